@@ -1,0 +1,115 @@
+// Package bench measures and compares: every figure stands beside a named
+// peer, measured in the same run. Run is the entry point. Rows are named
+// area/what, so that a figure keeps its name from one version to the next.
+package bench
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"slices"
+	"strings"
+	"text/tabwriter"
+
+	"newel/build/tools"
+)
+
+// Row is one line of the table.
+type Row struct {
+	Row       string  `json:"row"`  // area/what
+	Unit      string  `json:"unit"` // of both values
+	Ours      float64 `json:"ours"`
+	Peer      string  `json:"peer"` // what we compare with
+	PeerValue float64 `json:"peer_value"`
+	Ratio     float64 `json:"ratio"` // ours divided by the peer's
+}
+
+// area measures the rows of one area.
+type area struct {
+	name    string
+	measure func(ctx context.Context, root string) ([]Row, error)
+}
+
+var areas = []area{
+	{"size", sizes},
+	{"schedule", schedule},
+}
+
+// Options say what to measure and how to print it.
+type Options struct {
+	Root string
+	Only string // an area, or "" for all
+	JSON bool   // one object a line instead of the table
+	Out  io.Writer
+	Log  func(string)
+}
+
+// Areas are the names that Options.Only may have.
+func Areas() []string {
+	var names []string
+	for _, a := range areas {
+		names = append(names, a.name)
+	}
+	return names
+}
+
+// Run measures and prints.
+func Run(ctx context.Context, o Options) error {
+	if o.Only != "" && !slices.Contains(Areas(), o.Only) {
+		return fmt.Errorf("there is no area %q: the areas are %s", o.Only, strings.Join(Areas(), ", "))
+	}
+	if problems := tools.Check(ctx, o.Root); len(problems) > 0 {
+		return errors.New(strings.Join(problems, "\n"))
+	}
+	if err := tools.NodeModules(ctx, o.Root, o.Log); err != nil {
+		return err
+	}
+	var rows []Row
+	for _, a := range areas {
+		if o.Only != "" && a.name != o.Only {
+			continue
+		}
+		o.Log("measuring " + a.name)
+		found, err := a.measure(ctx, o.Root)
+		if err != nil {
+			return err
+		}
+		rows = append(rows, found...)
+	}
+	return write(o.Out, rows, o.JSON)
+}
+
+// compare makes a row; values are kept to three decimals.
+func compare(name, unit string, ours float64, peer string, peerValue float64) Row {
+	round := func(x float64) float64 { return math.Round(x*1000) / 1000 }
+	return Row{name, unit, round(ours), peer, round(peerValue), round(ours / peerValue)}
+}
+
+func write(out io.Writer, rows []Row, asJSON bool) error {
+	if asJSON {
+		encoder := json.NewEncoder(out)
+		encoder.SetEscapeHTML(false)
+		for _, r := range rows {
+			if err := encoder.Encode(r); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(table, "row\tunit\tours\tpeer's\tratio\tpeer")
+	for _, r := range rows {
+		fmt.Fprintf(table, "%s\t%s\t%.2f\t%.2f\t%.2f\t%s\n", r.Row, r.Unit, r.Ours, r.PeerValue, r.Ratio, r.Peer)
+	}
+	return table.Flush()
+}
+
+// scratch gives a folder for one measurement and the call that removes it.
+func scratch() (string, func(), error) {
+	dir, err := os.MkdirTemp("", "newel-bench-")
+	return dir, func() { os.RemoveAll(dir) }, err
+}

@@ -1,0 +1,53 @@
+package bench
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/build/bench/timing"
+)
+
+// Figures are not tested (machines are noisy); the arithmetic and the output
+// are. The medians are those of the definition: the middle value, or the mean
+// of the two middle ones.
+
+func TestMedian(t *testing.T) {
+	require.Equal(t, 2.0, median([]float64{9, 1, 2}))
+	require.Equal(t, 2.5, median([]float64{9, 1, 2, 3}))
+}
+
+func TestCompare(t *testing.T) {
+	require.Equal(t, Row{"a/b", "ms", 1.235, "p", 2, 0.617}, compare("a/b", "ms", 1.23456, "p", 2))
+}
+
+func TestWrite(t *testing.T) {
+	rows := []Row{{"size/core-br", "kB", 500, "an empty <program>", 440, 1.136}}
+	var out strings.Builder
+	require.NoError(t, write(&out, rows, true))
+	require.Equal(t, `{"row":"size/core-br","unit":"kB","ours":500,"peer":"an empty <program>","peer_value":440,"ratio":1.136}`+"\n", out.String())
+	out.Reset()
+	require.NoError(t, write(&out, rows, false))
+	require.Regexp(t, `(?m)^size/core-br +kB +500.00 +440.00 +1.14 +an empty <program>$`, out.String())
+}
+
+func TestOnlyNamesAnArea(t *testing.T) {
+	err := Run(t.Context(), Options{Only: "speed"})
+	require.EqualError(t, err, `there is no area "speed": the areas are size, schedule`)
+}
+
+func TestPeerHasEveryEntry(t *testing.T) {
+	var page strings.Builder
+	require.NoError(t, peerTemplate.Execute(&page, peerData(24)))
+	require.Equal(t, 24, strings.Count(page.String(), "<li "))
+	require.Equal(t, 3, strings.Count(page.String(), "<section>"))
+	require.Contains(t, page.String(), "10:00 &amp; need")
+}
+
+func TestRoundsCallTheWork(t *testing.T) {
+	calls := 0
+	figures := timing.Rounds(2, func() int { calls++; return 1 })
+	require.Len(t, figures, 2)
+	require.GreaterOrEqual(t, calls, 3)
+}

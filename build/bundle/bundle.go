@@ -1,0 +1,134 @@
+// Package bundle makes the static folder: the page, its style, its script, the
+// core as WebAssembly, and a gzip and a brotli copy of each.
+//
+// One entry point, Make. Same sources and same Go, same bytes, in any folder
+// and at any time: names carry a hash of the content, nothing carries a date.
+package bundle
+
+import (
+	"context"
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"newel/build/templates"
+	"newel/build/tools"
+)
+
+// Options say what to build and where to.
+type Options struct {
+	Root  string // the repository
+	Out   string // the folder to make; replaced as a whole
+	Fresh bool   // build even when nothing has changed since the last time
+	Log   func(string)
+}
+
+// Make writes the folder, or leaves it when the sources have not changed since
+// it was made. It expects node_modules to be installed.
+func Make(ctx context.Context, o Options) error {
+	if !o.Fresh && current(ctx, o) {
+		o.Log(fmt.Sprintf("%s is up to date", o.Out))
+		return nil
+	}
+	if err := replaceable(o.Out); err != nil {
+		return err
+	}
+	changed, err := templates.Write(o.Root)
+	if err != nil {
+		return err
+	}
+	if len(changed) > 0 {
+		o.Log("wrote " + strings.Join(changed, ", "))
+	}
+	files, err := Files(ctx, o.Root, o.Log)
+	if err != nil {
+		return err
+	}
+	o.Log("compressing")
+	packed, err := pack(files, cacheFolder(o.Root))
+	if err != nil {
+		return err
+	}
+	maps.Copy(files, packed)
+	if err := replace(o.Out, files); err != nil {
+		return err
+	}
+	return remember(ctx, o)
+}
+
+// Files builds everything in memory, uncompressed, as name → content.
+func Files(ctx context.Context, root string, log func(string)) (map[string][]byte, error) {
+	files, err := static(root)
+	if err != nil {
+		return nil, err
+	}
+	log("compiling the core to WebAssembly")
+	core, err := Wasm(ctx, root, "./wasm")
+	if err != nil {
+		return nil, err
+	}
+	log("bundling the script and the style")
+	support, err := tools.WasmSupport(ctx, root)
+	if err != nil {
+		return nil, err
+	}
+	script, style, extra, err := web(root, filepath.Join(support, "wasm_exec.js"))
+	if err != nil {
+		return nil, err
+	}
+	log("writing the page")
+	names := Names{Style: hashed("page", ".css", style), Script: hashed("page", ".js", script), Core: hashed("core", ".wasm", core)}
+	index, err := frame(ctx, root, names)
+	if err != nil {
+		return nil, err
+	}
+	built := map[string][]byte{names.Style: style, names.Script: script, names.Core: core, "index.html": index}
+	maps.Copy(built, extra)
+	for name, data := range built {
+		if _, taken := files[name]; taken {
+			return nil, fmt.Errorf("web/static/%s has the name of a file that the build makes: rename it", name)
+		}
+		files[name] = data
+	}
+	return files, nil
+}
+
+// replaceable refuses to wipe a folder that is not one of ours, such as a
+// mistyped --out.
+func replaceable(out string) error {
+	entries, err := os.ReadDir(out)
+	if os.IsNotExist(err) || (err == nil && len(entries) == 0) {
+		return nil
+	}
+	if err != nil {
+		return fmt.Errorf("%s cannot be used as the folder to write: %w", out, err)
+	}
+	if cores, _ := filepath.Glob(filepath.Join(out, "core-*.wasm")); len(cores) == 0 {
+		return fmt.Errorf("%s holds files that no bundle made, so it is left alone: name another folder with --out, or empty it first", out)
+	}
+	return nil
+}
+
+// replace writes the new folder beside the old one and swaps them, so that a
+// build that stops half-way leaves the old one whole.
+func replace(out string, files map[string][]byte) error {
+	next := strings.TrimRight(out, "/") + ".new"
+	if err := os.RemoveAll(next); err != nil {
+		return err
+	}
+	for name, data := range files {
+		target := filepath.Join(next, name)
+		if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
+			return err
+		}
+		if err := os.WriteFile(target, data, 0o644); err != nil {
+			return err
+		}
+	}
+	if err := os.RemoveAll(out); err != nil {
+		return err
+	}
+	return os.Rename(next, out)
+}

@@ -1,0 +1,19 @@
+package bundle
+
+import (
+	"crypto/sha256"
+	"encoding/base32"
+)
+
+// Names are the file names that the page refers to.
+type Names struct {
+	Style, Script, Core string
+}
+
+// hashed gives a name that changes with the content, so that browsers may keep
+// the file for ever. Eight base-32 characters, as esbuild writes them for the
+// fonts and pictures that it names: one shape for build/site to know.
+func hashed(stem, ext string, content []byte) string {
+	sum := sha256.Sum256(content)
+	return stem + "-" + base32.StdEncoding.EncodeToString(sum[:5]) + ext
+}

@@ -1,0 +1,42 @@
+package bundle
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+
+	"newel/build/tools"
+)
+
+// wasmFlags drop what a browser cannot use (symbol table, debug data) and what
+// would differ between two machines (folder names, version control state).
+var wasmFlags = []string{"build", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w"}
+
+// Wasm compiles one program of the module in root, as in "./wasm".
+func Wasm(ctx context.Context, root, program string) ([]byte, error) {
+	dir, err := os.MkdirTemp("", "newel-wasm-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	target := filepath.Join(dir, "out.wasm")
+	_, err = tools.Command{
+		Step: "compiling " + program + " to WebAssembly", Dir: root, Env: tools.WasmEnv(),
+		Name: "go", Args: append(append([]string{}, wasmFlags...), "-o", target, program),
+		Advice: "mend the Go code at the place named above",
+	}.Run(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return os.ReadFile(target)
+}
+
+// frame runs build/frame from the sources in root; see there for why.
+func frame(ctx context.Context, root string, n Names) ([]byte, error) {
+	html, err := tools.Command{
+		Step: "writing index.html", Dir: root, Env: tools.CleanEnv(), Name: "go",
+		Args:   []string{"run", "-trimpath", "-buildvcs=false", "./build/frame", n.Style, n.Script, n.Core},
+		Advice: "mend core/page at the place named above",
+	}.Stdout(ctx)
+	return []byte(html), err
+}

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strconv"
+	"time"
+
+	"newel/build/site"
+)
+
+// portsToTry is how far serve looks for a free port after the one asked for.
+const portsToTry = 20
+
+func runServe(ctx context.Context, root string, args []string) error {
+	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
+	port := flags.Int("port", 8080, "the port; if it is taken, the next free one")
+	if err := options(flags, args); err != nil {
+		return err
+	}
+	dist := filepath.Join(root, "dist")
+	if err := makeFolder(ctx, root, dist); err != nil {
+		return err
+	}
+	handler, err := site.New(os.DirFS(dist))
+	if err != nil {
+		return err
+	}
+	listener, err := listen(*port)
+	if err != nil {
+		return err
+	}
+	address := "http://" + listener.Addr().String() + "/"
+	fmt.Printf("\nServing on this machine only, until Ctrl-C. The page, and the demo family's link:\n%s\n%s#demo\n", address, address)
+	return serve(ctx, listener, handler)
+}
+
+// listen takes the first free port on this machine's own address: nothing
+// here is reachable from the network.
+func listen(port int) (net.Listener, error) {
+	if port < 0 || port > 65535 {
+		return nil, fmt.Errorf("%d is not a port: ports go from 1 to 65535", port)
+	}
+	for p := port; p < min(port+portsToTry, 65536); p++ {
+		if l, err := net.Listen("tcp", net.JoinHostPort("127.0.0.1", strconv.Itoa(p))); err == nil {
+			return l, nil
+		}
+	}
+	return nil, fmt.Errorf("no port from %d to %d is free: name another with --port", port, port+portsToTry-1)
+}
+
+// serve runs until the context ends.
+func serve(ctx context.Context, l net.Listener, handler http.Handler) error {
+	server := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second}
+	stopped := context.AfterFunc(ctx, func() { server.Close() })
+	defer stopped()
+	if err := server.Serve(l); !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return nil
+}

@@ -1,0 +1,31 @@
+package app
+
+import "newel/core/plan"
+
+// demoDays is how far away the example's surgery is.
+const demoDays = 9
+
+// demo opens the example: an invented family, hospital and town. It is a plan like
+// any other and can be changed.
+func (s *session) demo() {
+	p := DemoPlan(s.voice.Today, s.freshNumber())
+	s.keep(keyDemo+planKey(p.Number), "1")
+	s.keepPlan(p)
+	s.plan(p)
+	s.out.Focus = "title"
+}
+
+// DemoPlan is the example family's plan, with surgery nine days from today.
+func DemoPlan(today plan.Date, number uint32) plan.Plan {
+	return plan.Plan{
+		Number: number, Edition: 1, Patient: "Rosa",
+		Surgery: today + demoDays, Arrival: 5*60 + 30,
+		Joint: plan.Knee, Operation: plan.First, Stay: plan.OneNight,
+		Zone: "America/Chicago", Drive: 40, Parking: 15,
+		Facts: plan.SoapGiven | plan.DrinkGiven | plan.HomeAnswered | plan.Stairs | plan.Pets |
+			plan.Glasses | plan.Tub | plan.HearingAids,
+		Program: plan.Program{
+			Hospital: "Alder Ferry Hospital", Address: "12 Millrace Road, Alder Ferry", Phone: "555-0142",
+		},
+	}
+}

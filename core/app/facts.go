@@ -1,0 +1,173 @@
+package app
+
+import (
+	"encoding/binary"
+	"strconv"
+
+	"newel/core/guide"
+	"newel/core/page"
+	"newel/core/plan"
+	"newel/core/schedule"
+)
+
+// start shows the empty form, or makes a plan of what was put in.
+func (s *session) start() {
+	in := page.FormInput{New: true, Fragment: ""}
+	if len(s.in.Fields) == 0 {
+		in.Values = s.emptyValues()
+		s.form(in)
+		return
+	}
+	p, problems := s.entered(plan.Plan{Number: s.freshNumber(), Edition: 1})
+	if len(problems) > 0 {
+		in.Values, in.Problems = s.typed(), problems
+		s.form(in)
+		return
+	}
+	s.changed(p)
+}
+
+// facts shows the form of a plan, or takes over what was changed in it.
+func (s *session) facts(p plan.Plan) {
+	in := page.FormInput{Fragment: s.in.Fragment}
+	if len(s.in.Fields) == 0 {
+		in.Values, in.Concerns = valuesOf(p), s.concerns(p)
+		s.form(in)
+		return
+	}
+	next, problems := s.entered(plan.Plan{Number: p.Number, Edition: p.Edition + 1, Ticked: p.Ticked})
+	if len(problems) > 0 {
+		in.Values, in.Problems = s.typed(), problems
+		s.form(in)
+		return
+	}
+	if next.SameFacts(p) {
+		next = p
+	}
+	s.changed(next)
+}
+
+// inline takes over a few fields that stand on the plan's page itself. With a
+// problem the whole form opens, with everything in it.
+func (s *session) inline(p plan.Plan, names ...string) {
+	values := valuesOf(p)
+	for _, name := range names {
+		values[name] = s.field(name)
+	}
+	s.in.Fields = nil
+	for name, value := range values {
+		s.in.Fields = append(s.in.Fields, Field{name, value})
+	}
+	s.in.Fields = append(s.in.Fields, Field{"confirm", values["surgery"]})
+	s.facts(p)
+}
+
+// changed stores a plan and shows it.
+func (s *session) changed(p plan.Plan) {
+	s.keepPlan(p)
+	s.plan(p)
+	s.out.Push, s.out.Focus, s.out.Say = true, "title", s.voice.Say("saved")
+	if len(s.concerns(p)) > 0 {
+		// The navigator must see it before the link goes out: the form stays.
+		s.form(page.FormInput{Values: valuesOf(p), Concerns: s.concerns(p), Fragment: s.out.Fragment})
+		s.out.Focus = "concerns"
+	}
+}
+
+func (s *session) form(in page.FormInput) {
+	in.Voice = s.voice
+	s.out.HTML = page.FormPage(page.NewForm(in))
+	s.out.Path, s.out.Refresh = "/facts", 0
+	key := "form.change"
+	if in.New {
+		s.out.Path, s.out.Fragment, key = "/start", wordStart, "form.new"
+	}
+	s.out.Title = s.voice.Say(key) + " · " + s.voice.Say("app.name")
+	s.out.Push, s.out.Focus = len(s.in.Fields) == 0, "title"
+	if len(in.Problems) > 0 {
+		s.out.Focus = "problems"
+		s.out.Say = s.voice.Count("form.problems", len(in.Problems))
+	}
+}
+
+// concerns are the sentences for the navigator about rules laxer than guidance.
+func (s *session) concerns(p plan.Plan) []string {
+	sched, err := schedule.Build(p)
+	if err != nil {
+		return nil
+	}
+	var all []string
+	for _, c := range sched.Fasting.Concerns {
+		all = append(all, s.voice.Concern(c))
+	}
+	return all
+}
+
+// freshNumber is the number of a new plan. It comes from the device's chance, so
+// two families do not meet under one number.
+func (s *session) freshNumber() uint32 {
+	if len(s.in.Random) < 4 {
+		return 0
+	}
+	return binary.BigEndian.Uint32(s.in.Random)
+}
+
+// typed gives every field as it was sent.
+func (s *session) typed() map[string]string {
+	values := map[string]string{}
+	for _, f := range s.in.Fields {
+		values[f.Name] = plan.Clean(f.Value)
+	}
+	return values
+}
+
+func (s *session) emptyValues() map[string]string {
+	return map[string]string{
+		"zone": s.in.Zone, "joint": "knee", "operation": "first", "stay": "one-night", "home": "all", "fact.soap-given": "1",
+	}
+}
+
+// The answers of the choices, in the order of the plan's values.
+var (
+	joints     = []string{"knee", "hip"}
+	operations = []string{"first", "revision", "both"}
+	stays      = []string{"one-night", "same-day", "undecided"}
+)
+
+// valuesOf writes a plan as the fields of its form.
+func valuesOf(p plan.Plan) map[string]string {
+	v := map[string]string{
+		"patient": p.Patient, "surgery": p.Surgery.String(), "arrival": p.Arrival.String(), "zone": p.Zone,
+		"joint": joints[p.Joint], "operation": operations[p.Operation], "stay": stays[p.Stay],
+		"drive": minutes(p.Drive), "parking": minutes(p.Parking), "home": "all",
+		"hospital": p.Program.Hospital, "address": p.Program.Address, "phone": p.Program.Phone,
+	}
+	if p.Facts.Has(plan.HomeAnswered) {
+		v["home"] = "some"
+	}
+	for _, f := range plan.FactKeys {
+		if p.Facts.Has(f.Fact) {
+			v["fact."+f.Key] = "1"
+		}
+	}
+	for r, info := range plan.Rules {
+		if p.Program.Own(plan.Rule(r)) {
+			v["rule."+info.Key] = ruleText(info, p.Program.Get(plan.Rule(r)))
+		}
+	}
+	return v
+}
+
+func ruleText(info plan.RuleInfo, n int) string {
+	if info.Unit == plan.ClockTime {
+		return plan.Clock(n).String()
+	}
+	return guide.Number("", n).Value
+}
+
+func minutes(n int) string {
+	if n == plan.Unknown {
+		return ""
+	}
+	return strconv.Itoa(n)
+}

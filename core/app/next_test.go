@@ -1,0 +1,108 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func splitTags(s string) []string { return strings.Split(s, "<") }
+
+func cut(s, before string) (string, bool) {
+	_, after, ok := strings.Cut(s, before)
+	value, _, _ := strings.Cut(after, `"`)
+	return value, ok
+}
+
+// What is next, from the day of the link to long after.
+func TestNextOverTime(t *testing.T) {
+	p := started(t)
+	for _, c := range []struct{ now, toGo, want string }{
+		{"2026-11-24T09:00:00-06:00", "9 days to go", "Thursday, December 3 Leave home by 04:15"},
+		{"2026-12-02T21:00:00-06:00", "tomorrow", "Tomorrow, Thursday, December 3 Leave home by 04:15"},
+		{"2026-12-03T03:00:00-06:00", "today", "Today, Thursday, December 3 Leave home by 04:15"},
+		{"2026-12-03T04:20:00-06:00", "today", "You should be on your way"},
+		{"2026-12-03T05:31:00-06:00", "today", "Tomorrow, Friday, December 4 Leave home by 07:15 Drive them home the morning after"},
+		{"2026-12-04T08:00:00-06:00", "1 day after surgery", "You should be on your way"},
+		{"2026-12-04T09:00:00-06:00", "1 day after surgery", "To do next Today Before going home"},
+		{"2026-12-20T09:00:00-06:00", "17 days after surgery", "The first days at home are for walking"},
+	} {
+		p.at(c.now).send("/")
+		require.Contains(t, p.text(), c.toGo, c.now)
+		require.Contains(t, p.part("next"), c.want, c.now)
+	}
+}
+
+// Everything is ticked: the page says what the days are for, and later that the
+// plan is over. Clot signs stay on the page throughout.
+func TestNextWhenAllIsDone(t *testing.T) {
+	p := started(t)
+	for {
+		code, n := p.firstOpenBox()
+		if code == "" {
+			break
+		}
+		p.send("/tick", "code", code, "n", n, "done", "1")
+	}
+	p.at("2026-12-06T09:00:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "The first days at home are for walking")
+	p.at("2027-01-08T09:00:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "Surgery was more than 35 days ago")
+	require.Contains(t, p.part("signs"), "new pain, swelling, warmth or redness in the calf or thigh")
+}
+
+// firstOpenBox finds a box on the page that is not ticked.
+func (p *phone) firstOpenBox() (code, n string) {
+	for _, form := range strings.Split(p.last.HTML, `<form action="/tick"`)[1:] {
+		form, _, _ = strings.Cut(form, "</form>")
+		if strings.Contains(form, " checked") {
+			continue
+		}
+		code, _ = cut(form, `name="code" value="`)
+		n, _ = cut(form, `name="n" value="`)
+		return code, n
+	}
+	return "", ""
+}
+
+// A helper in another zone sees the hospital's times and their own beside them.
+func TestOtherZone(t *testing.T) {
+	p := started(t)
+	far := newPhone(t)
+	far.zone = "America/Los_Angeles"
+	far.open(p.fragment)
+	require.Contains(t, far.text(), "Times are those of the hospital (America/Chicago).")
+	require.Contains(t, far.part("next"), "Leave home by 04:15 02:15 for you")
+	far.zone = "Pacific/Honolulu"
+	far.send("/")
+	require.Contains(t, far.part("next"), "00:15 for you")
+	far.zone = "America/Winnipeg"
+	far.send("/")
+	require.NotContains(t, far.text(), "for you", "another name for the same clock")
+	far.zone = ""
+	far.send("/")
+	require.NotContains(t, far.text(), "for you")
+}
+
+// The clock follows the device until the person chooses; noon and midnight are
+// words on a twelve-hour clock.
+func TestClockStyle(t *testing.T) {
+	p := started(t)
+	p.clock12 = true
+	p.send("/")
+	require.Contains(t, p.part("next"), "Leave home by 4:15 AM")
+	p.send("/clock", "clock", "24")
+	require.Contains(t, p.part("next"), "Leave home by 04:15")
+	p.send("/facts", facts("rule.food-stop", "24:00", "arrival", "07:00")...)
+	p.send("/")
+	p.send("/clock", "clock", "12")
+	require.Contains(t, p.text(), "by midnight Stop eating")
+}
+
+// Sending hands over a text that says nothing but the plan's head.
+func TestSend(t *testing.T) {
+	p := started(t)
+	out := p.send("/send")
+	require.Equal(t, &Send{Title: "Rosa: knee replacement", Text: "The plan for Rosa: knee replacement, Thursday, December 3. Open the link on your phone:"}, out.Send)
+}

@@ -1,0 +1,121 @@
+package app
+
+import (
+	"errors"
+
+	"newel/core/link"
+	"newel/core/page"
+	"newel/core/plan"
+	"newel/core/schedule"
+)
+
+// open reads the plan of the fragment and brings it together with this device's
+// copy of the same plan. Where that is not possible it has answered already.
+//
+// Of two copies the one with the higher edition counts; what was ticked on either
+// stays ticked. An older link does not undo what is newer on the device: the
+// device's plan is shown, and the person may choose the link's.
+func (s *session) open() (plan.Plan, bool) {
+	p, err := link.Decode(s.in.Fragment)
+	if err != nil {
+		s.broken(err)
+		return plan.Plan{}, false
+	}
+	mine, known := s.kept(keyPlan, p.Number)
+	switch {
+	case !known:
+		s.keep(keyRead+planKey(p.Number), s.in.Fragment)
+	case mine.SameFacts(p):
+		p = newerTicks(mine, p)
+	case p.Edition > mine.Edition:
+		p = withTicks(p, mine)
+	default:
+		s.olderLink(mine, p)
+		p = mine
+	}
+	s.keepPlan(p)
+	return p, true
+}
+
+// newerTicks joins two copies that differ in ticks only. The newer copy's ticks
+// count alone, so that what was unticked since does not come back.
+func newerTicks(mine, theirs plan.Plan) plan.Plan {
+	if mine.Edition >= theirs.Edition {
+		return mine
+	}
+	return theirs
+}
+
+// withTicks adds the ticks of one copy to another.
+func withTicks(p, from plan.Plan) plan.Plan {
+	for _, t := range from.Ticked {
+		p = p.WithTick(t, true)
+	}
+	return p
+}
+
+func (s *session) olderLink(mine, theirs plan.Plan) {
+	s.keep(keyOther+planKey(theirs.Number), link.Encode(theirs))
+	text := "older.link"
+	if mine.Edition == theirs.Edition {
+		text = "older.same"
+	}
+	s.notices = append(s.notices, page.Notice{
+		ID: "older", Text: s.voice.Say(text), Path: "/use-link", Button: s.voice.Say("older.use"),
+	})
+}
+
+// useLink takes over the link that was opened but not shown.
+func (s *session) useLink(mine plan.Plan) {
+	other, ok := s.kept(keyOther, mine.Number)
+	if !ok {
+		s.plan(mine)
+		return
+	}
+	other = withTicks(other, mine)
+	other.Edition = max(mine.Edition, other.Edition) + 1
+	s.drop(keyOther + planKey(mine.Number))
+	s.notices = nil
+	s.keepPlan(other)
+	s.plan(other)
+	s.out.Focus = "title"
+}
+
+// moved lists what is on another day or time than when the person last said that
+// they have read it.
+func (s *session) moved(now *schedule.Schedule) []page.Notice {
+	key := keyRead + planKey(now.Plan.Number)
+	read, ok := s.kept(keyRead, now.Plan.Number)
+	if !ok {
+		s.keep(key, link.Encode(now.Plan))
+		return nil
+	}
+	if read.SameFacts(now.Plan) {
+		return nil
+	}
+	before, err := schedule.Build(read)
+	if err != nil {
+		return nil
+	}
+	moves := schedule.Moves(before, now)
+	if len(moves) == 0 {
+		s.keep(key, link.Encode(now.Plan))
+		return nil
+	}
+	return []page.Notice{page.MovesNotice(s.voice, moves)}
+}
+
+func (s *session) markRead(p plan.Plan) {
+	s.keep(keyRead+planKey(p.Number), link.Encode(p))
+	s.plan(p)
+	s.out.Focus, s.out.Say = "next", s.voice.Say("saved")
+}
+
+// broken answers a link that does not open. The device's own plans are offered.
+func (s *session) broken(err error) {
+	key := "link.damaged"
+	if errors.Is(err, link.ErrNewer) {
+		key = "link.newer"
+	}
+	s.front(page.Front{Trouble: s.voice.Say(key), How: s.voice.Say(key + ".how")})
+}

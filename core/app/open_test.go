@@ -1,0 +1,173 @@
+package app
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/link"
+	"newel/core/plan"
+)
+
+// started is a phone with a plan on it: surgery on Thursday 3 December 2026.
+func started(t *testing.T) *phone {
+	t.Helper()
+	p := newPhone(t)
+	p.open("start")
+	p.send("/start", facts()...)
+	require.Equal(t, "/", p.path)
+	return p
+}
+
+func TestDateChangeIsListed(t *testing.T) {
+	p := started(t)
+	old := p.fragment
+	family := newPhone(t)
+	family.open(old)
+	require.NotContains(t, family.text(), "moved")
+
+	p.send("/facts", facts("surgery", "2026-12-10")...)
+	for _, device := range []*phone{p, family} {
+		if device == family {
+			device.open(p.fragment)
+		}
+		moved := device.part("notice-moved")
+		require.Contains(t, moved, "things moved")
+		require.Contains(t, moved, "Drive to the hospital: from Thu, Dec 3, 04:15 to Thu, Dec 10, 04:15")
+		require.Contains(t, moved, "Drive them home the morning after: from Fri, Dec 4, 07:15 to Fri, Dec 11, 07:15")
+		require.Contains(t, moved, "Wash 1 of 5: shower with the surgical soap: from Sun, Nov 29 to Sun, Dec 6")
+		device.send("/")
+		require.Contains(t, device.text(), "things moved", "until it was read")
+		device.send("/read")
+		require.NotContains(t, device.text(), "things moved")
+		require.Contains(t, device.text(), "Thursday, December 10")
+	}
+	// The old text message is tapped again: the newer plan stays.
+	family.open(old)
+	require.Contains(t, family.text(), "This link is older than the plan on this device.")
+	require.Contains(t, family.text(), "Thursday, December 10")
+	family.send("/use-link")
+	require.Contains(t, family.text(), "Thursday, December 3")
+	require.NotContains(t, family.text(), "This link is older")
+}
+
+func TestBothChanged(t *testing.T) {
+	a := started(t)
+	b := newPhone(t)
+	b.open(a.fragment)
+	a.send("/facts", facts("arrival", "06:00")...)
+	b.send("/facts", facts("drive", "55")...)
+	b.open(a.fragment)
+	require.Contains(t, b.text(), "This link and the plan on this device were both changed.")
+	require.Equal(t, 55, b.plan().Drive, "nothing on the device is lost without a word")
+	b.send("/use-link")
+	require.Equal(t, 40, b.plan().Drive)
+	require.EqualValues(t, 6*60, b.plan().Arrival)
+}
+
+func TestTicks(t *testing.T) {
+	p := started(t)
+	sent := p.fragment
+	out := p.send("/tick", "code", "11", "n", "0", "done", "1")
+	require.Equal(t, "Done: Take up the throw rugs", out.Say)
+	require.True(t, p.plan().Has(plan.Tick{Code: 11}))
+	require.Contains(t, p.part("list-home"), "1 of")
+	p.open(sent)
+	require.True(t, p.plan().Has(plan.Tick{Code: 11}), "the text message is tapped again: what was ticked stays")
+	p.send("/tick", "code", "11", "n", "0")
+	p.open(sent)
+	require.False(t, p.plan().Has(plan.Tick{Code: 11}))
+	before := p.fragment
+	for _, bad := range [][2]string{{"9999", "0"}, {"-1", "0"}, {"x", ""}, {"40", "200"}} {
+		p.send("/tick", "code", bad[0], "n", bad[1], "done", "1")
+		require.Equal(t, before, p.fragment, "there is no such step: %v", bad)
+	}
+	// Ticks of two people come together when one also changed the facts.
+	other := newPhone(t)
+	other.open(sent)
+	other.send("/tick", "code", "40", "n", "1", "done", "1")
+	p.send("/tick", "code", "11", "n", "0", "done", "1")
+	p.send("/facts", facts("parking", "20")...)
+	other.open(p.fragment)
+	require.True(t, other.plan().Has(plan.Tick{Code: 11}) && other.plan().Has(plan.Tick{Code: 40, N: 1}))
+}
+
+func TestLinksThatDoNotOpen(t *testing.T) {
+	p := started(t)
+	good := p.fragment
+	for _, bad := range []string{good[:len(good)-3], good[1:], "x", "hello-there", good + good} {
+		p.open(bad)
+		require.Contains(t, p.text(), "This link does not open", bad)
+		require.Contains(t, p.text(), "Ask the person who sent it to send it again")
+		require.Contains(t, p.last.HTML, `href="#`+good+`"`, "the plan on the device is offered")
+		require.Equal(t, good, p.kept["plan."+planKey(p.planOf(good).Number)])
+	}
+}
+
+func (p *phone) planOf(fragment string) plan.Plan {
+	got, err := link.Decode(fragment)
+	require.NoError(p.t, err)
+	return got
+}
+
+// The zone of a link may be one that this page's zone data does not have, and its
+// arrival may fall into an hour that is skipped.
+func TestOddTimesInALink(t *testing.T) {
+	p := newPhone(t)
+	odd := plan.Plan{Number: 9, Edition: 1, Surgery: p.date("2027-03-14"), Arrival: 2*60 + 30, Zone: "Mars/Olympus", Drive: 40, Parking: 15}
+	p.open(link.Encode(odd))
+	require.Equal(t, "/facts", p.path)
+	require.Contains(t, p.part("problems"), `"Mars/Olympus" is not a time zone that this page knows`)
+	require.Equal(t, "40", p.values()["drive"], "nothing is lost")
+
+	odd.Number, odd.Zone = 10, "America/Chicago"
+	p.open(link.Encode(odd))
+	require.Contains(t, p.text(), "On that night the clocks jump over 02:30. It is read as 03:30 here.")
+	odd.Number, odd.Surgery, odd.Arrival = 11, p.date("2027-11-07"), 90
+	p.open(link.Encode(odd))
+	require.Contains(t, p.text(), "On that night the clocks show 01:30 twice. The first one is meant here.")
+}
+
+func (p *phone) date(iso string) plan.Date {
+	d, err := plan.ParseDate(iso)
+	require.NoError(p.t, err)
+	return d
+}
+
+func TestKeptPlans(t *testing.T) {
+	p := started(t)
+	p.open("demo")
+	p.open("")
+	require.Contains(t, p.text(), "Plans on this device")
+	require.Contains(t, p.text(), "Rosa: knee replacement")
+	number := planKey(p.planOf(p.kept[keyOf(p, keyPlan)]).Number)
+	before := len(p.kept)
+	p.send("/forget", "number", number)
+	require.NotContains(t, p.kept, keyPlan+number)
+	require.NotContains(t, p.kept, keyRead+number)
+	fragment := p.hidden("plan")
+	p.send("/put-back", "plan", fragment)
+	require.Contains(t, p.kept, keyPlan+number)
+	require.GreaterOrEqual(t, len(p.kept), before-1)
+	p.kept[keyPlan+"zz"] = "rubbish"
+	p.open("")
+	require.Contains(t, p.text(), "Plans on this device", "a copy that cannot be read is no reason to fail")
+}
+
+func keyOf(p *phone, prefix string) string {
+	for k := range p.kept {
+		if len(k) > len(prefix) && k[:len(prefix)] == prefix {
+			return k
+		}
+	}
+	return ""
+}
+
+func (p *phone) hidden(name string) string {
+	for _, line := range splitTags(p.last.HTML) {
+		if v, ok := cut(line, `name="`+name+`" value="`); ok {
+			return v
+		}
+	}
+	return ""
+}

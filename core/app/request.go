@@ -1,0 +1,75 @@
+package app
+
+// Request is what the shell brings across: what an HTML form would send, and
+// beside it everything the core may not look up for itself (clock, zone,
+// language, chance, the device's saved copy). The same Request always gives
+// the same Response.
+type Request struct {
+	// Path names the screen or the action, as written in a form's action
+	// attribute: "/" is the plan, "/facts" the short form. Never empty.
+	Path string
+	// Fragment is the address's part after "#", without the "#", as the browser
+	// gives it (percent-encoding untouched). It holds the whole plan.
+	Fragment string
+	// Zone is the device's IANA zone name ("America/Chicago"), not the hospital's.
+	Zone string
+	// Language is the device's BCP 47 tag ("en-US").
+	Language string
+	// Now is the device's clock in whole seconds since 1970-01-01 UTC.
+	Now int64
+	// Clock12 says that the device's language writes 1:30 pm, not 13:30.
+	Clock12 bool
+	// Random is 16 bytes from the browser's secure source, new with each request.
+	Random []byte
+	// Fields are the form's entries in the order of the page; names may repeat.
+	// Empty when a screen is only asked for.
+	Fields []Field
+	// Kept is what earlier responses stored on this device.
+	Kept map[string]string
+}
+
+// Field is one entry of a form: the control's name and what it held.
+type Field struct {
+	Name, Value string
+}
+
+// Response is what the shell is to show and do. The zero value of a part means
+// "nothing to do" for that part, except Title, HTML, Fragment and Path, which
+// always state what now holds.
+type Response struct {
+	// Title goes into the browser's tab. Plain text.
+	Title string
+	// HTML is the whole inside of the element with id "app".
+	HTML string
+	// Fragment is the address's new part after "#", without the "#".
+	Fragment string
+	// Path is the screen now shown; it is kept in the history entry, so that
+	// "back" asks for it again.
+	Path string
+	// Push makes a new history entry ("back" returns to the old screen);
+	// otherwise the entry is replaced.
+	Push bool
+	// Say is one sentence for screen readers, read politely. Plain text.
+	Say string
+	// Focus is the id of the element that gets the focus, "" to leave it.
+	Focus string
+	// Keep is stored on the device, Drop is removed from it, in this order.
+	Keep []Entry
+	Drop []string
+	// Send hands a text to the person's own sharing sheet, or to the clipboard.
+	// The shell puts the page's address beside it.
+	Send *Send
+	// Refresh asks the shell to ask for the same path again after so many
+	// seconds; 0 means never. It also asks when the page comes back into view.
+	Refresh int
+}
+
+// Entry is one thing to store on the device: key and text.
+type Entry struct {
+	Key, Value string
+}
+
+// Send is a message a person may pass on: a title (for mail) and a text.
+type Send struct {
+	Title, Text string
+}

@@ -1,0 +1,117 @@
+package app
+
+import (
+	"strconv"
+	"time"
+
+	"newel/core/guide"
+	"newel/core/link"
+	"newel/core/page"
+	"newel/core/plan"
+	"newel/core/schedule"
+	"newel/core/zone"
+)
+
+// refreshSeconds is how often a page that shows "now" is made anew.
+const refreshSeconds = 60
+
+// session is the state of one request.
+type session struct {
+	in      Request
+	out     Response
+	voice   guide.Voice
+	now     time.Time
+	device  *time.Location // nil where the device's zone is not known
+	notices []page.Notice
+}
+
+func newSession(r Request) *session {
+	s := &session{in: r, now: time.Unix(r.Now, 0).UTC()}
+	if loc, err := zone.Load(r.Zone); err == nil {
+		s.device = loc
+		s.now = s.now.In(loc)
+	}
+	s.voice = guide.Voice{Book: guide.Open(r.Language), Clock12: r.Clock12, Today: plan.DateOf(s.now)}
+	switch r.Kept[keyClock] {
+	case "12":
+		s.voice.Clock12 = true
+	case "24":
+		s.voice.Clock12 = false
+	}
+	s.out = Response{Fragment: r.Fragment, Path: "/"}
+	return s
+}
+
+func arg(name, value string) guide.Arg { return guide.Arg{Name: name, Value: value} }
+
+// field gives the last value that was sent under a name, cleaned.
+func (s *session) field(name string) string {
+	value := ""
+	for _, f := range s.in.Fields {
+		if f.Name == name {
+			value = plan.Clean(f.Value)
+		}
+	}
+	return value
+}
+
+// number gives a small whole number that was sent, or 0.
+func (s *session) number(name string) int {
+	n, err := strconv.ParseUint(s.field(name), 10, 16)
+	if err != nil {
+		return 0
+	}
+	return int(n)
+}
+
+// plan shows a plan's page.
+func (s *session) plan(p plan.Plan) {
+	sched, err := schedule.Build(p)
+	if err != nil {
+		s.repair(p)
+		return
+	}
+	fragment := link.Encode(p)
+	s.out.Fragment, s.out.Path = fragment, "/"
+	s.out.Refresh = refreshSeconds
+	s.out.Title = page.Title(s.voice.Book, &p) + " · " + s.voice.Say("app.name")
+	s.out.HTML = page.Plan(page.NewView(page.Input{
+		Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: fragment,
+		Demo: s.isDemo(p), Notices: append(s.notices, s.moved(sched)...),
+	}))
+}
+
+// repair shows the form for a plan that cannot be laid out here, with what is
+// wrong beside its field and everything else as it was.
+func (s *session) repair(p plan.Plan) {
+	problems := plan.Check(&p, s.voice.Today)
+	s.form(page.FormInput{Values: valuesOf(p), Problems: problems, Fragment: s.in.Fragment})
+}
+
+// front shows the page without a plan.
+func (s *session) front(f page.Front) {
+	f.Voice, f.Notices, f.Kept = s.voice, s.notices, s.keptPlans()
+	s.out.Path = "/"
+	s.out.Title = s.voice.Say("app.name")
+	if f.Trouble != "" {
+		s.out.Title = f.Trouble + " · " + s.out.Title
+		s.out.Say = f.Trouble
+	}
+	s.out.HTML = page.FrontPage(f)
+}
+
+// stepTitle gives the title of the step with that tick, or nothing where the plan
+// has no such step.
+func (s *session) stepTitle(p plan.Plan, t plan.Tick) string {
+	sched, err := schedule.Build(p)
+	if err != nil {
+		return ""
+	}
+	for i := range sched.Steps {
+		st := &sched.Steps[i]
+		if st.Tick() == t {
+			return s.voice.Entry(st.ID, st.Variant, guide.Number("n", st.N), guide.Number("of", st.Of)).Title
+		}
+	}
+	return ""
+}

@@ -1,0 +1,187 @@
+// Package guide holds every word that a person reads, in every language, and the
+// ways a language writes dates, times and numbers.
+//
+// The words are text files under text/LANGUAGE/, which a nurse can read and
+// correct: steps.txt and duties.txt say what to do and why, signs.txt when to
+// call, words.txt everything else on the page. A language is one folder; English
+// is the one that all others are measured against. Open gives the Book of a
+// language. A word that is missing is a mistake in the files: the tests find it,
+// and on the page its key is shown rather than nothing.
+package guide
+
+import (
+	"embed"
+	"strconv"
+	"strings"
+)
+
+//go:embed text/*/*.txt
+var texts embed.FS
+
+// Languages lists the languages that the page speaks, by BCP 47 tag.
+var Languages = []string{"en"}
+
+// Book is the words of one language. It is safe to share; nothing changes it.
+type Book struct {
+	Language string
+	words    map[string]string
+	entries  map[string]Entry
+}
+
+// Entry is the words of a step or a duty.
+type Entry struct {
+	Title string
+	How   []Line
+	Why   string
+}
+
+// Line is one line of an entry: a sentence or, with Point, an item of a list.
+type Line struct {
+	Text  string
+	Point bool
+}
+
+var shelf = map[string]*Book{}
+
+// Open gives the book for a language tag such as "en-US", by its first part. A
+// language without a book gets the English one.
+func Open(tag string) *Book {
+	language, _, _ := strings.Cut(strings.ToLower(tag), "-")
+	known := false
+	for _, l := range Languages {
+		known = known || l == language
+	}
+	if !known {
+		language = Languages[0]
+	}
+	if shelf[language] == nil {
+		shelf[language] = read(language)
+	}
+	return shelf[language]
+}
+
+func read(language string) *Book {
+	b := &Book{Language: language, words: map[string]string{}, entries: map[string]Entry{}}
+	for _, line := range strings.Split(file(language, "words"), "\n") {
+		if key, value, ok := strings.Cut(line, " = "); ok && line[0] != '#' {
+			b.words[key] = value
+		}
+	}
+	for _, name := range []string{"steps", "duties", "signs"} {
+		b.readEntries(file(language, name))
+	}
+	return b
+}
+
+// file gives a text of the program itself; that it is missing is a mistake there.
+func file(language, name string) string {
+	data, err := texts.ReadFile("text/" + language + "/" + name + ".txt")
+	if err != nil {
+		panic("guide: " + err.Error())
+	}
+	return string(data)
+}
+
+// readEntries reads the form that steps.txt describes at its top.
+func (b *Book) readEntries(text string) {
+	id, entry := "", Entry{}
+	keep := func() {
+		if id != "" {
+			b.entries[id] = entry
+		}
+	}
+	for _, line := range strings.Split(text, "\n") {
+		why, isWhy := strings.CutPrefix(line, "why: ")
+		point, isPoint := strings.CutPrefix(line, "- ")
+		switch {
+		case line == "" || line[0] == '#':
+		case line[0] == '[':
+			keep()
+			id, entry = strings.Trim(line, "[]"), Entry{}
+		case entry.Title == "":
+			entry.Title = line
+		case isWhy:
+			entry.Why = why
+		default:
+			entry.How = append(entry.How, Line{point, isPoint})
+			if !isPoint {
+				entry.How[len(entry.How)-1].Text = line
+			}
+		}
+	}
+	keep()
+}
+
+// Arg fills one {name} of a text.
+type Arg struct{ Name, Value string }
+
+// Number is an Arg with a whole number.
+func Number(name string, n int) Arg { return Arg{name, strconv.Itoa(n)} }
+
+// Say gives the text under a key with its {names} filled in.
+func (b *Book) Say(key string, args ...Arg) string {
+	text, ok := b.words[key]
+	if !ok {
+		return key
+	}
+	return fill(text, args)
+}
+
+// Has tells whether there is a text under a key.
+func (b *Book) Has(key string) bool {
+	_, ok := b.words[key]
+	return ok
+}
+
+// Count gives the text for a number of things: key.one or key.other, as the
+// plural rules of CLDR for English and Spanish divide whole numbers. {n} is filled.
+func (b *Book) Count(key string, n int, args ...Arg) string {
+	form := ".other"
+	if n == 1 {
+		form = ".one"
+	}
+	return b.Say(key+form, append(args, Number("n", n))...)
+}
+
+// Entry gives the words of a step or a duty. What a variant does not say is taken
+// from the entry that it is a variant of.
+func (b *Book) Entry(id, variant string, args ...Arg) Entry {
+	e := b.entries[id]
+	if variant != "" {
+		v := b.entries[id+"."+variant]
+		if v.Title != "" {
+			e.Title = v.Title
+		}
+		if v.How != nil {
+			e.How = v.How
+		}
+		if v.Why != "" {
+			e.Why = v.Why
+		}
+	}
+	if e.Title == "" {
+		e.Title = id
+	}
+	return e.filled(args)
+}
+
+func (e Entry) filled(args []Arg) Entry {
+	out := Entry{Title: fill(e.Title, args), Why: fill(e.Why, args)}
+	for _, l := range e.How {
+		out.How = append(out.How, Line{fill(l.Text, args), l.Point})
+	}
+	return out
+}
+
+// fill replaces each {name} that has an argument. A value is put in as it is and
+// not looked through again, so a name typed as "{n}" stays what it is.
+func fill(text string, args []Arg) string {
+	if len(args) == 0 || !strings.Contains(text, "{") {
+		return text
+	}
+	pairs := make([]string, 0, 2*len(args))
+	for _, a := range args {
+		pairs = append(pairs, "{"+a.Name+"}", a.Value)
+	}
+	return strings.NewReplacer(pairs...).Replace(text)
+}

@@ -1,0 +1,63 @@
+package guide
+
+import (
+	"strconv"
+
+	"newel/core/plan"
+	"newel/core/schedule"
+)
+
+// Problem is the one sentence about a problem of a form: which field, what is
+// wrong, what to do. typed is what stands in the field.
+func (v Voice) Problem(p plan.Problem, label, typed string) string {
+	args := []Arg{
+		{"field", label}, {"typed", typed},
+		{"example", (v.Today + 14).String()},
+		{"low", v.bound(p.Field, p.Low)}, {"high", v.bound(p.Field, p.High)},
+	}
+	if day, err := plan.ParseDate(typed); err == nil {
+		args = append(args, Arg{"day", v.Day(day)})
+	}
+	if c, err := plan.ParseClock(typed); err == nil {
+		hour, minute := c.HourMinute()
+		args = append(args, Arg{"time", v.Clock(hour, minute)})
+	}
+	return v.Say("problem."+p.Code, args...)
+}
+
+// bound writes the end of a range in the unit of the field.
+func (v Voice) bound(field string, n int) string {
+	const prefix = "rule."
+	if len(field) > len(prefix) && field[:len(prefix)] == prefix {
+		if r, ok := plan.RuleByKey(field[len(prefix):]); ok {
+			return v.Amount(plan.Rules[r].Unit, n)
+		}
+	}
+	return strconv.Itoa(n)
+}
+
+// Amount writes a rule's number with its unit: 4 days, 11:00 PM, yes.
+func (v Voice) Amount(u plan.Unit, n int) string {
+	switch u {
+	case plan.Days:
+		return v.Count("unit.days", n)
+	case plan.Hours:
+		return v.Count("unit.hours", n)
+	case plan.Minutes:
+		return v.Count("unit.minutes", n)
+	case plan.Percent:
+		return v.Say("unit.percent", Number("n", n))
+	case plan.ClockTime:
+		// As the field wants it typed, 24:00 included, whatever the device's clock.
+		return plan.Clock(n).String()
+	}
+	if n == 1 {
+		return v.Say("yes")
+	}
+	return v.Say("no")
+}
+
+// Concern is the navigator's sentence about a rule that is laxer than guidance.
+func (v Voice) Concern(c schedule.Concern) string {
+	return v.Say("concern."+plan.Rules[c.Rule].Key, Arg{"own", v.DayTime(c.Own)}, Arg{"guide", v.DayTime(c.Guide)})
+}

@@ -1,0 +1,129 @@
+package page
+
+import (
+	"time"
+
+	"newel/core/guide"
+	"newel/core/plan"
+	"newel/core/schedule"
+)
+
+// dutyRow shows a duty: the time that starts it large, the others beside it.
+func (m *maker) dutyRow(d *schedule.Duty) Row {
+	e := m.v.Entry(d.ID, "",
+		guide.Number("hours", m.p.Program.Get(plan.StayWithHours)),
+		guide.Arg{Name: "leave", Value: m.v.Time(d.Ends.To)})
+	r := Row{
+		ID: "duty-" + d.ID + "-" + number(int(d.Branch)), Kind: "duty", Title: e.Title, How: e.How, Why: e.Why,
+		Branch: m.branch(d.Branch), order: 1, at: d.There.From, until: d.Free,
+	}
+	m.lead(&r, d)
+	r.Facts = m.dutyFacts(d)
+	if !d.Leave.IsZero() {
+		r.Sum = m.sum(d.Trip)
+	}
+	switch d.Needs {
+	case schedule.NeedsArrival:
+		r.Note = m.v.Say("duty.needs-arrival")
+	case schedule.NeedsDrive:
+		r.Note = m.v.Say("duty.needs-drive")
+	}
+	if r.at.IsZero() {
+		r.order = 0
+	}
+	m.setState(&r, d.Day, max(d.Day, plan.DateOf(d.Ends.To)))
+	return r
+}
+
+// branch names the stay that a duty depends on, while that is not decided.
+func (m *maker) branch(b schedule.Branch) string {
+	switch {
+	case m.p.Stay != plan.Undecided || b == schedule.Always:
+		return ""
+	case b == schedule.IfSameDay:
+		return m.v.Say("branch.same-day")
+	}
+	return m.v.Say("branch.one-night")
+}
+
+// lead picks the time that stands large. For a drive it is when to leave home; for
+// the drive home on the same day it is when to be ready, since the helper is
+// usually waiting there already.
+func (m *maker) lead(r *Row, d *schedule.Duty) {
+	show := func(label string, t time.Time) {
+		r.Label, r.Time, r.ISO, r.Yours, r.at = m.v.Say(label), m.v.Time(t), t.Format(time.RFC3339), m.theirs(t), t
+	}
+	switch {
+	case d.There.From.IsZero():
+	case d.ID == "drive-home":
+		show("duty.ready", d.There.From)
+	case d.ID == "wait":
+		show("label.from", d.There.From)
+	case d.ID == "stay-with":
+		show("duty.starts", d.There.From)
+		r.Time = m.v.Span(d.There.From, d.There.To)
+	case !d.Leave.IsZero():
+		show("duty.leave", d.Leave)
+	default:
+		show("duty.there", d.There.From)
+	}
+}
+
+func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
+	var facts []Fact
+	time1 := func(label string, t time.Time) {
+		if !t.IsZero() {
+			facts = append(facts, m.fact(label, m.timeOn(d.Day, t), t))
+		}
+	}
+	span := func(label string, s schedule.Span) {
+		if s.Known() {
+			facts = append(facts, m.fact(label, m.v.Span(s.From, s.To), s.From))
+		}
+	}
+	switch d.ID {
+	case "drive-there":
+		if !d.Leave.IsZero() {
+			time1("duty.there", d.There.From)
+		}
+	case "wait":
+		span("duty.ends", d.Ends)
+	case "drive-home":
+		time1("duty.leave", d.Leave)
+		span("duty.leaving", d.Ends)
+		span("duty.home", d.Home)
+		time1("duty.free", d.Free)
+	case "drive-home-morning":
+		if !d.Leave.IsZero() {
+			time1("duty.there", d.There.From)
+		}
+		time1("duty.leaving.most", d.Ends.To)
+		time1("duty.home", d.Home.From)
+		time1("duty.free", d.Free)
+	case "stay-with":
+		time1("duty.lasts", d.Ends.To)
+	}
+	return facts
+}
+
+// timeOn writes a time, with its day where that is not the one it stands under.
+func (m *maker) timeOn(day plan.Date, t time.Time) string {
+	if plan.DateOf(t) == day {
+		return m.v.Time(t)
+	}
+	return m.shortTime(t)
+}
+
+// sum shows how a leave-by time was worked out, line by line.
+func (m *maker) sum(t schedule.Trip) []Fact {
+	minus := func(n int) string { return m.v.Say("sum.minutes", guide.Number("n", n)) }
+	percent := guide.Number("percent", m.p.Program.Get(plan.DriveSlack))
+	return []Fact{
+		m.fact("sum.there", m.v.Time(t.Arrive), t.Arrive),
+		{Label: m.v.Say("sum.parking"), Value: minus(t.Parking)},
+		{Label: m.v.Say("sum.drive"), Value: minus(t.Drive)},
+		{Label: m.v.Say("sum.slack", percent), Value: minus(t.Slack)},
+		{Label: m.v.Say("sum.car"), Value: minus(t.Car)},
+		m.fact("sum.leave", m.v.Time(t.Leave), t.Leave),
+	}
+}

@@ -1,0 +1,194 @@
+package page
+
+import (
+	"strings"
+
+	"newel/core/guide"
+	"newel/core/plan"
+	"newel/core/zone"
+)
+
+// Form is the view of the form that starts or changes a plan.
+type Form struct {
+	Voice    guide.Voice
+	New      bool
+	Fragment string // of the plan that is changed
+	Problems []Trouble
+	Concerns []string
+	Groups   []Group
+	Zones    []string
+}
+
+// Trouble is one problem in the list at the head of the form.
+type Trouble struct{ Field, Text string }
+
+// Group is a fieldset. A folded one can be opened.
+type Group struct {
+	ID, Title, Hint string
+	Folded          bool
+	Fields          []Field
+}
+
+// Field is one control with its label.
+type Field struct {
+	Name, Label, Hint string
+	Type              string // text, number, date, time, choice, box or zone
+	Value             string
+	Checked           bool
+	Options           []Option
+	Problem           string
+	Confirm           string // where a question is asked: the value of the box that says yes
+}
+
+// described lists the ids of what explains the field, as aria-describedby wants it.
+func (f *Field) described() string {
+	var ids []string
+	if f.Hint != "" {
+		ids = append(ids, "hint-"+f.Name)
+	}
+	if f.Problem != "" {
+		ids = append(ids, "problem-"+f.Name)
+	}
+	return strings.Join(ids, " ")
+}
+
+// Option is one answer of a choice.
+type Option struct {
+	Value, Label string
+	Chosen       bool
+}
+
+// FormInput is what a form is made from. Values are as they were typed, so that
+// nothing is lost when something is wrong.
+type FormInput struct {
+	Voice    guide.Voice
+	New      bool
+	Fragment string
+	Values   map[string]string
+	Problems []plan.Problem
+	Concerns []string
+}
+
+type former struct {
+	FormInput
+	v guide.Voice
+}
+
+// NewForm makes the view of the form.
+func NewForm(in FormInput) Form {
+	m := &former{in, in.Voice}
+	f := Form{Voice: in.Voice, New: in.New, Fragment: in.Fragment, Concerns: in.Concerns, Zones: zone.Names()}
+	f.Groups = []Group{m.surgery(), m.way(), m.given(), m.home(), m.hospital(), m.rules()}
+	for i := range f.Groups {
+		for _, field := range f.Groups[i].Fields {
+			if field.Problem != "" {
+				f.Problems = append(f.Problems, Trouble{field.Name, field.Problem})
+				f.Groups[i].Folded = false
+			}
+		}
+	}
+	return f
+}
+
+func (m *former) surgery() Group {
+	v := m.v
+	return Group{ID: "surgery", Title: v.Say("form.surgery"), Fields: []Field{
+		m.field("patient", "text", v.Say("form.patient"), v.Say("form.patient.hint")),
+		m.field("surgery", "date", v.Say("form.date"), ""),
+		m.field("arrival", "time", v.Say("form.arrival"), v.Say("form.arrival.hint")),
+		m.choice("joint", "form.joint", "knee", "hip"),
+		m.choice("operation", "form.operation", "first", "revision", "both"),
+		m.choice("stay", "form.stay", "one-night", "same-day", "undecided"),
+	}}
+}
+
+func (m *former) way() Group {
+	v := m.v
+	return Group{ID: "way", Title: v.Say("form.way"), Fields: []Field{
+		m.field("drive", "number", v.Say("form.drive"), v.Say("form.drive.hint")),
+		m.field("parking", "number", v.Say("form.parking"), ""),
+	}}
+}
+
+// given holds what the hospital handed out and what changes washing and fasting;
+// home holds what only trims the lists.
+func (m *former) given() Group {
+	g := Group{ID: "given", Title: m.v.Say("form.given")}
+	for _, f := range plan.FactKeys {
+		if f.Fact < plan.HomeAnswered {
+			g.Fields = append(g.Fields, m.box("fact."+f.Key))
+		}
+	}
+	return g
+}
+
+func (m *former) home() Group {
+	g := Group{ID: "home", Title: m.v.Say("form.home"), Hint: m.v.Say("form.home.hint")}
+	g.Fields = append(g.Fields, m.choice("home", "form.home", "all", "some"))
+	for _, f := range plan.FactKeys {
+		if f.Fact > plan.HomeAnswered {
+			g.Fields = append(g.Fields, m.box("fact."+f.Key))
+		}
+	}
+	return g
+}
+
+func (m *former) hospital() Group {
+	v := m.v
+	return Group{ID: "hospital", Title: v.Say("form.hospital"), Folded: true, Fields: []Field{
+		m.field("hospital", "text", v.Say("form.hospital.name"), ""),
+		m.field("address", "text", v.Say("form.hospital.address"), ""),
+		m.field("phone", "text", v.Say("form.hospital.phone"), ""),
+		m.field("zone", "zone", v.Say("form.zone"), v.Say("form.zone.hint")),
+	}}
+}
+
+func (m *former) rules() Group {
+	v := m.v
+	g := Group{ID: "rules", Title: v.Say("form.rules"), Hint: v.Say("form.rules.hint"), Folded: true}
+	for _, info := range plan.Rules {
+		hint := v.Say("form.rules.common", guide.Arg{Name: "value", Value: v.Amount(info.Unit, info.Common)})
+		f := m.field("rule."+info.Key, "number", v.Say("rule."+info.Key), hint)
+		switch info.Unit {
+		case plan.ClockTime:
+			f.Type = "text" // an HTML time field cannot say 24:00
+		case plan.YesNo:
+			f.Type = "choice"
+			f.Options = []Option{{"", hint, f.Value == ""}, {"1", v.Say("yes"), f.Value == "1"}, {"0", v.Say("no"), f.Value == "0"}}
+			f.Hint = ""
+		}
+		g.Fields = append(g.Fields, f)
+	}
+	return g
+}
+
+func (m *former) field(name, kind, label, hint string) Field {
+	f := Field{Name: name, Type: kind, Label: label, Hint: hint, Value: m.Values[name]}
+	for _, p := range m.Problems {
+		if p.Field != name || f.Problem != "" {
+			continue
+		}
+		f.Problem = m.v.Problem(p, label, f.Value)
+		if p.Ask {
+			f.Confirm = f.Value
+		}
+	}
+	return f
+}
+
+func (m *former) box(name string) Field {
+	f := m.field(name, "box", m.v.Say(name), "")
+	f.Checked = f.Value != ""
+	return f
+}
+
+func (m *former) choice(name, key string, values ...string) Field {
+	f := m.field(name, "choice", m.v.Say(key), "")
+	for _, value := range values {
+		f.Options = append(f.Options, Option{value, m.v.Say(key + "." + value), f.Value == value})
+	}
+	return f
+}
+
+// FormPage makes the page of the form.
+func FormPage(f Form) string { return formPage(&f) }

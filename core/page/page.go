@@ -1,0 +1,206 @@
+// Package page turns views into HTML.
+//
+// A view is a plain value made from a schedule and a voice (view.go, rows.go,
+// next.go, lists.go); a template (*.qtpl) prints it and decides nothing but where
+// things stand. The same templates serve the page on the device and the static
+// page that the build writes, which is readable before the core has loaded.
+//
+// The rules of the templates:
+//   - every value is printed with {%s %} or {%d %}, which escape, and always inside
+//     quoted attributes or element text: the escaping does not know its context;
+//   - an address is never printed from text: "#" and an id of ours, or a Tel;
+//   - what is tapped is a real link, button or field; what is an action is a form,
+//     with the path in action and the rest in fields;
+//   - an id is made from codes and numbers, never from what somebody typed.
+package page
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"newel/core/guide"
+	"newel/core/plan"
+	"newel/core/schedule"
+)
+
+// View is everything that the plan's page shows.
+type View struct {
+	Voice    guide.Voice
+	Fragment string // of the plan, for links that must work in a new tab too
+
+	Title    string
+	Day      string
+	DayISO   string
+	ToGo     string
+	Arrival  string
+	Hospital string
+	Address  string
+	Phone    Tel
+	Demo     bool
+	Notices  []Notice
+	EitherOr bool
+	DailyNow bool // the days after surgery have begun
+
+	Next    Next
+	Overdue []Row
+	Past    []Day
+	Days    []Day
+	Daily   []Row // kept up every day after surgery
+	Lists   []List
+}
+
+// Notice is a thing to know before reading on. Path, where set, makes it a form
+// with one button, which sends Value under Name where there is one.
+type Notice struct {
+	ID, Text     string
+	Lines        []string
+	Path, Button string
+	Name, Value  string
+}
+
+// Tel is a telephone number as a link may hold it: a plus sign and digits. The
+// zero value is no link.
+type Tel struct{ Shown, Dial string }
+
+// NewTel makes a number that can be dialled from a typed one (RFC 3966: visual
+// separators are dropped). What has letters or too few digits is only shown.
+func NewTel(typed string) Tel {
+	t := Tel{Shown: typed}
+	var dial strings.Builder
+	for i, r := range typed {
+		switch {
+		case r >= '0' && r <= '9', r == '+' && i == 0:
+			dial.WriteRune(r)
+		case strings.ContainsRune("-.() ", r):
+		default:
+			return t
+		}
+	}
+	if dial.Len() >= 3 {
+		t.Dial = dial.String()
+	}
+	return t
+}
+
+// Input is what a plan's page is made from.
+type Input struct {
+	Schedule *schedule.Schedule
+	Voice    guide.Voice
+	Now      time.Time
+	Device   *time.Location // the device's zone; nil where it is not known
+	Fragment string
+	Demo     bool
+	Notices  []Notice
+}
+
+// maker carries the input through the making of a view.
+type maker struct {
+	Input
+	s     *schedule.Schedule
+	p     *plan.Plan
+	v     guide.Voice
+	today plan.Date
+	yours bool // the device's clock shows another time than the hospital's
+}
+
+// NewView makes the view of a plan's page.
+func NewView(in Input) View {
+	in.Now = in.Now.In(in.Schedule.Loc)
+	in.Voice.Today = plan.DateOf(in.Now)
+	m := &maker{Input: in, s: in.Schedule, p: &in.Schedule.Plan, v: in.Voice, today: in.Voice.Today}
+	m.yours = in.Device != nil && wall(in.Now, in.Device) != wall(in.Now, in.Schedule.Loc)
+	v := View{
+		Voice: m.v, Fragment: in.Fragment, Demo: in.Demo,
+		Title: Title(m.v.Book, m.p), Day: m.v.Day(m.p.Surgery), DayISO: m.p.Surgery.String(), ToGo: m.toGo(),
+		Arrival: m.arrival(), Hospital: m.p.Program.Hospital, Address: m.p.Program.Address,
+		Phone: NewTel(m.p.Program.Phone), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.today >= m.p.Surgery,
+	}
+	v.Notices = append(v.Notices, in.Notices...)
+	v.Notices = append(v.Notices, m.clockNotices()...)
+	m.fillDays(&v)
+	v.Lists = m.lists()
+	v.Next = m.next(&v)
+	return v
+}
+
+func wall(t time.Time, loc *time.Location) string { return t.In(loc).Format("2006-01-02 15:04") }
+
+// Title names the plan: "Rosa: knee replacement".
+func Title(b *guide.Book, p *plan.Plan) string {
+	key := "title."
+	switch p.Operation {
+	case plan.Revision:
+		key += "revision."
+	case plan.BothSides:
+		key += "both."
+	}
+	if p.Joint == plan.Hip {
+		key += "hip"
+	} else {
+		key += "knee"
+	}
+	what := b.Say(key)
+	if p.Patient == "" {
+		return strings.ToUpper(what[:1]) + what[1:]
+	}
+	return b.Say("title.of", guide.Arg{Name: "name", Value: p.Patient}, guide.Arg{Name: "what", Value: what})
+}
+
+func (m *maker) toGo() string {
+	n := int(m.p.Surgery - m.today)
+	switch {
+	case n == 0:
+		return m.v.Say("to-go.today")
+	case n == 1:
+		return m.v.Say("to-go.tomorrow")
+	case n < 0:
+		return m.v.Count("to-go.after", -n)
+	}
+	return m.v.Count("to-go", n)
+}
+
+func (m *maker) arrival() string {
+	if m.s.Arrival.IsZero() {
+		return m.v.Say("arrival.unknown")
+	}
+	return m.v.Say("arrival.at", guide.Arg{Name: "time", Value: m.v.Time(m.s.Arrival)})
+}
+
+// patient is what to call the patient in a sentence.
+func (m *maker) patient() string {
+	if m.p.Patient == "" {
+		return m.v.Say("patient.default")
+	}
+	return m.p.Patient
+}
+
+// theirs is a time on the device's own clock, where that differs.
+func (m *maker) theirs(t time.Time) string {
+	if !m.yours || t.IsZero() {
+		return ""
+	}
+	there := t.In(m.Device)
+	text := m.v.Time(there)
+	if plan.DateOf(there) != plan.DateOf(t) {
+		text = m.v.Say("day.time", guide.Arg{Name: "day", Value: m.v.ShortDay(plan.DateOf(there))}, guide.Arg{Name: "time", Value: text})
+	}
+	return m.v.Say("zone.yours", guide.Arg{Name: "time", Value: text})
+}
+
+func number(n int) string { return strconv.Itoa(n) }
+
+func daysArg(n int) guide.Arg { return guide.Number("days", n) }
+
+func arg(name, value string) guide.Arg { return guide.Arg{Name: name, Value: value} }
+
+// Frame makes the static page in a language, around the files of the build.
+func Frame(language string, a Assets) string {
+	return frame(guide.Voice{Book: guide.Open(language)}, a)
+}
+
+// Plan makes the page of a plan.
+func Plan(v View) string { return planPage(&v) }
+
+// FrontPage makes the page without a plan.
+func FrontPage(f Front) string { return frontPage(&f) }

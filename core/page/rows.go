@@ -1,0 +1,163 @@
+package page
+
+import (
+	"time"
+
+	"newel/core/guide"
+	"newel/core/plan"
+	"newel/core/schedule"
+)
+
+// Row is one line of a day: a duty, a step, a stage of the hospital day, or a list
+// that is due.
+type Row struct {
+	ID     string // of the element
+	Kind   string // duty, step, stage or gathered
+	State  string // past, now, ahead, or late: past and not done
+	Label  string // before the time: "leave home by"
+	Time   string // empty: no time of day
+	ISO    string // the same for machines, where it is one time
+	Yours  string // the same on the device's clock, where that differs
+	Title  string
+	Link   string // an id on the page that has more
+	For    string // whom a step is for, where it is the patient
+	Branch string
+	Due    string // in lists: when
+	Facts  []Fact
+	Note   string
+	Sum    []Fact
+	How    []guide.Line
+	Why    string
+	Tick   *Tick
+
+	order int       // 0 before the timed rows of a day, 1 timed, 2 after them
+	at    time.Time // for sorting
+	until time.Time // when it is over
+	list  string
+}
+
+// Fact is a label with a value.
+type Fact struct{ Label, Value, Yours string }
+
+// Tick is the box of a step that can be done.
+type Tick struct {
+	Code, N int
+	Done    bool
+}
+
+func (m *maker) fact(label string, value string, t time.Time) Fact {
+	return Fact{Label: m.v.Say(label), Value: value, Yours: m.theirs(t)}
+}
+
+// stepRow shows a step. The prefix keeps the ids of one step on several parts of
+// the page apart.
+func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
+	e := m.words(s)
+	r := Row{
+		ID: prefix + number(int(s.Code)) + "-" + number(s.N), Kind: "step", Title: e.Title, How: e.How, Why: e.Why,
+		Due: m.due(s), list: s.List, at: s.Until, until: s.Until,
+	}
+	if s.Who == schedule.Patient {
+		r.For = m.v.Say("who.patient", guide.Arg{Name: "name", Value: m.patient()})
+	}
+	switch s.Due {
+	case schedule.AtTime:
+		r.order, r.Label, r.Time = 1, m.v.Say("label.by"), m.v.Time(s.Until)
+		r.ISO, r.Yours = s.Until.Format(time.RFC3339), m.theirs(s.Until)
+	case schedule.Through:
+		r.order, r.at = 1, s.From
+		r.Label, r.Time = m.v.Say("label.from"), m.v.Time(s.From)
+		r.ISO, r.Yours = s.From.Format(time.RFC3339), m.theirs(s.From)
+	}
+	if s.Evening {
+		r.Label = m.v.Say("label.evening")
+	}
+	if !s.Around.IsZero() && r.order == 0 {
+		r.order, r.at = 1, s.Around
+	}
+	if tickable(s) {
+		r.Tick = &Tick{Code: int(s.Code), N: s.N, Done: m.p.Has(s.Tick())}
+	}
+	m.setState(&r, s.First, s.Last)
+	return r
+}
+
+// tickable: a thing that is done once. What is kept up for days is not ticked off.
+func tickable(s *schedule.Step) bool {
+	return s.Due == schedule.ByDay || s.Due == schedule.OnDay || s.Due == schedule.AtTime
+}
+
+// words gives the wording of a step with its numbers.
+func (m *maker) words(s *schedule.Step) guide.Entry {
+	return m.v.Entry(s.ID, s.Variant,
+		guide.Number("n", s.N), guide.Number("of", s.Of),
+		guide.Number("hours", m.p.Program.Get(plan.NoShaveHours)),
+		guide.Number("days", m.p.Program.Get(plan.HardestDays)))
+}
+
+// due says in few words when a step of a list is due.
+func (m *maker) due(s *schedule.Step) string {
+	day := m.v.ShortDay(s.First)
+	switch s.Due {
+	case schedule.ByDay:
+		return m.v.Say("label.due", guide.Arg{Name: "day", Value: day})
+	case schedule.AtTime:
+		return m.v.Say("day.time", guide.Arg{Name: "day", Value: day}, guide.Arg{Name: "time", Value: m.v.Time(s.Until)})
+	case schedule.Through:
+		return m.v.Say("span.days", guide.Arg{Name: "from", Value: m.shortTime(s.From)}, guide.Arg{Name: "to", Value: m.shortTime(s.Until)})
+	case schedule.Onward:
+		return m.v.Say("days.onward")
+	}
+	if s.Last != s.First {
+		return m.v.Say("span.days", guide.Arg{Name: "from", Value: day}, guide.Arg{Name: "to", Value: m.v.ShortDay(s.Last)})
+	}
+	return day
+}
+
+func (m *maker) shortTime(t time.Time) string {
+	return m.v.Say("day.time", guide.Arg{Name: "day", Value: m.v.ShortDay(plan.DateOf(t))}, guide.Arg{Name: "time", Value: m.v.Time(t)})
+}
+
+// setState tells where a row stands against now.
+func (m *maker) setState(r *Row, first, last plan.Date) {
+	switch {
+	case last < m.today || !r.until.IsZero() && r.until.Before(m.Now):
+		r.State = "past"
+	case first <= m.today && (r.at.IsZero() || !r.at.After(m.Now)):
+		r.State = "now"
+	default:
+		r.State = "ahead"
+	}
+	if r.Tick != nil && r.Tick.Done {
+		r.State = "past"
+	}
+}
+
+// stageRows shows the hospital day as it usually goes.
+func (m *maker) stageRows() []Row {
+	var rows []Row
+	show := func(id string, s schedule.Span) {
+		r := Row{
+			ID: "stage-" + id, Kind: "stage", Label: m.v.Say("usually"), Time: m.v.Span(s.From, s.To),
+			Title: m.v.Say("stage." + id), Yours: m.theirs(s.From), order: 1, at: s.From, until: s.To,
+		}
+		if s.Single() {
+			r.ISO, r.Label = s.From.Format(time.RFC3339), m.v.Say("usually.about")
+		}
+		m.setState(&r, plan.DateOf(s.From), plan.DateOf(s.To))
+		rows = append(rows, r)
+	}
+	for _, s := range m.s.Stages {
+		switch s.ID {
+		case "surgery":
+			show("surgery.begins", s.Begins)
+			show("surgery.ends", s.Ends)
+		case "recovery":
+			show("recovery.ends", s.Ends)
+		}
+	}
+	if len(rows) > 0 {
+		rows[len(rows)-1].Note = m.v.Say("stage.note")
+	}
+	return rows
+}

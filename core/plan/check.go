@@ -1,0 +1,146 @@
+package plan
+
+import (
+	"newel/core/zone"
+)
+
+// Problem is one thing that is wrong with a plan, or that a person should look
+// at twice. Core/guide has the sentence for each Code in every language; the
+// sentence names the field and says what to do.
+type Problem struct {
+	Field string // the form field it belongs to, such as "surgery" or "rule.wash-days"
+	Code  string // one of the codes below
+	Ask   bool   // true: ask "is that right?"; false: the plan cannot be used like this
+	Low   int    // the least allowed value, where the code has one
+	High  int    // the greatest allowed value, where the code has one
+}
+
+// The codes of problems.
+const (
+	DateMissing    = "date-missing"
+	DateUnreal     = "date-unreal"
+	DatePast       = "date-past"       // asked about: families also start late
+	DateFar        = "date-far"        // asked about: more than a year away
+	ClockUnreal    = "clock-unreal"    // not a time of day
+	ClockSkipped   = "clock-skipped"   // the clocks jump over it that night
+	NumberUnreal   = "number-unreal"   // not a whole number
+	NumberNegative = "number-negative" // below zero
+	DriveLong      = "drive-long"      // over MaxDrive
+	ParkingLong    = "parking-long"    // over MaxParking
+	ZoneUnknown    = "zone-unknown"
+	ChoiceUnknown  = "choice-unknown"
+	RuleOutside    = "rule-outside" // outside Low to High
+	RangeTurned    = "range-turned" // the least is more than the most
+	TextLong       = "text-long"    // more than High characters
+)
+
+// MaxName and MaxText bound the texts of a plan, in characters.
+const (
+	MaxName = 40
+	MaxText = 120
+)
+
+// FarDays is how many days ahead a surgery date is asked about.
+const FarDays = 366
+
+// Check lists what is wrong with a plan, in the order of the form, or what to ask
+// about. today is the day on the device's wall; it only serves to ask about dates
+// that have passed or are far away.
+func Check(p *Plan, today Date) []Problem {
+	var found []Problem
+	add := func(field, code string) { found = append(found, Problem{Field: field, Code: code}) }
+	found = append(found, checkText("patient", p.Patient, MaxName)...)
+	if p.Surgery < FirstDate || p.Surgery > LastDate {
+		add("surgery", DateMissing)
+	} else {
+		found = append(found, checkDay(p.Surgery, today)...)
+	}
+	found = append(found, checkArrival(p)...)
+	if p.Joint >= jointEnd {
+		add("joint", ChoiceUnknown)
+	}
+	if p.Operation >= operationEnd {
+		add("operation", ChoiceUnknown)
+	}
+	if p.Stay >= stayEnd {
+		add("stay", ChoiceUnknown)
+	}
+	found = append(found, checkMinutes("drive", p.Drive, MaxDrive, DriveLong)...)
+	found = append(found, checkMinutes("parking", p.Parking, MaxParking, ParkingLong)...)
+	return append(found, checkProgram(&p.Program)...)
+}
+
+// Usable tells whether none of the problems stands in the way of a schedule.
+func Usable(problems []Problem) bool {
+	for _, p := range problems {
+		if !p.Ask {
+			return false
+		}
+	}
+	return true
+}
+
+func checkDay(day, today Date) []Problem {
+	switch {
+	case day < today:
+		return []Problem{{Field: "surgery", Code: DatePast, Ask: true}}
+	case day > today+FarDays:
+		return []Problem{{Field: "surgery", Code: DateFar, Ask: true}}
+	}
+	return nil
+}
+
+// checkArrival looks at the arrival and at the zone, which decides whether the
+// clocks skip it.
+func checkArrival(p *Plan) []Problem {
+	var found []Problem
+	onClock := p.Arrival.Known() && p.Arrival != 1440
+	if !onClock && p.Arrival != NoClock {
+		found = append(found, Problem{Field: "arrival", Code: ClockUnreal})
+	}
+	loc, err := zone.Load(p.Zone)
+	if err != nil {
+		return append(found, Problem{Field: "zone", Code: ZoneUnknown})
+	}
+	if !onClock || p.Surgery < FirstDate || p.Surgery > LastDate {
+		return found // the day's own problem is listed already
+	}
+	if _, fit := p.Surgery.At(loc, p.Arrival); fit == zone.Skipped {
+		found = append(found, Problem{Field: "arrival", Code: ClockSkipped})
+	}
+	return found
+}
+
+func checkMinutes(field string, n, most int, long string) []Problem {
+	switch {
+	case n < Unknown:
+		return []Problem{{Field: field, Code: NumberNegative}}
+	case n > most:
+		return []Problem{{Field: field, Code: long, High: most}}
+	}
+	return nil
+}
+
+func checkProgram(p *Program) []Problem {
+	var found []Problem
+	for r, info := range Rules {
+		if v := p.Get(Rule(r)); v < info.Min || v > info.Max {
+			found = append(found, Problem{Field: "rule." + info.Key, Code: RuleOutside, Low: info.Min, High: info.Max})
+		}
+	}
+	for _, ends := range Ranges {
+		if p.Get(ends.Min) > p.Get(ends.Max) {
+			found = append(found, Problem{Field: "rule." + Rules[ends.Min].Key, Code: RangeTurned})
+		}
+	}
+	found = append(found, checkText("hospital", p.Hospital, MaxName)...)
+	found = append(found, checkText("address", p.Address, MaxText)...)
+	return append(found, checkText("phone", p.Phone, MaxName)...)
+}
+
+func checkText(field, s string, most int) []Problem {
+	if len([]rune(s)) > most {
+		return []Problem{{Field: field, Code: TextLong, High: most}}
+	}
+	return nil
+}

@@ -1,0 +1,132 @@
+// Package plan holds what a family's plan says, in the trade's words, and what
+// makes one valid.
+//
+// A Plan is a plain value. It is made from a form (core/app) or from a link
+// (core/link), and core/schedule turns it into dated duties and steps. Nothing in
+// here knows a clock: where "today" matters it is an argument.
+//
+// What a plan never holds: a full name, a birth date, a record number, a
+// diagnosis beyond the operation, the name of a medicine, a patient's phone
+// number. So "diabetes, reflux or other times from the team" is one bit that says
+// only: follow the team's own eating and drinking times.
+package plan
+
+import "slices"
+
+// Unknown marks minutes that nobody has told yet.
+const Unknown = -1
+
+// MaxDrive and MaxParking bound what a form or a link may say, in minutes.
+// A drive of more than twelve hours is taken for a slip of the finger.
+const (
+	MaxDrive   = 12 * 60
+	MaxParking = 3 * 60
+)
+
+// Plan is one patient's plan. The zero value is not valid; see Check.
+type Plan struct {
+	Number  uint32 // random; tells plans on one device apart, identifies nobody
+	Edition uint32 // how often its facts were changed; of two copies the higher is newer
+
+	Patient string // what the family calls the patient, a first name at most; may be empty
+
+	Surgery   Date
+	Arrival   Clock // at the hospital, in Zone; NoClock until the hospital has confirmed it
+	Joint     Joint
+	Operation Operation
+	Stay      Stay
+	Zone      string // IANA name of the hospital's time zone, such as America/Chicago
+
+	Drive   int // minutes from the patient's home to the hospital, or Unknown
+	Parking int // minutes to park and walk to the desk there, or Unknown
+
+	Facts   Facts
+	Program Program
+
+	Ticked []Tick // what is done, in ascending order, no twins
+}
+
+// Joint is the joint that is replaced.
+type Joint uint8
+
+// The joints.
+const (
+	Knee Joint = iota
+	Hip
+	jointEnd
+)
+
+// Operation is the kind of replacement.
+type Operation uint8
+
+// The operations: a first (primary) replacement, a revision of an earlier one,
+// or both sides in one operation.
+const (
+	First Operation = iota
+	Revision
+	BothSides
+	operationEnd
+)
+
+// Stay is how long the patient stays in the hospital.
+type Stay uint8
+
+// The stays. Undecided means that both must be planned for.
+const (
+	OneNight Stay = iota
+	SameDay
+	Undecided
+	stayEnd
+)
+
+// Tick marks one step as done. Code is the step's lasting number, N tells
+// repeats of one step apart (the third wash is 3); it is 0 for a step that
+// comes once.
+type Tick struct {
+	Code uint16
+	N    uint8
+}
+
+func (t Tick) key() int { return int(t.Code)<<8 | int(t.N) }
+
+// Has tells whether a step is ticked.
+func (p Plan) Has(t Tick) bool {
+	_, found := slices.BinarySearchFunc(p.Ticked, t, compareTicks)
+	return found
+}
+
+// WithTick returns the plan with t ticked, or no longer ticked. The plan it is
+// called on keeps its own ticks.
+func (p Plan) WithTick(t Tick, done bool) Plan {
+	i, found := slices.BinarySearchFunc(p.Ticked, t, compareTicks)
+	switch {
+	case done && !found:
+		p.Ticked = slices.Insert(slices.Clone(p.Ticked), i, t)
+	case !done && found:
+		p.Ticked = slices.Delete(slices.Clone(p.Ticked), i, i+1)
+	}
+	return p
+}
+
+func compareTicks(a, b Tick) int { return a.key() - b.key() }
+
+// SameFacts tells whether two plans say the same, ticks and edition aside.
+func (p Plan) SameFacts(q Plan) bool {
+	p.Ticked, q.Ticked, p.Edition, q.Edition = nil, nil, 0, 0
+	return p.Patient == q.Patient && p.Number == q.Number && p.times() == q.times() &&
+		p.Facts == q.Facts && p.Program == q.Program
+}
+
+// times gathers what moves the schedule, as one comparable value.
+func (p Plan) times() any {
+	return struct {
+		day     Date
+		arrival Clock
+		joint   Joint
+		op      Operation
+		stay    Stay
+		zone    string
+		drive   int
+		parking int
+	}{p.Surgery, p.Arrival, p.Joint, p.Operation, p.Stay, p.Zone, p.Drive, p.Parking}
+}

@@ -1,0 +1,42 @@
+package plan
+
+// Program is a hospital's own rules: numbers, and the few words that a plan needs
+// to name the place. A number that the hospital has not set is the common
+// practice of the table in rules.go. Program is comparable.
+type Program struct {
+	Hospital string // its name, may be empty
+	Address  string // may be empty
+	Phone    string // the number to call with questions, may be empty
+
+	set    uint64 // bit r: the hospital set rule r itself
+	values [ruleEnd]int16
+}
+
+// Get returns a rule's value: the hospital's, or else common practice.
+func (p *Program) Get(r Rule) int {
+	if p.Own(r) {
+		return int(p.values[r])
+	}
+	return Rules[r].Common
+}
+
+// Own tells whether the hospital set the rule itself. A hospital's own rule
+// always beats the built-in one, even where it is laxer than guidance.
+func (p *Program) Own(r Rule) bool { return p.set&(1<<r) != 0 }
+
+// Set makes v the hospital's own value of rule r. It reports false, and changes
+// nothing, when v is outside the rule's range.
+func (p *Program) Set(r Rule, v int) bool {
+	if r >= ruleEnd || v < Rules[r].Min || v > Rules[r].Max {
+		return false
+	}
+	p.set |= 1 << r
+	p.values[r] = int16(v)
+	return true
+}
+
+// Clear goes back to common practice for rule r.
+func (p *Program) Clear(r Rule) {
+	p.set &^= 1 << r
+	p.values[r] = 0
+}

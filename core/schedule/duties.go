@@ -1,0 +1,125 @@
+package schedule
+
+import (
+	"slices"
+	"time"
+
+	"newel/core/plan"
+)
+
+// Duty is something one helper does at a time.
+type Duty struct {
+	ID     string // drive-there, wait, drive-home, drive-home-morning, stay-with
+	Branch Branch
+	Must   bool // nobody may be left without it; otherwise it is good to have
+	Place  Place
+	Day    plan.Date // the day on which it begins; always known
+	Trip   Trip      // how Leave was worked out; zero while not known
+	Leave  time.Time // leave home by; zero while not known
+	There  Span      // be there, or begins
+	Ends   Span      // usually ends: handed over, home, or relieved
+	Home   Span      // about when the patient is home, for the drives home
+	Free   time.Time // free again at the latest; zero while not known
+	Needs  Need      // what has to be told for the missing times
+}
+
+// begin is the time by which a duty is sorted, shown and called next.
+func (d *Duty) begin() time.Time {
+	if !d.Leave.IsZero() {
+		return d.Leave
+	}
+	return d.There.From
+}
+
+// duties lists them in order of day and time; of two at one time the earlier
+// listed comes first.
+func (s *Schedule) duties() []Duty {
+	all := []Duty{s.driveThere(), s.wait()}
+	for _, b := range s.branches() {
+		home := s.driveHome(b)
+		all = append(all, home, s.stayWith(home))
+	}
+	slices.SortStableFunc(all, func(a, b Duty) int {
+		if a.Day != b.Day {
+			return int(a.Day - b.Day)
+		}
+		return a.begin().Compare(b.begin())
+	})
+	return all
+}
+
+// driveThere takes the patient to the hospital for the arrival time.
+func (s *Schedule) driveThere() Duty {
+	d := Duty{ID: "drive-there", Must: true, Place: Hospital, Day: s.Plan.Surgery}
+	if s.Arrival.IsZero() {
+		d.Needs = NeedsArrival
+		return d
+	}
+	d.There, d.Ends = at(s.Arrival), at(s.Arrival)
+	s.leaveFor(&d, s.Arrival)
+	return d
+}
+
+// wait is for the helper who stays: they can usually wait in the room.
+func (s *Schedule) wait() Duty {
+	d := Duty{ID: "wait", Place: Hospital, Day: s.Plan.Surgery}
+	if s.Arrival.IsZero() {
+		d.Needs = NeedsArrival
+		return d
+	}
+	d.There, d.Ends = at(s.Arrival), s.outOfRecovery()
+	d.Free = d.Ends.To
+	return d
+}
+
+// driveHome takes the patient home: on the same day once recovery is over and the
+// checks before going home are met, or on the morning after one night at the
+// program's time (common practice: be there 08:30, most leave by 10:00).
+func (s *Schedule) driveHome(b Branch) Duty {
+	d := Duty{ID: "drive-home", Branch: b, Must: true, Place: Hospital, Day: s.Plan.Surgery}
+	leaving := s.outOfRecovery()
+	if b == IfOneNight {
+		d.ID, d.Day = "drive-home-morning", s.Plan.Surgery+1
+		d.There = at(s.clock(d.Day, plan.DischargeThere))
+		leaving = at(s.clock(d.Day, plan.DischargeLeave))
+	} else if !leaving.Known() {
+		d.Needs = NeedsArrival
+		return d
+	} else {
+		d.There = at(leaving.From)
+	}
+	d.Ends = leaving
+	d.Home = s.homeward(leaving)
+	d.Free = d.Home.To
+	s.leaveFor(&d, d.There.From)
+	return d
+}
+
+// stayWith keeps somebody with the patient from the moment they are home, for the
+// program's hours (ASA and 42 CFR 416.52(c)(3) for the escort, ASA for the 24 h).
+// It begins at the earliest and ends at the latest time that may come of it.
+func (s *Schedule) stayWith(home Duty) Duty {
+	d := Duty{ID: "stay-with", Branch: home.Branch, Must: true, Place: Home, Day: home.Day}
+	if !home.Home.Known() {
+		d.Needs = home.Needs
+		return d
+	}
+	hours := time.Duration(s.rule(plan.StayWithHours)) * time.Hour
+	d.There = home.Home
+	d.Ends = home.Home.add(hours, hours)
+	d.Free = d.Ends.To
+	return d
+}
+
+// leaveFor fills in when to leave home to be at the hospital by a time.
+func (s *Schedule) leaveFor(d *Duty, there time.Time) {
+	trip, ok := s.trip(there)
+	if !ok {
+		d.Needs = NeedsDrive
+		return
+	}
+	d.Trip, d.Leave = trip, trip.Leave
+	if d.Free.IsZero() {
+		d.Free = there
+	}
+}

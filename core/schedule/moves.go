@@ -1,0 +1,99 @@
+package schedule
+
+import (
+	"time"
+
+	"newel/core/plan"
+)
+
+// Move is one thing that a change of the plan put on another day or time, added
+// or took away.
+type Move struct {
+	ID     string
+	Duty   bool // a duty, else a step
+	N, Of  int
+	Before *When // nil: it was not there
+	After  *When // nil: it is not there any more
+}
+
+// When is a day, and the time on it where one is known. Of a duty it is the time
+// to leave where both plans know it, else the time to be there.
+type When struct {
+	Day  plan.Date
+	Time time.Time // zero: no time of day
+}
+
+type moveKey struct {
+	id   string
+	duty bool
+	n    int
+}
+
+// movable is what a change of plan may move, with the times that stand for it.
+type movable struct {
+	key    moveKey
+	of     int
+	day    plan.Date
+	first  time.Time // of a duty the time to leave, of a step its own
+	second time.Time // of a duty the time to be there
+}
+
+// Moves compares two schedules of one plan and lists what moved, in the new
+// order; what is gone comes last. A time that was not known before and is known
+// now has not moved.
+func Moves(before, after *Schedule) []Move {
+	was := map[moveKey]movable{}
+	old := before.movables()
+	for _, m := range old {
+		was[m.key] = m
+	}
+	var moves []Move
+	for _, m := range after.movables() {
+		then, known := was[m.key]
+		delete(was, m.key)
+		before, now := then.when(m), m.when(then)
+		switch {
+		case !known:
+			now = m.when(m)
+			moves = append(moves, Move{ID: m.key.id, Duty: m.key.duty, N: m.key.n, Of: m.of, After: &now})
+		case !before.same(now):
+			moves = append(moves, Move{ID: m.key.id, Duty: m.key.duty, N: m.key.n, Of: m.of, Before: &before, After: &now})
+		}
+	}
+	for _, m := range old {
+		if _, left := was[m.key]; left {
+			gone := m.when(m)
+			moves = append(moves, Move{ID: m.key.id, Duty: m.key.duty, N: m.key.n, Of: m.of, Before: &gone})
+		}
+	}
+	return moves
+}
+
+// when gives the day and the time that m and its counterpart both know.
+func (m movable) when(other movable) When {
+	switch {
+	case !m.first.IsZero() && !other.first.IsZero():
+		return When{m.day, m.first}
+	case !m.second.IsZero() && !other.second.IsZero():
+		return When{m.day, m.second}
+	}
+	return When{Day: m.day}
+}
+
+func (w When) same(v When) bool { return w.Day == v.Day && w.Time.Equal(v.Time) }
+
+// movables lists duties, then steps.
+func (s *Schedule) movables() []movable {
+	var all []movable
+	for _, d := range s.Duties {
+		all = append(all, movable{moveKey{d.ID, true, int(d.Branch)}, 0, d.Day, d.Leave, d.There.From})
+	}
+	for _, st := range s.Steps {
+		at := st.Until
+		if st.Due == Through {
+			at = st.From
+		}
+		all = append(all, movable{key: moveKey{st.ID, false, st.N}, of: st.Of, day: st.First, first: at})
+	}
+	return all
+}

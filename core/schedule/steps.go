@@ -1,0 +1,155 @@
+package schedule
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"newel/core/plan"
+)
+
+// Due says how a step's days and times are meant.
+type Due uint8
+
+// The ways to be due.
+const (
+	ByDay   Due = iota // any time up to the end of Last
+	OnDay              // on the days First to Last; they are one day unless the stay is undecided
+	Daily              // every day from First to Last
+	Onward             // every day from First on, with no end that the plan knows
+	AtTime             // done, or stopped, by Until
+	Through            // holds from From to Until
+)
+
+// Step is a line of a list with its due time. First and Last are always set.
+// From and Until are instants, and zero where only days are known.
+type Step struct {
+	*Kind
+	N, Of   int    // which of several; 0, 0 for a step that comes once
+	Variant string // which of the step's wordings holds; empty for the usual one
+	Due     Due
+	First   plan.Date
+	Last    plan.Date
+	From    time.Time
+	Until   time.Time
+	Evening bool      // OnDay: in the evening of it
+	Around  time.Time // where it stands among the times of its day, if it has none of its own
+	Needs   Need
+}
+
+// Tick is the step's mark in the plan.
+func (s *Step) Tick() plan.Tick { return plan.Tick{Code: s.Code, N: uint8(s.N)} }
+
+// steps walks through the table, so that the order of the file is the order of
+// the lists.
+func (s *Schedule) steps() []Step {
+	var all []Step
+	for i := range Kinds {
+		k := &Kinds[i]
+		if !k.applies(s.Plan.Facts) {
+			continue
+		}
+		if k.Due == "computed" {
+			all = append(all, s.computed(k)...)
+		} else {
+			all = append(all, s.simple(k))
+		}
+	}
+	return all
+}
+
+// computed calls the rule that a step with due "computed" names by its id.
+func (s *Schedule) computed(k *Kind) []Step {
+	switch k.ID {
+	case "hospital-call":
+		return []Step{s.onDay(k, s.Plan.Surgery-1)}
+	case "wash":
+		return s.washes(k)
+	case "linen":
+		return s.linen(k)
+	case "no-shaving":
+		return []Step{s.noShaving(k)}
+	case "nothing-on-skin":
+		return []Step{s.nothingOnSkin(k)}
+	case "supper", "food-stop", "drink", "liquid-stop":
+		return s.fastingSteps(k)
+	case "check-in":
+		return []Step{s.checkIn(k)}
+	case "no-driving-day":
+		return []Step{s.noDriving(k)}
+	}
+	panic("schedule: steps.txt says that " + k.ID + " is computed, but no code does it")
+}
+
+// simple reads a due column such as by:home-days, on:-1 or from:0..hardest-days.
+func (s *Schedule) simple(k *Kind) Step {
+	how, what, _ := strings.Cut(k.Due, ":")
+	day := s.Plan.Surgery
+	switch how {
+	case "by":
+		last := day - plan.Date(s.number(k, what))
+		return Step{Kind: k, Due: ByDay, First: last, Last: last}
+	case "on":
+		if what == "home" {
+			first, last := s.HomeDays()
+			return Step{Kind: k, Due: OnDay, First: first, Last: last}
+		}
+		step := s.onDay(k, day+plan.Date(s.number(k, what)))
+		if step.First == day {
+			step.Around = s.leaving()
+		}
+		return step
+	case "from":
+		from, to, _ := strings.Cut(what, "..")
+		step := Step{Kind: k, Due: Daily, First: day + plan.Date(s.number(k, from))}
+		if to == "open" {
+			step.Due, step.Last = Onward, step.First
+			return step
+		}
+		step.Last = day + plan.Date(s.number(k, to))
+		return step
+	}
+	panic("steps.txt: " + k.ID + " is due in a way that is not known: " + k.Due)
+}
+
+// number reads a count of days: a number, a rule of the program, or "wash", the
+// day before the first wash.
+func (s *Schedule) number(k *Kind, text string) int {
+	if text == "wash" {
+		return s.rule(plan.WashDays) + 1
+	}
+	if r, ok := plan.RuleByKey(text); ok {
+		return s.rule(r)
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		panic("steps.txt: " + k.ID + " counts by something that is neither a number nor a rule: " + text)
+	}
+	return n
+}
+
+func (s *Schedule) onDay(k *Kind, day plan.Date) Step {
+	return Step{Kind: k, Due: OnDay, First: day, Last: day}
+}
+
+// checkIn is the arrival itself, as a line of the patient's day.
+func (s *Schedule) checkIn(k *Kind) Step {
+	step := s.onDay(k, s.Plan.Surgery)
+	if s.Arrival.IsZero() {
+		step.Needs = NeedsArrival
+		return step
+	}
+	step.Due, step.Until = AtTime, s.Arrival
+	return step
+}
+
+// noDriving covers the 24 hours after anesthesia, counted from the latest usual
+// end of recovery, which is later than the anesthesia and so the safe side.
+func (s *Schedule) noDriving(k *Kind) Step {
+	step := Step{Kind: k, Due: Daily, First: s.Plan.Surgery, Last: s.Plan.Surgery + 1}
+	if out := s.outOfRecovery(); out.Known() {
+		step.Due, step.From, step.Until = Through, out.From, out.To.Add(24*time.Hour)
+		step.Last = plan.DateOf(step.Until)
+	}
+	return step
+}

@@ -1,0 +1,99 @@
+package schedule
+
+import (
+	_ "embed"
+	"strconv"
+	"strings"
+
+	"newel/core/plan"
+)
+
+//go:embed steps.txt
+var stepsText string
+
+// Who a step is for.
+type Who uint8
+
+// The people of a step.
+const (
+	Both Who = iota
+	Coach
+	Patient
+)
+
+// Kind is the line of steps.txt that a step comes from.
+type Kind struct {
+	Code   uint16 // lasting number
+	ID     string
+	List   string
+	Who    Who
+	When   string // a fact's key, with ! before it for "not", or empty
+	Due    string // as in steps.txt
+	Source []string
+}
+
+// Kinds holds steps.txt, in its order.
+var Kinds = readKinds(stepsText)
+
+// KindByID finds a kind by its id. An id that is not in steps.txt is a mistake in
+// the code, so it panics.
+func KindByID(id string) *Kind {
+	for i := range Kinds {
+		if Kinds[i].ID == id {
+			return &Kinds[i]
+		}
+	}
+	panic("schedule: no step is called " + id)
+}
+
+// readKinds reads the table. The file is part of the program, so a fault in it is
+// a mistake that must stop the first test that runs.
+func readKinds(text string) []Kind {
+	var kinds []Kind
+	for number, line := range strings.Split(text, "\n") {
+		if line == "" || line[0] == '#' {
+			continue
+		}
+		col := strings.Fields(line)
+		if len(col) != 7 {
+			panic("steps.txt line " + strconv.Itoa(number+1) + ": seven columns are needed: code id list who when due source")
+		}
+		code, err := strconv.ParseUint(col[0], 10, 16)
+		if err != nil {
+			panic("steps.txt line " + strconv.Itoa(number+1) + ": the code is not a number: " + col[0])
+		}
+		kinds = append(kinds, Kind{
+			Code: uint16(code), ID: col[1], List: col[2], Who: who(col[3]),
+			When: strings.TrimPrefix(col[4], "-"), Due: col[5], Source: strings.Split(col[6], ","),
+		})
+	}
+	return kinds
+}
+
+func who(s string) Who {
+	switch s {
+	case "coach":
+		return Coach
+	case "patient":
+		return Patient
+	case "both":
+		return Both
+	}
+	panic("steps.txt: a step is for coach, patient or both, not for " + s)
+}
+
+// applies tells whether the line belongs in a plan with these facts.
+func (k *Kind) applies(f plan.Facts) bool {
+	if k.When == "" {
+		return true
+	}
+	key, not := strings.CutPrefix(k.When, "!")
+	fact, ok := plan.FactByKey(key)
+	if !ok {
+		panic("steps.txt: " + k.ID + " depends on an unknown fact: " + key)
+	}
+	if not {
+		return !f.Has(fact)
+	}
+	return f.Applies(fact)
+}

@@ -1,0 +1,81 @@
+package schedule
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/plan"
+)
+
+// The table is part of the program, so its faults must stop the first test.
+func TestTableIsSound(t *testing.T) {
+	ids, codes := map[string]bool{}, map[uint16]bool{}
+	for _, k := range Kinds {
+		require.False(t, ids[k.ID], "id twice: "+k.ID)
+		require.False(t, codes[k.Code], "code twice: %d", k.Code)
+		ids[k.ID], codes[k.Code] = true, true
+		require.NotEmpty(t, k.Source)
+	}
+	require.Panics(t, func() { readKinds("1 a b") }, "a short line")
+	require.Panics(t, func() { readKinds("x a ready coach - on:0 practice") }, "a code that is no number")
+	require.Panics(t, func() { readKinds("1 a ready nobody - on:0 practice") }, "a step for nobody")
+	bad := Kind{ID: "a", When: "dragon"}
+	require.Panics(t, func() { bad.applies(0) }, "an unknown fact")
+	s := build(t, family(t))
+	require.Panics(t, func() { s.simple(&Kind{ID: "a", Due: "when:ever"}) })
+	require.Panics(t, func() { s.computed(&Kind{ID: "a"}) })
+	require.Panics(t, func() { s.number(&Kind{ID: "a"}, "never") })
+}
+
+// Codes go into links when a step is ticked. One that was given out stays with its
+// step for ever; a new step is added here with a new code.
+func TestCodesStay(t *testing.T) {
+	for id, code := range map[string]uint16{
+		"choose-coach": 1, "hospital-call": 7, "throw-rugs": 11, "walker": 30, "wash": 40, "linen": 41,
+		"no-shaving": 42, "nothing-on-skin": 43, "supper": 50, "food-stop": 51, "drink": 52, "liquid-stop": 53,
+		"bag": 60, "pack-phone": 73, "parking-permit": 80, "check-in": 81, "home-check-therapy": 93,
+		"walk-often": 100, "dental-work": 112,
+	} {
+		require.Equal(t, code, KindByID(id).Code, id)
+	}
+}
+
+func TestFactsTrimTheLists(t *testing.T) {
+	lines := map[string]plan.Facts{
+		"pet-care": plan.Pets, "pets-underfoot": plan.Pets, "stairs-tell": plan.Stairs, "stairs-rails": plan.Stairs,
+		"mat-tub": plan.Tub, "mat-shower": plan.Shower, "own-walker-look": plan.OwnWalker, "pack-walker": plan.OwnWalker,
+		"pack-glasses": plan.Glasses, "pack-contacts": plan.Contacts, "pack-hearing-aids": plan.HearingAids,
+		"pack-dentures": plan.Dentures, "pack-breathing": plan.BreathingMachine,
+	}
+	with := func(f plan.Facts) *Schedule {
+		return build(t, family(t, func(p *plan.Plan) { p.Facts = f }))
+	}
+	for id, fact := range lines {
+		require.Len(t, with(0).byID(id), 1, "nobody has answered: %s is shown", id)
+		require.Len(t, with(plan.HomeAnswered|fact).byID(id), 1, id)
+		others := plan.HomeAnswered | plan.AllFacts&^fact
+		require.Empty(t, with(others).byID(id), "%s is left out where it does not apply", id)
+	}
+	require.Len(t, with(0).byID("walker"), 1)
+	require.Empty(t, with(plan.OwnWalker).byID("walker"), "has one already")
+	bare := with(plan.HomeAnswered)
+	require.Len(t, bare.byID("mat-tub"), 1, "every home has a tub or a shower; neither was named")
+	require.Len(t, bare.byID("mat-shower"), 1)
+}
+
+// The days of the lists. Common practice, no published source.
+func TestDueDays(t *testing.T) {
+	s := build(t, family(t))
+	for id, want := range map[string]string{
+		"choose-coach": "2027-02-23", "walker": "2027-02-23", "practise": "2027-03-02", "throw-rugs": "2027-03-02",
+		"clean-house": "2027-03-04", "wash-linen": "2027-03-04", "groceries": "2027-03-07", "meals-ahead": "2027-03-07",
+		"hospital-call": "2027-03-08", "bag": "2027-03-08", "supper": "2027-03-08", "parking-permit": "2027-03-09",
+		"check-in": "2027-03-09", "home-check-vital": "2027-03-10",
+	} {
+		require.Equal(t, want, s.one(t, id).Last.String(), id)
+	}
+	walk := s.one(t, "walk-often")
+	require.Equal(t, "2027-03-09 2027-03-23", walk.First.String()+" "+walk.Last.String(), "two weeks")
+	require.Equal(t, Onward, s.one(t, "coach-drives").Due, "until the surgeon says otherwise")
+}

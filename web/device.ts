@@ -1,0 +1,29 @@
+// What this device is: its clock, zone, language and source of chance.
+
+import type { Device } from "./request.js";
+
+/** Looks at the device anew each time: people travel with the page open. */
+export function device(): Device {
+  const language = navigator.language;
+  return {
+    zone: Intl.DateTimeFormat().resolvedOptions().timeZone ?? "UTC",
+    language,
+    now: Math.floor(Date.now() / 1000),
+    clock12: clock12(language),
+    random: crypto.getRandomValues(new Uint8Array(16)),
+  };
+}
+
+// Some systems give a language that is no BCP 47 tag ("C" in WebKitGTK without a
+// locale), on which Intl throws; the browser's own default stands in then.
+function clock12(language: string): boolean {
+  const cycle = (tag: string | undefined): string | undefined =>
+    new Intl.DateTimeFormat(tag, { hour: "numeric" }).resolvedOptions().hourCycle;
+  let found: string | undefined;
+  try {
+    found = cycle(language);
+  } catch {
+    found = cycle(undefined);
+  }
+  return found === "h11" || found === "h12";
+}

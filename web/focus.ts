@@ -1,0 +1,31 @@
+// Moving the focus, so that keyboards and screen readers follow what happened.
+
+/** Focuses the element with that id and brings it into view. Does nothing without one. */
+export function focusOn(id: string): void {
+  const element = id === "" ? null : document.getElementById(id);
+  if (!element) return;
+  makeFocusable(element);
+  element.focus({ preventScroll: true });
+  // A field alone at the upper edge would hide its own question.
+  const label = "labels" in element ? (element.labels as NodeListOf<HTMLElement> | null)?.[0] : undefined;
+  const shown = label ?? element;
+  if (!inView(shown)) shown.scrollIntoView({ block: "start" });
+}
+
+/** A jump inside the page: scrolls there even if the place is in view already. */
+export function jumpTo(element: HTMLElement): void {
+  makeFocusable(element);
+  element.scrollIntoView({ block: "start" });
+  element.focus({ preventScroll: true });
+}
+
+// Headings take no focus by themselves. tabindex -1 lets a script put it there without
+// adding a stop for the Tab key.
+function makeFocusable(element: HTMLElement): void {
+  if (element.tabIndex < 0 && !element.hasAttribute("tabindex")) element.setAttribute("tabindex", "-1");
+}
+
+function inView(element: HTMLElement): boolean {
+  const { top, bottom } = element.getBoundingClientRect();
+  return top >= 0 && bottom <= window.innerHeight;
+}

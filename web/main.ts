@@ -1,0 +1,20 @@
+// The page's one script. The static HTML names the core's file beside it:
+//   <script type="module" src="main-….js" data-core="core-….wasm">
+
+import { loadCore } from "./core.js";
+import { startShell } from "./shell.js";
+import { trouble } from "./trouble.js";
+
+async function main(): Promise<void> {
+  const app = document.getElementById("app");
+  const name = document.querySelector("script[data-core]")?.getAttribute("data-core");
+  if (!app || !name) throw new Error("the page lacks #app or a script with data-core");
+  startShell(app, await loadCore(new URL(name, document.baseURI).href));
+}
+
+main().catch((fault: unknown) => {
+  // The static guide stays on the screen; the sentence beside it says what is missing.
+  console.error(fault);
+  document.getElementById("waiting")?.remove();
+  trouble("core");
+});

@@ -1,0 +1,44 @@
+// What goes to the core: what was asked for, and what this device is.
+
+import { encode, type Pair, requestLimit } from "./exchange.js";
+
+/** What was asked for: a screen, or a form that was sent. */
+export interface Question {
+  readonly path: string;
+  /** The address's part after "#", without it. */
+  readonly fragment: string;
+  /** The form's entries in the order of the page; names may repeat. */
+  readonly fields: readonly Pair[];
+}
+
+/** What the core cannot look up for itself. */
+export interface Device {
+  /** IANA zone name. */
+  readonly zone: string;
+  /** BCP 47 tag. */
+  readonly language: string;
+  /** Whole seconds since 1970-01-01 UTC. */
+  readonly now: number;
+  /** Whether the language writes 1:30 pm. */
+  readonly clock12: boolean;
+  /** 16 bytes from the secure source. */
+  readonly random: Uint8Array;
+}
+
+/** Packs a request. Throws over 1 MiB. */
+export function writeRequest(question: Question, device: Device, kept: readonly Pair[]): Uint8Array {
+  return encode(
+    [
+      ["path", question.path],
+      ["fragment", question.fragment],
+      ["zone", device.zone],
+      ["language", device.language],
+      ["now", String(device.now)],
+      ["clock12", device.clock12 ? "1" : ""],
+      ["random", Array.from(device.random, (byte) => byte.toString(16).padStart(2, "0")).join("")],
+      ...question.fields.map(([name, value]): Pair => [`field.${name}`, value]),
+      ...kept.map(([key, value]): Pair => [`kept.${key}`, value]),
+    ],
+    requestLimit,
+  );
+}

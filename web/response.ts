@@ -1,0 +1,51 @@
+// What comes back from the core. core/app/request.go says what each part means.
+
+import { decode, type Pair } from "./exchange.js";
+
+/** What to show and do. */
+export interface Response {
+  title: string;
+  html: string;
+  fragment: string;
+  path: string;
+  push: boolean;
+  say: string;
+  focus: string;
+  keep: Pair[];
+  drop: string[];
+  send: { title: string; text: string } | undefined;
+  /** Seconds until the same path is asked for again; 0 is never. */
+  refresh: number;
+}
+
+/** Reads a response. A key that this release does not know is passed over. */
+export function readResponse(message: Uint8Array): Response {
+  const pairs = decode(message);
+  const single = new Map(pairs);
+  const need = (key: string): string => {
+    const value = single.get(key);
+    if (value === undefined) throw new Error(`exchange: the response lacks the key ${key}`);
+    return value;
+  };
+  const title = single.get("send.title");
+  const text = single.get("send.text");
+  return {
+    title: need("title"),
+    html: need("html"),
+    fragment: need("fragment"),
+    path: need("path"),
+    push: need("push") === "1",
+    say: need("say"),
+    focus: need("focus"),
+    keep: below("keep.", pairs),
+    drop: below("drop.", pairs).map(([key]) => key),
+    send: title === undefined || text === undefined ? undefined : { title, text },
+    refresh: Number(need("refresh")),
+  };
+}
+
+function below(prefix: string, pairs: readonly Pair[]): Pair[] {
+  return pairs
+    .filter(([key]) => key.startsWith(prefix))
+    .map(([key, value]): Pair => [key.slice(prefix.length), value]);
+}

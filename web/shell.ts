@@ -1,0 +1,165 @@
+// The shell carries questions to the core and its answers to the screen. It decides
+// nothing and holds no text for people. Its rules:
+//   - a form inside #app is sent to the core, never to a server
+//   - a link to "#…" with data-path asks for that path, with the link's fragment
+//   - a link to the id of something on the page scrolls there and leaves the address
+//     alone, because the address's fragment holds the plan
+//   - any other link is the browser's
+//   - whatever fails, what is on the screen stays
+//   - a refresh by the clock moves no focus, makes no history entry, sends nothing, and
+//     says a sentence only if it is a new one
+
+import { place, same, write, type Place } from "./address.js";
+import type { Core } from "./core.js";
+import { device } from "./device.js";
+import type { Pair } from "./exchange.js";
+import { focusOn, jumpTo } from "./focus.js";
+import { keep, kept } from "./kept.js";
+import { patch, type Manner } from "./patch.js";
+import { refreshing } from "./refresh.js";
+import { writeRequest, type Question } from "./request.js";
+import { readResponse, type Response } from "./response.js";
+import { say } from "./say.js";
+import { send } from "./send.js";
+import { noTrouble, trouble } from "./trouble.js";
+
+/** Where a question comes from: a form, another act of the person, or the clock. */
+type Cause = HTMLFormElement | "person" | "clock";
+
+/** Starts the shell on app: shows the place that the address names, then listens. */
+export function startShell(app: HTMLElement, core: Core): void {
+  new Shell(app, core).start();
+}
+
+class Shell {
+  readonly #app: HTMLElement;
+  readonly #core: Core;
+  readonly #setRefresh: (seconds: number) => void;
+  #shown: Place | undefined;
+  #said = "";
+
+  constructor(app: HTMLElement, core: Core) {
+    this.#app = app;
+    this.#core = core;
+    this.#setRefresh = refreshing(
+      () => this.#ask({ ...(this.#shown ?? place()), fields: [] }, "clock"),
+      () => this.#busy(),
+    );
+  }
+
+  start(): void {
+    this.#ask({ ...place(), fields: [] }, "person");
+    // Both, because a link to a fragment and an edited address fire one or both of
+    // them, depending on the browser; the second finds nothing new.
+    window.addEventListener("popstate", () => this.#moved());
+    window.addEventListener("hashchange", () => this.#moved());
+    document.addEventListener("submit", (event) => this.#submitted(event));
+    document.addEventListener("change", (event) => this.#changed(event));
+    document.addEventListener("click", (event) => this.#clicked(event));
+  }
+
+  #ask(question: Question, cause: Cause): void {
+    const response = this.#answer(question);
+    if (!response) {
+      trouble("core");
+      return;
+    }
+    noTrouble("core");
+    try {
+      this.#show(response, cause);
+      noTrouble("page");
+    } catch (fault) {
+      console.error(fault);
+      trouble("page");
+    }
+  }
+
+  #answer(question: Question): Response | undefined {
+    try {
+      return readResponse(this.#core(writeRequest(question, device(), kept())));
+    } catch (fault) {
+      console.error(fault);
+      return undefined;
+    }
+  }
+
+  #show(response: Response, cause: Cause): void {
+    const asked = cause !== "clock";
+    patch(this.#app, response.html, this.#manner(response, cause));
+    document.title = response.title;
+    write({ path: response.path, fragment: response.fragment }, asked && response.push);
+    this.#shown = place(); // read back: the browser may have escaped a letter
+    this.#store(response);
+    if (asked) focusOn(response.focus);
+    if (asked || response.say !== this.#said) say(response.say);
+    this.#said = response.say;
+    this.#setRefresh(response.refresh);
+    // Last, and within the same event: browsers share only right after a click.
+    if (asked && response.send) void send(response.send);
+  }
+
+  #manner(response: Response, cause: Cause): Manner {
+    if (cause === "clock") return { kind: "unasked" };
+    const sent = cause === "person" ? undefined : cause;
+    return { kind: "answer", sent, samePath: this.#shown?.path === response.path };
+  }
+
+  #store(response: Response): void {
+    if (response.keep.length + response.drop.length === 0) return;
+    if (keep(response.keep, response.drop)) noTrouble("storage");
+    else trouble("storage");
+  }
+
+  #moved(): void {
+    const now = place();
+    if (this.#shown && same(now, this.#shown)) return;
+    this.#ask({ ...now, fields: [] }, "person");
+  }
+
+  #submitted(event: SubmitEvent): void {
+    const form = event.target;
+    if (!(form instanceof HTMLFormElement) || !this.#app.contains(form)) return;
+    event.preventDefault();
+    // getAttribute, not form.action: that one is a full address, or a field of that name.
+    const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
+    const fields = [...new FormData(form, event.submitter)]
+      .filter((entry): entry is [string, string] => typeof entry[1] === "string");
+    this.#ask({ path, fragment: place().fragment, fields: fields satisfies Pair[] }, form);
+  }
+
+  #changed(event: Event): void {
+    const control = event.target;
+    if (!(control instanceof HTMLInputElement || control instanceof HTMLSelectElement)) return;
+    if (control.hasAttribute("data-send") && this.#app.contains(control)) control.form?.requestSubmit();
+  }
+
+  #clicked(event: MouseEvent): void {
+    const link = event.target instanceof Element ? event.target.closest<HTMLAnchorElement>('a[href^="#"]') : null;
+    // With a key held, or another button, the person wants a new tab or window.
+    const plain = event.button === 0 && !(event.metaKey || event.ctrlKey || event.shiftKey || event.altKey);
+    if (!link || !plain || event.defaultPrevented) return;
+    const fragment = (link.getAttribute("href") ?? "").slice(1);
+    const path = link.getAttribute("data-path");
+    const target = path === null ? elementFor(fragment) : null;
+    if (path === null && !target) return;
+    event.preventDefault();
+    if (target) jumpTo(target);
+    else if (path !== null) this.#ask({ path, fragment, fields: [] }, "person");
+  }
+
+  /** On another screen than the plan, a focused field means that somebody is typing. */
+  #busy(): boolean {
+    const active = document.activeElement;
+    return this.#shown?.path !== "/" && this.#app.contains(active)
+      && active !== null && active.matches("input, select, textarea, button");
+  }
+}
+
+function elementFor(fragment: string): HTMLElement | null {
+  if (fragment === "") return null;
+  try {
+    return document.getElementById(fragment) ?? document.getElementById(decodeURIComponent(fragment));
+  } catch {
+    return null; // a "%" that begins no escape names nothing
+  }
+}

@@ -1,0 +1,68 @@
+// Three real browsers behind one small interface, so that a test is written once.
+//
+//   import { engines, withPage } from "../engines.mjs";
+//   for (const engine of engines)
+//     test(`${engine}: …`, () => withPage(engine, { width: 360, height: 740 }, async (page) => {
+//       await page.goto(url);
+//       assert.equal(await page.text("h1"), "…");
+//     }));
+//
+// Options (all optional): width, height in CSS pixels; dark; javascript: false;
+// language (BCP 47); timezone (IANA); now (ISO 8601 instant, holds the page's clock
+// still); home (a folder for the browser's profile, to open it a second time).
+//
+// A page has
+//   goto(url)              waits for the load event
+//   evaluate(fn, ...args)  runs a function (or its text) in the page; args are JSON
+//   until(fn, ...args)     waits until that function gives something true (10 s)
+//   text(selector)         the text as shown
+//   click(selector)        a real click in the middle of the element
+//   fill(selector, value)  replaces what is in a field as a person would
+//   press(key)             "Tab", "Enter", "ArrowDown", "a" …; "Shift+Tab"
+//   type(text)             letter by letter into what has the focus
+//   setSize(width, height), screenshot(file), back(), forward(), reload()
+//   requests()             addresses asked for so far
+//   takeErrors()           uncaught errors so far, and forgets them
+//   can                    what this engine can do, see below
+//   close()                fails if an uncaught error was not taken
+//
+// What an engine cannot do is said in page.can, so that a test states what it leaves
+// out instead of passing by accident:
+//   can.clock    now is honoured          (not WebKit: no script can run before the page's)
+//   can.early    errors and requests from the very start of a load are seen (not WebKit)
+//   can.noScript javascript: false works  (Chromium, Firefox)
+//   can.language language is honoured     (not WebKit: it says "C", which is no tag at all;
+//                in Firefox navigator.language follows, Intl's own default stays en-US)
+// The time zone works everywhere.
+
+import { openPuppeteer } from "./engines/puppeteer.mjs";
+import { openWebKit } from "./engines/webkit.mjs";
+
+/** Every engine; NEWEL_ENGINES="chromium,webkit" takes a part while working on one. */
+export const engines = (process.env.NEWEL_ENGINES ?? "chromium,firefox,webkit").split(",");
+
+const openers = { chromium: openPuppeteer, firefox: openPuppeteer, webkit: openWebKit };
+
+/** Opens a fresh browser with one page. Close it, or use withPage. */
+export async function open(engine, options = {}) {
+  const opener = openers[engine];
+  if (!opener) throw new Error(`no engine is called ${engine}: use ${Object.keys(openers)}`);
+  const page = await opener(engine, { width: 360, height: 740, javascript: true, ...options });
+  page.engine = engine;
+  return page;
+}
+
+/** Opens, runs, closes; a browser never outlives its test. */
+export async function withPage(engine, options, work) {
+  const page = await open(engine, options);
+  try {
+    await work(page);
+  } catch (fault) {
+    // What the page itself reported is nearly always the reason.
+    const errors = page.takeErrors();
+    if (errors.length > 0) fault.message += `\nuncaught in the page: ${errors.join("\n")}`;
+    await page.close();
+    throw fault;
+  }
+  await page.close();
+}

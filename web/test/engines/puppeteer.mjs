@@ -1,0 +1,120 @@
+// Chromium over its own protocol, Firefox over WebDriver BiDi, both by puppeteer-core.
+
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import puppeteer from "puppeteer-core";
+import { call, noErrorsLeft, pinClock, setDirectly, until } from "./common.mjs";
+
+// No sandbox: tests run as root in containers, where Chromium's sandbox cannot start.
+// The rest keeps the browser from talking to anything but the test's own server.
+const chromiumFlags = [
+  "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+  "--disable-background-networking", "--disable-component-update", "--disable-sync",
+];
+
+/** Opens Chromium or Firefox. */
+export async function openPuppeteer(engine, options) {
+  const home = options.home ?? (await mkdtemp(join(tmpdir(), `newel-${engine}-`)));
+  const browser = await launch(engine, options, home);
+  const tab = (await browser.pages())[0] ?? (await browser.newPage());
+  const errors = [];
+  const requests = [];
+  // Firefox and Chromium draw parts of their own controls from data: addresses; no
+  // byte of those leaves the machine.
+  const keep = (url) => { if (!url.startsWith("data:")) requests.push(url); };
+  tab.on("pageerror", (fault) => errors.push(String(fault?.stack ?? fault)));
+  tab.on("request", (request) => keep(request.url()));
+  await prepare(tab, engine, options);
+  const finish = async () => {
+    await browser.close();
+    if (!options.home) await rm(home, { recursive: true, force: true, maxRetries: 5 });
+    noErrorsLeft(engine, errors);
+  };
+  return new Page(tab, errors, requests, finish);
+}
+
+function launch(engine, options, home) {
+  if (engine === "chromium") {
+    const language = options.language ? [`--lang=${options.language}`, `--accept-lang=${options.language}`] : [];
+    return puppeteer.launch({
+      executablePath: process.env.NEWEL_CHROMIUM ?? "/usr/bin/chromium",
+      userDataDir: home,
+      args: [...chromiumFlags, ...language],
+    });
+  }
+  return puppeteer.launch({
+    browser: "firefox",
+    executablePath: process.env.NEWEL_FIREFOX ?? "/usr/bin/firefox-esr",
+    userDataDir: home,
+    // Firefox takes the zone from the environment at start.
+    env: { ...process.env, ...(options.timezone ? { TZ: options.timezone } : {}) },
+    extraPrefsFirefox: {
+      "ui.systemUsesDarkTheme": options.dark ? 1 : 0,
+      "layout.css.prefers-color-scheme.content-override": options.dark ? 0 : 1,
+      ...(options.language
+        ? { "intl.accept_languages": options.language, "intl.locale.requested": options.language }
+        : {}),
+      "javascript.enabled": options.javascript,
+    },
+  });
+}
+
+async function prepare(tab, engine, options) {
+  await tab.setViewport({ width: options.width, height: options.height });
+  if (options.now) await tab.evaluateOnNewDocument(pinClock(options.now));
+  if (engine !== "chromium") return;
+  if (!options.javascript) await tab.setJavaScriptEnabled(false);
+  await tab.emulateMediaFeatures([{ name: "prefers-color-scheme", value: options.dark ? "dark" : "light" }]);
+  if (options.timezone) await tab.emulateTimezone(options.timezone);
+  if (options.language) {
+    const session = await tab.createCDPSession();
+    await session.send("Emulation.setLocaleOverride", { locale: options.language.replace("-", "_") });
+  }
+}
+
+class Page {
+  can = { clock: true, early: true, noScript: true, language: true };
+  #tab;
+  #errors;
+  #requests;
+  #finish;
+
+  constructor(tab, errors, requests, finish) {
+    this.#tab = tab;
+    this.#errors = errors;
+    this.#requests = requests;
+    this.#finish = finish;
+  }
+
+  goto(url) { return this.#tab.goto(url, { waitUntil: "load" }); }
+  evaluate(fn, ...args) { return this.#tab.evaluate(call(fn, args)); }
+  until(fn, ...args) { return until(this, fn, args); }
+  text(selector) { return this.#tab.$eval(selector, (element) => element.innerText); }
+  click(selector) { return this.#tab.click(selector); }
+  setSize(width, height) { return this.#tab.setViewport({ width, height }); }
+  screenshot(file, fullPage = true) { return this.#tab.screenshot({ path: file, fullPage }); }
+  type(text) { return this.#tab.keyboard.type(text); }
+  requests() { return [...this.#requests]; }
+  takeErrors() { return this.#errors.splice(0); }
+  close() { return this.#finish(); }
+  reload() { return this.#tab.reload({ waitUntil: "load" }); }
+
+  // By the page itself: puppeteer's goBack waits for a load that a step inside one
+  // document never makes.
+  back() { return this.evaluate("() => { history.back(); }"); }
+  forward() { return this.evaluate("() => { history.forward(); }"); }
+
+  async fill(selector, value) {
+    if (await this.evaluate(setDirectly, selector, value)) return;
+    await (value === "" ? this.press("Backspace") : this.type(value));
+  }
+
+  async press(key) {
+    const parts = key.split("+");
+    const last = parts.pop();
+    for (const held of parts) await this.#tab.keyboard.down(held);
+    await this.#tab.keyboard.press(last);
+    for (const held of parts) await this.#tab.keyboard.up(held);
+  }
+}

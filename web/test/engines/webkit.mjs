@@ -1,0 +1,199 @@
+// WebKit as Debian ships it: WebKitWebDriver drives MiniBrowser, selenium-webdriver
+// drives that. It is the nearest to an iPhone's browser that runs on Linux.
+
+import { spawn } from "node:child_process";
+import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
+import { Agent } from "node:http";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
+import { Builder, By, Key } from "selenium-webdriver";
+import { call, noErrorsLeft, setDirectly, until } from "./common.mjs";
+import { screen } from "./display.mjs";
+
+const miniBrowser =
+  process.env.NEWEL_MINIBROWSER ?? "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser";
+
+/** Opens WebKit. One driver process each, because it serves one session at a time. */
+export async function openWebKit(engine, options) {
+  if (!options.javascript) throw new Error("webkit: JavaScript cannot be turned off from outside");
+  const home = options.home ?? (await mkdtemp(join(tmpdir(), "newel-webkit-")));
+  await narrowWindows(join(home, "config", "gtk-3.0"));
+  const port = await freePort();
+  const process_ = spawn("WebKitWebDriver", [`--port=${port}`, "--host=127.0.0.1"], {
+    stdio: process.env.NEWEL_TRACE ? "inherit" : "ignore",
+    env: await environment(options, home),
+  });
+  const kill = () => process_.kill();
+  process.on("exit", kill);
+  const finish = async (driver, errors) => {
+    await driver?.quit().catch(() => undefined);
+    kill();
+    process.off("exit", kill);
+    if (!options.home) await rm(home, { recursive: true, force: true, maxRetries: 5 });
+    noErrorsLeft(engine, errors);
+  };
+  try {
+    await listening(port);
+    const driver = await new Builder()
+      .usingServer(`http://127.0.0.1:${port}`)
+      // One connection for each command: WebKitWebDriver at times leaves the second
+      // request on a kept connection unanswered.
+      .usingHttpAgent(new Agent({ keepAlive: false }))
+      .withCapabilities({
+        browserName: "MiniBrowser",
+        "webkitgtk:browserOptions": { binary: miniBrowser, args: ["--automation"] },
+      })
+      .build();
+    const page = new Page(driver, finish);
+    await page.setSize(options.width, options.height);
+    return page;
+  } catch (fault) {
+    await finish(undefined, []);
+    throw fault;
+  }
+}
+
+// MiniBrowser's tool bar keeps the window at least 447 pixels wide, wider than a phone.
+// GTK reads this file from the profile; without its padding the bar fits.
+async function narrowWindows(folder) {
+  await mkdir(folder, { recursive: true });
+  await writeFile(join(folder, "gtk.css"), "* { min-width: 0; padding: 0; margin: 0; font-size: 4px; -gtk-icon-transform: scale(0.3); }");
+}
+
+async function environment(options, home) {
+  return {
+    ...process.env,
+    DISPLAY: await screen(),
+    // The browser's own sandbox needs user name spaces, which containers refuse.
+    WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS: "1",
+    // No graphics card. The other switches often named beside this one
+    // (…_DMABUF_RENDERER, …_COMPOSITING_MODE) make every screenshot wait for ever.
+    LIBGL_ALWAYS_SOFTWARE: "1",
+    // No message bus runs in a container, and starting one for each browser is slow.
+    NO_AT_BRIDGE: "1",
+    GSETTINGS_BACKEND: "memory",
+    GIO_USE_VFS: "local",
+    GTK_THEME: options.dark ? "Adwaita:dark" : "Adwaita",
+    HOME: home,
+    XDG_DATA_HOME: join(home, "data"),
+    XDG_CACHE_HOME: join(home, "cache"),
+    XDG_CONFIG_HOME: join(home, "config"),
+    ...(options.timezone ? { TZ: options.timezone } : {}),
+    // No language: WebKit takes it from an installed system locale, and hangs at start
+    // when LANG names one that is not installed (2.50.6).
+  };
+}
+
+class Page {
+  can = { clock: false, early: false, noScript: false, language: false };
+  #driver;
+  #finish;
+  #errors = [];
+
+  constructor(driver, finish) {
+    this.#driver = driver;
+    this.#finish = finish;
+  }
+
+  async goto(url) {
+    await this.#driver.get(url);
+    await this.#listen();
+  }
+
+  async reload() {
+    await this.#driver.navigate().refresh();
+    await this.#listen();
+  }
+
+  // Errors from here on; those during the load happened before anybody could listen.
+  #listen() {
+    return this.evaluate(`() => {
+      globalThis.newelErrors ??= [];
+      addEventListener("error", (event) => newelErrors.push(event.message + " " + (event.error?.stack ?? "")));
+      addEventListener("unhandledrejection", (event) => newelErrors.push(event.reason + " " + (event.reason?.stack ?? "")));
+    }`);
+  }
+
+  async evaluate(fn, ...args) {
+    // Every answer brings the errors along: after the page has closed they are gone.
+    const { value, errors } = await this.#driver.executeScript(`
+      return Promise.resolve(${call(fn, args)}).then((value) => (
+        { value, errors: (globalThis.newelErrors ?? []).splice(0) }));`);
+    this.#errors.push(...errors);
+    return value ?? undefined;
+  }
+
+  until(fn, ...args) { return until(this, fn, args); }
+  text(selector) { return this.evaluate("(s) => document.querySelector(s).innerText", selector); }
+  async click(selector) { await this.#driver.findElement(By.css(selector)).click(); }
+  back() { return this.evaluate("() => { history.back(); }"); }
+  forward() { return this.evaluate("() => { history.forward(); }"); }
+  takeErrors() { return this.#errors.splice(0); }
+
+  async requests() {
+    return this.evaluate(`() => [location.href.split("#")[0],
+      ...performance.getEntriesByType("resource").map((entry) => entry.name)]`);
+  }
+
+  // The window has a frame and a tool bar of unknown size: set it, look, correct.
+  async setSize(width, height) {
+    const window = this.#driver.manage().window();
+    let outer = { width, height };
+    for (let turn = 0; turn < 4; turn++) {
+      await window.setRect({ x: 0, y: 0, ...outer });
+      await pause(100);
+      const inner = await this.evaluate("() => ({ width: innerWidth, height: innerHeight })");
+      if (inner.width === width && inner.height === height) return;
+      outer = { width: outer.width + width - inner.width, height: outer.height + height - inner.height };
+    }
+  }
+
+  async screenshot(file) {
+    await writeFile(file, await this.#driver.takeScreenshot(), "base64");
+  }
+
+  async fill(selector, value) {
+    if (await this.evaluate(setDirectly, selector, value)) return;
+    await (value === "" ? this.press("Backspace") : this.type(value));
+  }
+
+  async type(text) { await this.#driver.actions().sendKeys(text).perform(); }
+
+  async press(key) {
+    const names = { ArrowDown: "ARROW_DOWN", ArrowUp: "ARROW_UP", ArrowLeft: "ARROW_LEFT", ArrowRight: "ARROW_RIGHT", Backspace: "BACK_SPACE" };
+    const parts = key.split("+").map((name) => Key[names[name] ?? name.toUpperCase()] ?? (name === "Space" ? " " : name));
+    const last = parts.pop();
+    const actions = this.#driver.actions();
+    for (const held of parts) actions.keyDown(held);
+    actions.keyDown(last).keyUp(last);
+    for (const held of parts) actions.keyUp(held);
+    await actions.perform();
+  }
+
+  async close() {
+    await this.evaluate("() => undefined").catch(() => undefined);
+    await this.#finish(this.#driver, this.#errors);
+  }
+}
+
+function freePort() {
+  return new Promise((resolve, reject) => {
+    const server = createServer();
+    server.on("error", reject);
+    server.listen(0, "127.0.0.1", () => {
+      const { port } = server.address();
+      server.close(() => resolve(port));
+    });
+  });
+}
+
+async function listening(port) {
+  for (let turn = 0; turn < 200; turn++) {
+    const answer = await fetch(`http://127.0.0.1:${port}/status`, { headers: { connection: "close" } }).catch(() => undefined);
+    if (answer?.ok) return;
+    await pause(50);
+  }
+  throw new Error("WebKitWebDriver did not answer (apt-get install webkit2gtk-driver)");
+}

@@ -1,0 +1,22 @@
+// The ready-made sentences for when something fails. They stand in the page's HTML, in
+// the page's language; the shell only shows and hides them.
+
+/** core: it failed or did not load. page: the answer could not be shown. storage: a write failed. */
+export type Why = "core" | "page" | "storage";
+
+/** Shows the sentence that applies. Everything else on the screen stays. */
+export function trouble(why: Why): void {
+  show(why, true);
+}
+
+/** Takes the sentence away again: what failed works now. */
+export function noTrouble(why: Why): void {
+  show(why, false);
+}
+
+function show(why: Why, on: boolean): void {
+  const box = document.getElementById("trouble");
+  if (!box) return;
+  for (const sentence of box.querySelectorAll<HTMLElement>(`[data-why="${why}"]`)) sentence.hidden = !on;
+  box.hidden = box.querySelector("[data-why]:not([hidden])") === null;
+}
