@@ -52,8 +52,8 @@ func Make(ctx context.Context, o Options) error {
 		return err
 	}
 	maps.Copy(files, packed)
-	if err := replace(o.Out, files); err != nil {
-		return err
+	if err := replace(o.Out, files); err != nil || o.Fresh {
+		return err // a fresh bundle is for one use: nothing to note
 	}
 	return remember(ctx, o)
 }
