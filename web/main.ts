@@ -9,6 +9,8 @@ async function main(): Promise<void> {
   const app = document.getElementById("app");
   const name = document.querySelector("script[data-core]")?.getAttribute("data-core");
   if (!app || !name) throw new Error("the page lacks #app or a script with data-core");
+  // Hidden in the page itself, so that nobody is told to wait where scripts are off.
+  document.getElementById("waiting")?.removeAttribute("hidden");
   startShell(app, await loadCore(new URL(name, document.baseURI).href));
 }
 

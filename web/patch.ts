@@ -51,9 +51,6 @@ export function patch(app: HTMLElement, html: string, manner: Manner): void {
         !(unsent.has(element) && (name === "value" || name === "checked" || name === "selected")),
     },
   });
-  // reset makes a field follow its HTML again; without it a field once typed in would
-  // ignore a new default for ever (the "dirty value flag" of the HTML standard).
-  for (const form of decided) if (form?.isConnected) form.reset();
   if (active) restore(active);
 }
 
@@ -123,8 +120,8 @@ function activeIn(app: HTMLElement): Active | undefined {
   return { element, selection: start === null || end === null ? undefined : [start, end] };
 }
 
-// Moving a node takes the focus away where moveBefore is missing (WebKit). The id finds
-// a control that had to be made anew.
+// Moving a node takes the focus away where Node.moveBefore is missing (iPhones). The id
+// finds a control that had to be made anew.
 function restore({ element, selection }: Active): void {
   const now = element.isConnected ? element : element.id ? document.getElementById(element.id) : null;
   if (!now) return;

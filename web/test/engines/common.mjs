@@ -11,8 +11,10 @@ export function call(fn, args) {
 /** Asks until the answer is true, at most 10 s: machines that run tests are slow at times. */
 export async function until(page, fn, args) {
   const end = Date.now() + 10_000;
+  // An element is an answer, but no engine hands one over as JSON.
+  const asked = `async (...args) => { const it = await (${fn})(...args); return it instanceof Node ? true : it; }`;
   for (;;) {
-    const answer = await page.evaluate(fn, ...args);
+    const answer = await page.evaluate(asked, ...args);
     if (answer) return answer;
     if (Date.now() > end) throw new Error(`${page.engine}: waited 10 s for ${fn} with ${JSON.stringify(args)}`);
     await pause(30);

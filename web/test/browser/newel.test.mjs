@@ -1,0 +1,232 @@
+// The product itself, in real browsers, as the people it is for use it. The build
+// serves a fresh bundle and names it in NEWEL_SITE.
+
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { test } from "node:test";
+import { engines, withPage } from "../engines.mjs";
+
+const site = process.env.NEWEL_SITE;
+assert.ok(site, "NEWEL_SITE is not set: run this through `go run ./build test --only browser`");
+
+const phone = { width: 360, height: 740, timezone: "America/Chicago", language: "en-US", now: "2026-11-24T15:00:00Z" };
+
+/** What a person sees on the whole page. */
+const shown = (page) => page.evaluate(() => document.querySelector("#app").innerText.replace(/\s+/g, " "));
+
+/** What a part says, also where it is folded away. */
+const said = (page, selector) =>
+  page.evaluate((s) => document.querySelector(s)?.textContent.replace(/\s+/g, " ") ?? "", selector);
+
+const ready = (page, selector = "#next") => page.until((s) => document.querySelector(s) !== null, selector);
+
+/** The date so many days after today in Chicago, by the page's own clock. */
+async function dayFromNow(page, days) {
+  const now = await page.evaluate(() => Date.now());
+  const iso = new Intl.DateTimeFormat("en-CA", { timeZone: "America/Chicago" }).format(now);
+  const date = new Date(`${iso}T00:00:00Z`);
+  date.setUTCDate(date.getUTCDate() + days);
+  return date.toISOString().slice(0, 10);
+}
+
+for (const engine of engines) {
+  test(`${engine}: a helper opens a link and reads their own schedule`, () =>
+    withPage(engine, phone, async (page) => {
+      await page.goto(`${site}#demo`);
+      await ready(page);
+      // A device whose language writes 24 hours says 04:15; one with AM and PM says so.
+      await use24(page);
+      const surgery = await dayFromNow(page, 9);
+      const next = await said(page, "#next");
+      assert.match(next, /Leave home by 04:15/);
+      assert.match(next, /Be there ?05:30/);
+      const size = await page.evaluate(() => parseFloat(getComputedStyle(document.querySelector(".lead-time time")).fontSize));
+      assert.ok(size >= 40, `the time to leave is ${size} px high, too small for 5 a.m.`);
+      for (let wash = 1; wash <= 5; wash++) {
+        const day = await dayFromNow(page, 9 - 5 + wash);
+        assert.match(await said(page, `#day-${day}`), new RegExp(`Wash ${wash} of 5`), day);
+      }
+      assert.match(await said(page, `#day-${await dayFromNow(page, 8)}`), /by 23:00 Stop eating/);
+      assert.match(await said(page, `#day-${surgery}`), /by 03:30 Stop drinking/);
+      assert.match(await said(page, `#day-${surgery}`), /usually 07:30–08:00 Surgery ends/);
+      const morning = await said(page, `#day-${await dayFromNow(page, 10)}`);
+      assert.match(morning, /Leave home by 07:15 Drive them home the morning after Be there ?08:30/);
+      const screen = await shown(page);
+      for (const words of ["04:15", "Wash 1 of 5", "23:00", "03:30", "08:30", "Rosa: knee replacement"])
+        assert.ok(screen.includes(words), `${words} is on the screen, not folded away`);
+    }));
+
+  test(`${engine}: a step is ticked, and still is after the browser was closed over it`, () =>
+    withPage(engine, phone, async (page) => {
+      await page.goto(`${site}#demo`);
+      await ready(page);
+      await page.click("#day-3-0-box");
+      await page.until(() => document.querySelector("#say").textContent.startsWith("Done: Clean the house"));
+      await page.reload();
+      await ready(page);
+      assert.equal(await page.evaluate(() => document.querySelector("#day-3-0-box").checked), true);
+      await page.goto(site);
+      await ready(page, ".kept");
+      assert.match(await said(page, ".kept"), /Rosa: knee replacement/);
+    }));
+}
+
+async function use24(page) {
+  if (!(await said(page, ".clock button")).includes("24")) return;
+  await page.click(".clock button");
+  await page.until(() => document.querySelector(".clock button").textContent.includes("12-hour"));
+}
+
+test("chromium: a plan is started from four facts, mended, and moved", () =>
+  withPage("chromium", phone, async (page) => {
+    await page.goto(site);
+    await ready(page, ".begin");
+    await page.click('.begin a[href="#start"]');
+    await ready(page, ".facts-form");
+    await page.fill("#field-surgery", "2026-12-03");
+    await page.fill("#field-arrival", "05:30");
+    await page.fill("#field-drive", "fourty");
+    await page.fill("#field-parking", "15");
+    await page.click(".submit button");
+    await page.until(() => document.activeElement?.id === "problems");
+    assert.match(await said(page, "#problems"), /"fourty" is not a whole number/);
+    assert.equal(await page.evaluate(() => document.querySelector("#field-surgery").value), "2026-12-03");
+    assert.equal(await page.evaluate(() => document.querySelector("#field-arrival").value), "05:30");
+    await page.click('#problems a[href="#field-drive"]');
+    await page.until(() => document.activeElement?.id === "field-drive");
+    await page.fill("#field-drive", "40");
+    await page.press("Enter");
+    await ready(page);
+    assert.match(await said(page, "#next"), /Leave home by 4:15 AM/);
+    const address = await page.evaluate(() => location.href);
+    await page.click('.ways a[data-path="/facts"]');
+    await ready(page, ".facts-form");
+    await page.fill("#field-surgery", "2026-12-10");
+    await page.click(".submit button");
+    await ready(page, "#notice-moved");
+    assert.match(await said(page, "#notice-moved"), /Drive to the hospital: from Thu, Dec 3, 4:15 AM to Thu, Dec 10, 4:15 AM/);
+    await page.click("#notice-moved button");
+    await page.until(() => document.querySelector("#notice-moved") === null);
+    // The link of yesterday's text message is tapped again.
+    await page.goto(address);
+    await ready(page, "#notice-older");
+    assert.match(await said(page, "#title + .when"), /December 10/);
+  }));
+
+test("chromium: back goes back, one step at a time", () =>
+  withPage("chromium", phone, async (page) => {
+    await page.goto(site);
+    await ready(page, ".begin");
+    await page.click('.begin a[href="#demo"]');
+    await ready(page);
+    await page.click('.ways a[data-path="/facts"]');
+    await ready(page, ".facts-form");
+    await page.back();
+    await ready(page);
+    assert.match(await said(page, "#next"), /Leave home by/);
+    await page.back();
+    await ready(page, ".begin");
+  }));
+
+test("chromium: on the surgery day at five in the morning the page says to be on the way", () =>
+  withPage("chromium", phone, async (page) => {
+    await page.goto(`${site}#demo`);
+    await ready(page);
+    const link = await page.evaluate(() => location.hash);
+    await withPage("chromium", { ...phone, dark: true, now: "2026-12-03T11:00:00Z" }, async (later) => {
+      await later.goto(site + link);
+      await ready(later);
+      assert.match(await said(later, "#next"), /Today, Thursday, December 3 You should be on your way/);
+      const top = await later.evaluate(() => document.querySelector(".lead-time time").getBoundingClientRect().bottom);
+      assert.ok(top < 640, `the time is ${top} px down, below the first look`);
+    });
+  }));
+
+for (const engine of engines.filter((e) => e !== "webkit"))
+  test(`${engine}: without scripts the guide stands, without dates, and says why`, () =>
+    withPage(engine, { ...phone, javascript: false }, async (page) => {
+      await page.goto(site);
+      const html = await (await fetch(site)).text();
+      for (const words of ["does not run the program that works out the dates", "Call 911 now", "Wash with the surgical soap, 5 times", "hospital&#39;s own instructions come first"])
+        assert.ok(html.includes(words), words);
+      assert.ok(!/\b20\d\d-\d\d-\d\d\b/.test(html), "no date in the static page");
+      assert.match(await page.text("noscript"), /does not run the program/);
+      assert.equal(await page.evaluate(() => document.querySelector("#waiting").hidden), true, "nothing says to wait");
+    }));
+
+test("chromium: a damaged link says so and offers what this device has", () =>
+  withPage("chromium", phone, async (page) => {
+    await page.goto(`${site}#demo`);
+    await ready(page);
+    const link = await page.evaluate(() => location.href);
+    await page.goto(site);
+    await page.goto(link.slice(0, -4));
+    await page.until(() => document.querySelector("#title")?.textContent.includes("does not open"));
+    assert.match(await shown(page), /Ask the person who sent it to send it again/);
+    assert.match(await said(page, ".kept"), /Rosa/);
+  }));
+
+for (const engine of engines)
+  test(`${engine}: nothing leaves the device`, () =>
+    withPage(engine, phone, async (page) => {
+      await page.goto(`${site}#demo`);
+      await ready(page);
+      await page.click("#day-3-0-box");
+      await page.until(() => document.querySelector("#say").textContent !== "");
+      const asked = await page.requests();
+      assert.ok(asked.length > 0);
+      const home = new URL(site).origin;
+      for (const url of asked) assert.equal(new URL(url).origin, home, url);
+      const loaded = new Set(asked.map((url) => new URL(url).pathname));
+      assert.ok(loaded.size <= 4, `page, style, script, core and nothing else: ${[...loaded]}`);
+    }));
+
+const screens = {
+  front: async (page) => { await page.goto(site); await ready(page, ".begin"); },
+  plan: async (page) => { await page.goto(`${site}#demo`); await ready(page); },
+  form: async (page) => { await page.goto(`${site}#start`); await ready(page, ".facts-form"); },
+  problems: async (page) => {
+    await screens.form(page);
+    await page.fill("#field-drive", "-3");
+    await page.click(".submit button");
+    await ready(page, "#problems");
+  },
+  unknown: async (page) => {
+    await screens.form(page);
+    await page.fill("#field-surgery", "2026-12-03");
+    await page.click("#field-stay-2");
+    await page.click(".submit button");
+    await ready(page);
+  },
+  damaged: async (page) => { await page.goto(`${site}#damaged-link`); await ready(page, ".begin"); },
+};
+
+for (const [name, go] of Object.entries(screens))
+  test(`chromium: ${name} has no accessibility finding and fits narrow and wide screens`, async () => {
+    const axe = await readFile(new URL("../../../node_modules/axe-core/axe.min.js", import.meta.url), "utf8");
+    for (const dark of [false, true])
+      await withPage("chromium", { ...phone, dark }, async (page) => {
+        await go(page);
+        // Folded parts count too.
+        await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
+        await page.evaluate(`() => { ${axe}; }`);
+        const found = await page.evaluate(async () =>
+          (await window.axe.run(document, { resultTypes: ["violations"] })).violations
+            .map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).slice(0, 4).join(", ")}`));
+        assert.deepEqual(found, []);
+        for (const [width, height] of [[320, 640], [360, 740], [1280, 800]]) {
+          await page.setSize(width, height);
+          const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+          assert.ok(wide <= width, `${wide} px wide on a screen of ${width} px`);
+        }
+        assert.deepEqual(await smallTargets(page), []);
+      });
+  });
+
+/** Buttons, boxes and links that stand on their own and are lower than 44 px (WCAG 2.2, 2.5.5). */
+const smallTargets = (page) =>
+  page.evaluate(() =>
+    [...document.querySelectorAll("#app a, #app button, #app summary, #app .pick, #app .tick label, #app input:not([type=hidden], [type=checkbox], [type=radio])")]
+      .filter((e) => e.getClientRects().length > 0 && !e.closest("#problems, .place, .ask p, .sign.today p"))
+      .filter((e) => e.getBoundingClientRect().height < 44)
+      .map((e) => `${e.tagName} ${e.textContent.trim().slice(0, 30)} ${e.getBoundingClientRect().height}`));

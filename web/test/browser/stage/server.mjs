@@ -1,0 +1,63 @@
+// Serves the shell, unbundled, with a stand-in core, under the policy that the real site
+// has: no inline script, no eval, nothing from elsewhere.
+
+import { readFile } from "node:fs/promises";
+import { createServer } from "node:http";
+import { join } from "node:path";
+import { compileShell, top } from "../../compile.mjs";
+
+const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'; "
+  + "style-src 'self'; img-src 'self' data:; form-action 'none'; base-uri 'none'";
+
+/** The smallest module there is: WebAssembly's magic word and its version. */
+const emptyModule = Buffer.from("0061736d01000000", "hex");
+
+/**
+ * Starts on a free port of this machine. Paths: "/" the page; "/?core=missing" its core is
+ * not there; "/?core=plain" it has a content type that streaming refuses;
+ * "/?storage=blocked" storage throws.
+ */
+export async function startStage() {
+  const shell = compileShell();
+  const stage = join(top, "web/test/browser/stage");
+  const server = createServer(async (request, response) => {
+    const { pathname, searchParams } = new URL(request.url, "http://stage");
+    const [type, body] = await answer(pathname, searchParams, { shell, stage });
+    response.writeHead(body === undefined ? 404 : 200, {
+      "content-type": type, "content-security-policy": policy, "cache-control": "no-store",
+    });
+    response.end(body ?? "");
+  });
+  await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
+  return {
+    url: `http://127.0.0.1:${server.address().port}/`,
+    close() { server.closeAllConnections(); server.close(); },
+  };
+}
+
+async function answer(path, search, { shell, stage }) {
+  if (path === "/") return ["text/html", await page(search, stage)];
+  if (path === "/page.css") return ["text/css", "#lists { margin-top: 3000px; height: 2000px } [hidden] { display: none }"];
+  if (path === "/before.js") return ["text/javascript", ""];
+  if (path === "/core.wasm") return ["application/wasm", emptyModule];
+  if (path === "/plain.wasm") return ["text/plain", emptyModule];
+  if (path === "/blocked.js" || path === "/core.js") return ["text/javascript", await readFile(join(stage, path))];
+  if (path === "/idiomorph.js") {
+    return ["text/javascript", await readFile(join(top, "node_modules/idiomorph/dist/idiomorph.esm.js"))];
+  }
+  if (/^\/shell\/\w+\.js$/.test(path)) return ["text/javascript", linked(await readFile(join(shell, path.slice(7)), "utf8"))];
+  return ["text/plain", undefined];
+}
+
+async function page(search, stage) {
+  let html = await readFile(join(stage, "page.html"), "utf8");
+  if (search.get("core")) html = html.replace("/core.wasm", `/${search.get("core")}.wasm`);
+  if (search.get("storage") === "blocked") html = html.replace("/before.js", "/blocked.js");
+  return html;
+}
+
+// The build resolves bare names; in a browser they need an address. (An import map would
+// be an inline script, which the policy forbids.)
+function linked(code) {
+  return code.replace('"idiomorph"', '"/idiomorph.js"').replace('"wasm_exec"', '"/core.js"');
+}

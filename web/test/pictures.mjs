@@ -1,0 +1,28 @@
+// Takes the pictures of the README: node web/test/pictures.mjs FOLDER, with the
+// served page in NEWEL_SITE. `go run ./build pictures` does both.
+
+import { mkdir } from "node:fs/promises";
+import { join } from "node:path";
+import { withPage } from "./engines.mjs";
+
+const site = process.env.NEWEL_SITE;
+const folder = process.argv[2];
+if (!site || !folder) throw new Error("run this through `go run ./build pictures`");
+await mkdir(folder, { recursive: true });
+
+const phone = { width: 360, height: 740, timezone: "America/Chicago", language: "en-US", now: "2026-11-24T15:00:00Z" };
+
+/** One picture: who looks, at what, and what they have scrolled to. */
+async function picture(name, options, fragment, to) {
+  await withPage("chromium", { ...phone, ...options }, async (page) => {
+    await page.goto(site + fragment);
+    await page.until(() => document.querySelector("#waiting") === null && document.querySelector("#title, #next") !== null);
+    if (to) await page.evaluate((s) => document.querySelector(s).scrollIntoView(), to);
+    await page.screenshot(join(folder, `${name}.png`), false);
+  });
+}
+
+await picture("next", {}, "#demo");
+await picture("surgery-day", {}, "#demo", "#day-2026-12-03");
+await picture("when-to-call", { dark: true }, "#demo", "#signs");
+await picture("wide", { width: 1280, height: 800 }, "#demo");
