@@ -69,6 +69,8 @@ func (s *session) withPlan(path string) {
 		s.inline(p, "drive", "parking")
 	case "/read":
 		s.markRead(p)
+	case "/keep-mine":
+		s.keepMine(p)
 	case "/use-link":
 		s.useLink(p)
 	case "/send":

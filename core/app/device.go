@@ -1,7 +1,7 @@
 package app
 
 import (
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -73,15 +73,15 @@ func (s *session) keptPlans() []page.KeptPlan {
 		if !strings.HasPrefix(key, keyPlan) {
 			continue
 		}
-		if p, err := link.Decode(fragment); err == nil {
+		if p, err := link.Decode(fragment); err == nil && key == keyPlan+planKey(p.Number) {
 			plans = append(plans, p)
 		}
 	}
-	slices.SortFunc(plans, func(a, b plan.Plan) int {
-		if a.Surgery != b.Surgery {
-			return int(a.Surgery - b.Surgery)
+	sort.Slice(plans, func(i, j int) bool {
+		if plans[i].Surgery != plans[j].Surgery {
+			return plans[i].Surgery < plans[j].Surgery
 		}
-		return strings.Compare(planKey(a.Number), planKey(b.Number))
+		return plans[i].Number < plans[j].Number
 	})
 	var shown []page.KeptPlan
 	for _, p := range plans {
@@ -102,7 +102,7 @@ func (s *session) forget() {
 	if ok {
 		s.notices = append(s.notices, page.Notice{
 			ID: "forgotten", Text: s.voice.Say("front.forgotten"),
-			Path: "/put-back", Button: s.voice.Say("front.put-back"), Name: "plan", Value: fragment,
+			Acts: []page.Act{{Path: "/put-back", Button: s.voice.Say("front.put-back"), Name: "plan", Value: fragment}},
 		})
 		s.out.Say, s.out.Focus = s.voice.Say("front.forgotten"), "notice-forgotten"
 	}

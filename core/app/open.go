@@ -30,7 +30,7 @@ func (s *session) open() (plan.Plan, bool) {
 	case p.Edition > mine.Edition:
 		p = withTicks(p, mine)
 	default:
-		s.olderLink(mine, p)
+		s.keep(keyOther+planKey(p.Number), link.Encode(p)) // until the person has chosen
 		p = mine
 	}
 	s.keepPlan(p)
@@ -54,15 +54,26 @@ func withTicks(p, from plan.Plan) plan.Plan {
 	return p
 }
 
-func (s *session) olderLink(mine, theirs plan.Plan) {
-	s.keep(keyOther+planKey(theirs.Number), link.Encode(theirs))
+// choice asks which of two copies to go on with, where a link was not taken over.
+func (s *session) choice(mine plan.Plan) []page.Notice {
+	other, ok := s.kept(keyOther, mine.Number)
+	if !ok {
+		return nil
+	}
 	text := "older.link"
-	if mine.Edition == theirs.Edition {
+	if mine.Edition == other.Edition {
 		text = "older.same"
 	}
-	s.notices = append(s.notices, page.Notice{
-		ID: "older", Text: s.voice.Say(text), Path: "/use-link", Button: s.voice.Say("older.use"),
-	})
+	return []page.Notice{{ID: "older", Text: s.voice.Say(text), Acts: []page.Act{
+		{Path: "/keep-mine", Button: s.voice.Say("older.keep")},
+		{Path: "/use-link", Button: s.voice.Say("older.use")},
+	}}}
+}
+
+func (s *session) keepMine(mine plan.Plan) {
+	s.drop(keyOther + planKey(mine.Number))
+	s.plan(mine)
+	s.out.Focus, s.out.Say = "title", s.voice.Say("saved")
 }
 
 // useLink takes over the link that was opened but not shown.
@@ -75,10 +86,9 @@ func (s *session) useLink(mine plan.Plan) {
 	other = withTicks(other, mine)
 	other.Edition = max(mine.Edition, other.Edition) + 1
 	s.drop(keyOther + planKey(mine.Number))
-	s.notices = nil
 	s.keepPlan(other)
 	s.plan(other)
-	s.out.Focus = "title"
+	s.out.Focus, s.out.Say = "title", s.voice.Say("saved")
 }
 
 // moved lists what is on another day or time than when the person last said that
@@ -102,7 +112,7 @@ func (s *session) moved(now *schedule.Schedule) []page.Notice {
 		s.keep(key, link.Encode(now.Plan))
 		return nil
 	}
-	return []page.Notice{page.MovesNotice(s.voice, moves)}
+	return []page.Notice{page.MovesNotice(s.voice, &now.Plan, moves)}
 }
 
 func (s *session) markRead(p plan.Plan) {

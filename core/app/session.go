@@ -77,7 +77,7 @@ func (s *session) plan(p plan.Plan) {
 	s.out.Title = page.Title(s.voice.Book, &p) + " · " + s.voice.Say("app.name")
 	s.out.HTML = page.Plan(page.NewView(page.Input{
 		Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: fragment,
-		Demo: s.isDemo(p), Notices: append(s.notices, s.moved(sched)...),
+		Demo: s.isDemo(p), Notices: append(s.choice(p), s.moved(sched)...),
 	}))
 }
 
@@ -110,7 +110,7 @@ func (s *session) stepTitle(p plan.Plan, t plan.Tick) string {
 	for i := range sched.Steps {
 		st := &sched.Steps[i]
 		if st.Tick() == t {
-			return s.voice.Entry(st.ID, st.Variant, guide.Number("n", st.N), guide.Number("of", st.Of)).Title
+			return s.voice.Entry(st.ID, st.Variant, guide.Numbers(&p, st.N, st.Of)...).Title
 		}
 	}
 	return ""

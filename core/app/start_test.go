@@ -25,6 +25,7 @@ func TestFourFacts(t *testing.T) {
 	require.Contains(t, p.text(), "If they go home the same day")
 	require.Contains(t, p.text(), "If they stay one night")
 	require.NotContains(t, p.part("next"), "Leave home by", "no time from a guess")
+	require.NotContains(t, p.part("next"), "08:30", "the morning after is not what is next")
 
 	p.send("/way", "drive", "40", "parking", "15")
 	require.NotContains(t, p.part("next"), "How far is the hospital?")

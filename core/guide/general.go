@@ -7,6 +7,17 @@ import (
 	"newel/core/schedule"
 )
 
+// Numbers are the numbers of a plan that the words of its steps and duties may
+// name: which of several, and those of the hospital's program.
+func Numbers(p *plan.Plan, n, of int) []Arg {
+	return []Arg{
+		Number("n", n), Number("of", of),
+		Number("hours", p.Program.Get(plan.NoShaveHours)),
+		Number("stay", p.Program.Get(plan.StayWithHours)),
+		Number("days", p.Program.Get(plan.HardestDays)),
+	}
+}
+
 // General gives the words of a step for nobody's plan in particular, with the
 // numbers of common practice.
 func (v Voice) General(k *schedule.Kind) Entry {
@@ -15,11 +26,8 @@ func (v Voice) General(k *schedule.Kind) Entry {
 		variant = "ask" // without an arrival there is no time, so: what to ask
 	}
 	washes := plan.Rules[plan.WashDays].Common + plan.Rules[plan.WashMorning].Common
-	args := []Arg{
-		Number("hours", plan.Rules[plan.NoShaveHours].Common),
-		Number("days", plan.Rules[plan.HardestDays].Common),
-	}
-	e := v.Entry(k.ID, variant, args...)
+	var nobody plan.Plan // its program is common practice
+	e := v.Entry(k.ID, variant, Numbers(&nobody, 0, 0)...)
 	if k.ID == "wash" {
 		e.Title = v.Count("wash.all", washes)
 	}

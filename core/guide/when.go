@@ -58,12 +58,12 @@ func pad(n int) string {
 // Span writes two times of one day: 07:30–08:00; once where they are the same.
 // On a twelve-hour clock AM or PM is said once where both share it.
 func (v Voice) Span(from, to time.Time) string {
+	if day := plan.DateOf(to); day != plan.DateOf(from) {
+		return v.Say("span.days", Arg{"from", v.DayTime(from)}, Arg{"to", v.DayTime(to)})
+	}
 	a, b := v.Time(from), v.Time(to)
 	if a == b {
 		return a
-	}
-	if day := plan.DateOf(to); day != plan.DateOf(from) {
-		return v.Say("span.days", Arg{"from", v.DayTime(from)}, Arg{"to", v.DayTime(to)})
 	}
 	head, halfA, okA := strings.Cut(a, narrow)
 	_, halfB, okB := strings.Cut(b, narrow)

@@ -2,6 +2,7 @@ package page
 
 import (
 	"slices"
+	"sort"
 
 	"newel/core/guide"
 	"newel/core/plan"
@@ -141,11 +142,13 @@ func sortedDays(byDay map[plan.Date][]Row) []plan.Date {
 }
 
 func (m *maker) day(date plan.Date, rows []Row) Day {
-	slices.SortStableFunc(rows, func(a, b Row) int {
-		if a.order != b.order {
-			return a.order - b.order
+	// sort, not slices: a generic sort is compiled anew for each large type, and
+	// three of them cost the wasm more than this whole package's templates.
+	sort.SliceStable(rows, func(i, j int) bool {
+		if rows[i].order != rows[j].order {
+			return rows[i].order < rows[j].order
 		}
-		return a.at.Compare(b.at)
+		return rows[i].at.Before(rows[j].at)
 	})
 	d := Day{
 		ID: "day-" + date.String(), ISO: date.String(), Heading: m.v.Day(date),

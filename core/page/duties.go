@@ -10,9 +10,7 @@ import (
 
 // dutyRow shows a duty: the time that starts it large, the others beside it.
 func (m *maker) dutyRow(d *schedule.Duty) Row {
-	e := m.v.Entry(d.ID, "",
-		guide.Number("hours", m.p.Program.Get(plan.StayWithHours)),
-		guide.Arg{Name: "leave", Value: m.v.Time(d.Ends.To)})
+	e := m.v.Entry(d.ID, "", append(guide.Numbers(m.p, 0, 0), arg("leave", m.v.Time(d.Ends.To)))...)
 	r := Row{
 		ID: "duty-" + d.ID + "-" + number(int(d.Branch)), Kind: "duty", Title: e.Title, How: e.How, Why: e.Why,
 		Branch: m.branch(d.Branch), order: 1, at: d.There.From, until: d.Free,

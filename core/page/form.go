@@ -78,7 +78,7 @@ type former struct {
 func NewForm(in FormInput) Form {
 	m := &former{in, in.Voice}
 	f := Form{Voice: in.Voice, New: in.New, Fragment: in.Fragment, Concerns: in.Concerns, Zones: zone.Names()}
-	f.Groups = []Group{m.surgery(), m.way(), m.given(), m.home(), m.hospital(), m.rules()}
+	f.Groups = []Group{m.surgery(), m.way(), m.given(), m.patient(), m.home(), m.hospital(), m.rules()}
 	for i := range f.Groups {
 		for _, field := range f.Groups[i].Fields {
 			if field.Problem != "" {
@@ -110,23 +110,27 @@ func (m *former) way() Group {
 	}}
 }
 
-// given holds what the hospital handed out and what changes washing and fasting;
-// home holds what only trims the lists.
+// given is what the hospital handed out, patient what changes washing and fasting,
+// home what only trims the lists.
 func (m *former) given() Group {
-	g := Group{ID: "given", Title: m.v.Say("form.given")}
-	for _, f := range plan.FactKeys {
-		if f.Fact < plan.HomeAnswered {
-			g.Fields = append(g.Fields, m.box("fact."+f.Key))
-		}
-	}
-	return g
+	return m.boxes("given", plan.SoapGiven|plan.DrinkGiven)
+}
+
+func (m *former) patient() Group {
+	return m.boxes("patient", plan.NoSurgicalSoap|plan.TeamTimes)
 }
 
 func (m *former) home() Group {
-	g := Group{ID: "home", Title: m.v.Say("form.home"), Hint: m.v.Say("form.home.hint")}
-	g.Fields = append(g.Fields, m.choice("home", "form.home", "all", "some"))
+	g := m.boxes("home", plan.AllFacts&^(plan.SoapGiven|plan.DrinkGiven|plan.NoSurgicalSoap|plan.TeamTimes))
+	g.Fields = append([]Field{m.choice("home", "form.lists", "all", "some")}, g.Fields...)
+	return g
+}
+
+// boxes is a group with a box for each of the facts.
+func (m *former) boxes(id string, facts plan.Facts) Group {
+	g := Group{ID: id, Title: m.v.Say("form.group." + id)}
 	for _, f := range plan.FactKeys {
-		if f.Fact > plan.HomeAnswered {
+		if facts.Has(f.Fact) {
 			g.Fields = append(g.Fields, m.box("fact."+f.Key))
 		}
 	}

@@ -58,6 +58,9 @@ func (m *maker) afterText() string {
 func (m *maker) leadDuty(n *Next) {
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
+		if d.ID == "drive-there" && d.There.From.IsZero() && m.ahead() {
+			return // no later time may stand large where the first one is not known
+		}
 		if d.ID == "wait" || d.ID == "stay-with" || d.There.From.IsZero() || !m.reachable(d) {
 			continue
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"newel/core/guide"
+	"newel/core/plan"
 	"newel/core/schedule"
 	"newel/core/zone"
 )
@@ -27,21 +28,17 @@ func (m *maker) clockNotices() []Notice {
 }
 
 // MovesNotice lists what a change of the plan moved, from when to when.
-func MovesNotice(v guide.Voice, moves []schedule.Move) Notice {
-	n := Notice{ID: "moved", Path: "/read", Button: v.Say("moved.ok")}
-	if len(moves) == 0 {
-		n.Text = v.Say("moved.none")
-		return n
-	}
+func MovesNotice(v guide.Voice, p *plan.Plan, moves []schedule.Move) Notice {
+	n := Notice{ID: "moved", Acts: []Act{{Path: "/read", Button: v.Say("moved.ok")}}}
 	n.Text = v.Count("moved.count", len(moves)) + ". " + v.Say("moved.how")
 	for _, m := range moves {
-		n.Lines = append(n.Lines, moveLine(v, m))
+		n.Lines = append(n.Lines, moveLine(v, p, m))
 	}
 	return n
 }
 
-func moveLine(v guide.Voice, m schedule.Move) string {
-	e := v.Entry(m.ID, "", guide.Number("n", m.N), guide.Number("of", m.Of))
+func moveLine(v guide.Voice, p *plan.Plan, m schedule.Move) string {
+	e := v.Entry(m.ID, "", guide.Numbers(p, m.N, m.Of)...)
 	args := []guide.Arg{{Name: "what", Value: e.Title}}
 	if m.Before != nil {
 		args = append(args, guide.Arg{Name: "before", Value: when(v, *m.Before)})

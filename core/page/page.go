@@ -50,14 +50,16 @@ type View struct {
 	Lists   []List
 }
 
-// Notice is a thing to know before reading on. Path, where set, makes it a form
-// with one button, which sends Value under Name where there is one.
+// Notice is a thing to know before reading on, with what can be done about it.
 type Notice struct {
-	ID, Text     string
-	Lines        []string
-	Path, Button string
-	Name, Value  string
+	ID, Text string
+	Lines    []string
+	Acts     []Act
 }
+
+// Act is one button of a notice: a form with its path. It sends Value under Name
+// where there is one.
+type Act struct{ Path, Button, Name, Value string }
 
 // Tel is a telephone number as a link may hold it: a plus sign and digits. The
 // zero value is no link.

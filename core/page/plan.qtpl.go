@@ -202,20 +202,22 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 	}
 	qw422016.N().S(`
 `)
-	if n.Path != "" {
-		qw422016.N().S(`<form action="`)
-		qw422016.E().S(n.Path)
+	for _, a := range n.Acts {
+		qw422016.N().S(`
+<form action="`)
+		qw422016.E().S(a.Path)
 		qw422016.N().S(`" method="post">`)
-		if n.Name != "" {
+		if a.Name != "" {
 			qw422016.N().S(`<input type="hidden" name="`)
-			qw422016.E().S(n.Name)
+			qw422016.E().S(a.Name)
 			qw422016.N().S(`" value="`)
-			qw422016.E().S(n.Value)
+			qw422016.E().S(a.Value)
 			qw422016.N().S(`">`)
 		}
 		qw422016.N().S(`<button>`)
-		qw422016.E().S(n.Button)
-		qw422016.N().S(`</button></form>`)
+		qw422016.E().S(a.Button)
+		qw422016.N().S(`</button></form>
+`)
 	}
 	qw422016.N().S(`
 </section>

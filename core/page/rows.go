@@ -89,10 +89,7 @@ func tickable(s *schedule.Step) bool {
 
 // words gives the wording of a step with its numbers.
 func (m *maker) words(s *schedule.Step) guide.Entry {
-	return m.v.Entry(s.ID, s.Variant,
-		guide.Number("n", s.N), guide.Number("of", s.Of),
-		guide.Number("hours", m.p.Program.Get(plan.NoShaveHours)),
-		guide.Number("days", m.p.Program.Get(plan.HardestDays)))
+	return m.v.Entry(s.ID, s.Variant, guide.Numbers(m.p, s.N, s.Of)...)
 }
 
 // due says in few words when a step of a list is due.

@@ -28,6 +28,10 @@ func TestASoundPlanHasNoProblem(t *testing.T) {
 	require.Empty(t, Check(&p, today))
 	p.Arrival, p.Drive, p.Parking = NoClock, Unknown, Unknown
 	require.Empty(t, Check(&p, today))
+	p.Drive, p.Parking = MaxDrive, MaxParking
+	require.Empty(t, Check(&p, today))
+	p.Drive, p.Parking = 0, 0
+	require.Empty(t, Check(&p, today))
 	p.Surgery = today
 	require.Empty(t, Check(&p, today), "surgery today is no reason to ask")
 	p.Surgery = today + FarDays

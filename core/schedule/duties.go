@@ -1,7 +1,7 @@
 package schedule
 
 import (
-	"slices"
+	"sort"
 	"time"
 
 	"newel/core/plan"
@@ -39,11 +39,11 @@ func (s *Schedule) duties() []Duty {
 		home := s.driveHome(b)
 		all = append(all, home, s.stayWith(home))
 	}
-	slices.SortStableFunc(all, func(a, b Duty) int {
-		if a.Day != b.Day {
-			return int(a.Day - b.Day)
+	sort.SliceStable(all, func(i, j int) bool {
+		if all[i].Day != all[j].Day {
+			return all[i].Day < all[j].Day
 		}
-		return a.begin().Compare(b.begin())
+		return all[i].begin().Before(all[j].begin())
 	})
 	return all
 }

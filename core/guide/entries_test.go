@@ -1,0 +1,132 @@
+package guide
+
+import (
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/schedule"
+)
+
+// The signs that the templates and the code of core/page ask for by name.
+var entryCall = regexp.MustCompile(`\.Entry\("([a-z-]+)"`)
+
+func signs(t *testing.T) map[string]bool {
+	ids := map[string]bool{}
+	for name, text := range sources(t) {
+		if strings.HasPrefix(name, "page/") {
+			for _, m := range entryCall.FindAllStringSubmatch(text, -1) {
+				ids[m[1]] = true
+			}
+		}
+	}
+	require.NotEmpty(t, ids)
+	return ids
+}
+
+func TestEveryStepDutyAndSignHasItsWords(t *testing.T) {
+	used := usedEntries(t)
+	for id := range signs(t) {
+		used[id] = true
+	}
+	for i := range schedule.Kinds {
+		require.True(t, used[schedule.Kinds[i].ID], "no plan shows the step %s", schedule.Kinds[i].ID)
+	}
+	for _, language := range Languages {
+		b := Open(language)
+		require.Equal(t, language, b.Language)
+		for _, id := range sorted(used) {
+			_, ok := b.entries[id]
+			require.True(t, ok, "%s has no entry [%s]", language, id)
+			base, variant, _ := strings.Cut(id, ".")
+			e := b.Entry(base, variant)
+			require.NotEmpty(t, e.Title, "%s [%s]", language, id)
+			require.NotEqual(t, base, e.Title, "%s [%s] has no title", language, id)
+			if !strings.HasPrefix(id, "signs-say") { // what to say on the phone is a list
+				require.NotEmpty(t, e.Why, "%s [%s] does not say why", language, id)
+			}
+		}
+		for _, id := range sorted(b.entries) {
+			require.True(t, used[id], "%s: nothing shows [%s]", language, id)
+		}
+	}
+}
+
+// An entry or a word that stands twice would hide the first one.
+func TestNothingStandsTwice(t *testing.T) {
+	for _, language := range Languages {
+		seen := map[string]bool{}
+		for _, file := range []string{"steps", "duties", "signs"} {
+			for _, line := range textFile(t, language, file) {
+				if strings.HasPrefix(line, "[") {
+					require.Regexp(t, `^\[[a-z-]+(\.[a-z-]+)?\]$`, line)
+					require.False(t, seen[line], "%s: %s stands twice", language, line)
+					seen[line] = true
+				}
+			}
+		}
+		for n, line := range textFile(t, language, "words") {
+			if line == "" || line[0] == '#' {
+				continue
+			}
+			key, text, ok := strings.Cut(line, " = ")
+			require.True(t, ok, "%s words.txt line %d is not key = text: %s", language, n+1, line)
+			require.Regexp(t, `^[a-z0-9-]+(\.[a-z0-9-]+)*$`, key)
+			require.NotEmpty(t, strings.TrimSpace(text), key)
+			require.False(t, seen[key], "%s: %s stands twice", language, key)
+			seen[key] = true
+		}
+	}
+}
+
+// Every file under text belongs to a language, and every language has the same
+// words and entries as English.
+func TestLanguagesSayTheSame(t *testing.T) {
+	folders, err := os.ReadDir("text")
+	require.NoError(t, err)
+	var names []string
+	for _, f := range folders {
+		names = append(names, f.Name())
+	}
+	require.ElementsMatch(t, Languages, names)
+	english := Open("en")
+	for _, language := range Languages {
+		b := Open(language)
+		require.Equal(t, sorted(english.words), sorted(b.words), language)
+		require.Equal(t, sorted(english.entries), sorted(b.entries), language)
+	}
+}
+
+func TestOpenTakesTheFirstPartOfATag(t *testing.T) {
+	for _, tag := range []string{"en", "en-US", "EN-gb", "", "xx", "xx-YY", "zz_ZZ", "english"} {
+		require.Equal(t, "en", Open(tag).Language, "%q", tag)
+	}
+}
+
+func TestAVariantSaysOnlyWhatDiffers(t *testing.T) {
+	b := &Book{entries: map[string]Entry{}}
+	b.readEntries("# a comment\n[a]\nTitle\nhow {n}\n- point\nwhy: reason\n\n[a.v]\nOther title\n\n[b]\nB")
+	require.Equal(t, Entry{"Title", []Line{{"how 3", false}, {"point", true}}, "reason"}, b.Entry("a", "", Number("n", 3)))
+	require.Equal(t, Entry{"Other title", []Line{{"how 3", false}, {"point", true}}, "reason"}, b.Entry("a", "v", Number("n", 3)))
+	require.Equal(t, "Title", b.Entry("a", "missing").Title)
+	require.Equal(t, Entry{Title: "B"}, b.Entry("b", ""))
+	require.Equal(t, "missing", b.Entry("missing", "").Title, "the id is shown rather than nothing")
+}
+
+// What a person typed is not looked through for names again.
+func TestFillPutsValuesInAsTheyAre(t *testing.T) {
+	require.Equal(t, "{n}: {name} 3", fill("{name}: {what} {n}", []Arg{{"name", "{n}"}, {"what", "{name}"}, {"n", "3"}}))
+	require.Equal(t, "left {alone}", fill("left {alone}", []Arg{{"n", "3"}}))
+}
+
+// CLDR 48, plural rules for en: "one" for 1, "other" for everything else.
+func TestCountChoosesTheForm(t *testing.T) {
+	b := Open("en")
+	require.Equal(t, "1 day to go", b.Count("to-go", 1))
+	require.Equal(t, "0 days to go", b.Count("to-go", 0))
+	require.Equal(t, "21 days to go", b.Count("to-go", 21))
+	require.Equal(t, "no.such.key", b.Say("no.such.key"))
+}

@@ -1,0 +1,163 @@
+package guide
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/plan"
+	"newel/core/schedule"
+)
+
+// sources gives the Go files and templates of core, without tests and without what
+// is generated from the templates.
+func sources(t *testing.T) map[string]string {
+	t.Helper()
+	all := map[string]string{}
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		if strings.HasSuffix(path, "_test.go") || strings.HasSuffix(path, ".qtpl.go") {
+			return nil
+		}
+		if ext := filepath.Ext(path); ext == ".go" || ext == ".qtpl" {
+			data, err := os.ReadFile(path)
+			name, _ := filepath.Rel("..", path)
+			all[filepath.ToSlash(name)] = string(data)
+			return err
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	require.Contains(t, all, "page/plan.qtpl")
+	return all
+}
+
+// built lists the keys that are put together from parts, with the place where.
+func built(t *testing.T) map[string]string {
+	keys := map[string]string{}
+	add := func(where, prefix string, ends ...string) {
+		for _, end := range ends {
+			keys[prefix+end] = where
+		}
+	}
+	for n := range 12 {
+		add("guide/when.go name", "month.", strconv.Itoa(n+1), "short."+strconv.Itoa(n+1))
+	}
+	for n := range 7 {
+		add("guide/when.go name", "weekday.", strconv.Itoa(n), "short."+strconv.Itoa(n))
+	}
+	add("guide/problem.go Problem", "problem.", problemCodes(t)...)
+	add("guide/problem.go Concern", "concern.", plan.Rules[plan.FoodStop].Key, plan.Rules[plan.LiquidsBefore].Key)
+	for i := range schedule.Kinds {
+		k := &schedule.Kinds[i]
+		add("page/lists.go, page/days.go", "list.", k.List)
+		if k.Due == "computed" {
+			add("guide/general.go computed", "due.", k.ID)
+		}
+	}
+	add("page/page.go Title", "title.", "knee", "hip", "revision.knee", "revision.hip", "both.knee", "both.hip")
+	add("page/rows.go stageRows", "stage.", "surgery.begins", "surgery.ends", "recovery.ends")
+	for _, f := range plan.FactKeys {
+		add("page/form.go given, home", "fact.", f.Key)
+	}
+	for _, r := range plan.Rules {
+		add("page/form.go rules", "rule.", r.Key)
+	}
+	add("page/form.go choice", "form.joint.", "knee", "hip")
+	add("page/form.go choice", "form.operation.", "first", "revision", "both")
+	add("page/form.go choice", "form.stay.", "one-night", "same-day", "undecided")
+	add("page/form.go choice", "form.lists.", "all", "some")
+	add("page/form.go boxes", "form.group.", "given", "patient", "home")
+	add("app/open.go broken", "link.", "damaged.how", "newer.how")
+	return keys
+}
+
+// problemCodes reads the codes of problems from the place where they are declared.
+func problemCodes(t *testing.T) []string {
+	_, block, ok := strings.Cut(sources(t)["plan/check.go"], "// The codes of problems.\nconst (")
+	require.True(t, ok)
+	block, _, _ = strings.Cut(block, "\n)")
+	var codes []string
+	for _, m := range regexp.MustCompile(`= "([a-z-]+)"`).FindAllStringSubmatch(block, -1) {
+		codes = append(codes, m[1])
+	}
+	require.GreaterOrEqual(t, len(codes), 15)
+	return codes
+}
+
+var (
+	literal = regexp.MustCompile(`"([a-z0-9-]+(?:\.[a-z0-9-]+)*)"`)
+	said    = regexp.MustCompile(`\bSay\("([^"]+)"[,)]`)
+	counted = regexp.MustCompile(`\bCount\("([^"]+)"[,)]`)
+)
+
+// named gives the keys that stand in the sources as they are: those said, and the
+// dotted literals, which go through variables.
+func named(t *testing.T) (keys, literals map[string]bool) {
+	keys, literals = map[string]bool{}, map[string]bool{}
+	for name, text := range sources(t) {
+		if name == "app/exchange.go" {
+			continue // its dotted keys are those of the border between Go and TypeScript
+		}
+		for _, m := range said.FindAllStringSubmatch(text, -1) {
+			keys[m[1]] = true
+		}
+		for _, m := range counted.FindAllStringSubmatch(text, -1) {
+			keys[m[1]+".one"], keys[m[1]+".other"] = true, true
+		}
+		for _, m := range literal.FindAllStringSubmatch(text, -1) {
+			if strings.Contains(m[1], ".") {
+				literals[m[1]] = true
+			}
+		}
+	}
+	return keys, literals
+}
+
+func TestEveryWordIsUsed(t *testing.T) {
+	made := built(t)
+	keys, literals := named(t)
+	for _, key := range sorted(Open("en").words) {
+		_, ok := made[key]
+		require.True(t, ok || keys[key] || literals[key], "nothing says %s", key)
+	}
+}
+
+func TestEveryKeyInTheSourcesHasAWord(t *testing.T) {
+	words := Open("en").words
+	spaces := map[string]bool{} // what the keys begin with
+	for key := range words {
+		first, _, _ := strings.Cut(key, ".")
+		spaces[first] = true
+	}
+	keys, literals := named(t)
+	for _, key := range sorted(keys) {
+		require.NotEmpty(t, words[key], "%s is said but has no word", key)
+	}
+	for key, where := range built(t) {
+		require.NotEmpty(t, words[key], "%s, built in %s, has no word", key, where)
+	}
+	for _, key := range sorted(literals) {
+		if first, _, _ := strings.Cut(key, "."); spaces[first] && !keys[key+".one"] {
+			require.NotEmpty(t, words[key], "%s looks like a key, but has no word", key)
+		}
+	}
+}
+
+// A number with {n} needs both forms.
+func TestFormsComeInPairs(t *testing.T) {
+	words := Open("en").words
+	for _, key := range sorted(words) {
+		if base, ok := strings.CutSuffix(key, ".one"); ok {
+			require.NotEmpty(t, words[base+".other"], base)
+		}
+	}
+}

@@ -1,0 +1,151 @@
+package link
+
+import (
+	"bytes"
+	"encoding/binary"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/plan"
+)
+
+// parts are the fields of a link as raw bytes, each of which a test can spoil. The
+// links of this file all carry a right checksum: what is tested stands behind it.
+type parts struct {
+	head                                    []byte
+	edition, kind, facts, drive, parking    []byte
+	zone, patient, hospital, address, phone []byte
+	set, values, count, ticks, after        []byte
+}
+
+func (p parts) fragment() string {
+	return seal(bytes.Join([][]byte{
+		p.head, p.edition, p.kind, p.facts, p.drive, p.parking, p.zone, p.patient, p.hospital, p.address, p.phone,
+		p.set, p.values, p.count, p.ticks, p.after,
+	}, nil))
+}
+
+func varint(n uint64) []byte { return binary.AppendUvarint(nil, n) }
+
+func text(s string) []byte { return append(varint(uint64(len(s))), s...) }
+
+// plainParts are those of a sound plan: 9 March 2027 (day 9929), 05:30.
+func plainParts() parts {
+	return parts{
+		head: []byte{1, 0, 0, 0, 7, 0x26, 0xc9, 0x01, 0x4a}, edition: varint(1), kind: []byte{0}, facts: varint(1),
+		drive: varint(41), parking: varint(16), zone: text("America/Chicago"), patient: text("Rosa"),
+		hospital: text(""), address: text(""), phone: text(""), set: varint(1), values: varint(3), count: varint(2), ticks: []byte{5, 0},
+	}
+}
+
+func TestThePlainPartsAreALink(t *testing.T) {
+	p, err := Decode(plainParts().fragment())
+	require.NoError(t, err)
+	require.Equal(t, "2027-03-09", p.Surgery.String())
+	require.Equal(t, 3, p.Program.Get(plan.WashDays))
+	require.Equal(t, []plan.Tick{{Code: 0, N: 5}, {Code: 0, N: 6}}, p.Ticked)
+}
+
+func TestWhatNoVersionOfThePageWritesIsRefused(t *testing.T) {
+	overlong := []byte{0x81, 0x00} // 1, in two bytes
+	endless := bytes.Repeat([]byte{0xff}, 12)
+	for name, spoil := range map[string]func(*parts){
+		"version 0":                    func(p *parts) { p.head[0] = 0 },
+		"a day after 2100":             func(p *parts) { p.head[5], p.head[6] = 0xff, 0xff },
+		"arrival at 24:00":             func(p *parts) { p.head[7], p.head[8] = 1440>>8, 1440&255 },
+		"arrival that is no time":      func(p *parts) { p.head[7], p.head[8] = 0x7f, 0xff },
+		"arrival below zero":           func(p *parts) { p.head[7], p.head[8] = 0xff, 0xfe },
+		"no time, and an unknown zone": func(p *parts) { p.head[7], p.zone = 0x7f, text("Atlantis/Lemuria") },
+		"edition over 32 bits":         func(p *parts) { p.edition = varint(1 << 32) },
+		"overlong edition":             func(p *parts) { p.edition = overlong },
+		"endless edition":              func(p *parts) { p.edition = endless },
+		"a joint without meaning":      func(p *parts) { p.kind[0] = 2 },
+		"an operation without meaning": func(p *parts) { p.kind[0] = 3 << 2 },
+		"a stay without meaning":       func(p *parts) { p.kind[0] = 3 << 4 },
+		"bits over the stay":           func(p *parts) { p.kind[0] = 1 << 6 },
+		"an unknown fact":              func(p *parts) { p.facts = varint(uint64(plan.AllFacts) + 1) },
+		"overlong facts":               func(p *parts) { p.facts = overlong },
+		"a drive over 12 h":            func(p *parts) { p.drive = varint(722) },
+		"parking over 3 h":             func(p *parts) { p.parking = varint(182) },
+		"a drive of 2^64-1":            func(p *parts) { p.drive = varint(1<<64 - 1) },
+		"overlong drive":               func(p *parts) { p.drive = overlong },
+		"overlong length of a text":    func(p *parts) { p.patient = []byte{0x81, 0x00, 'R'} },
+		"a text longer than the link":  func(p *parts) { p.patient = varint(400) },
+		"a text of 2^63 bytes":         func(p *parts) { p.patient = varint(1 << 63) },
+		"a name of 41 letters":         func(p *parts) { p.patient = text(string(bytes.Repeat([]byte("W"), 41))) },
+		"an address of 121 letters":    func(p *parts) { p.address = text(string(bytes.Repeat([]byte("W"), 121))) },
+		"a direction override":         func(p *parts) { p.patient = text("Ro\u202esa") },
+		"a zero width space":           func(p *parts) { p.hospital = text("Al\u200bder") },
+		"NUL":                          func(p *parts) { p.address = text("a\x00b") },
+		"a tab":                        func(p *parts) { p.phone = text("555\t0142") },
+		"two spaces":                   func(p *parts) { p.patient = text("Ro  sa") },
+		"a space at the end":           func(p *parts) { p.patient = text("Rosa ") },
+		"broken UTF-8":                 func(p *parts) { p.patient = text("Ros\xff") },
+		"no zone, but a space":         func(p *parts) { p.zone = text(" ") },
+		"an unknown rule":              func(p *parts) { p.set = varint(1 << len(plan.Rules)) },
+		"a rule of bit 63":             func(p *parts) { p.set = varint(1 << 63) },
+		"overlong set of rules":        func(p *parts) { p.set = overlong },
+		"a rule below its range":       func(p *parts) { p.values = varint(0) },
+		"a rule above its range":       func(p *parts) { p.values = varint(15) },
+		"a rule that fits in 16 bits":  func(p *parts) { p.values = varint(1<<16 + 3) },
+		"overlong value of a rule":     func(p *parts) { p.values = []byte{0x83, 0x00} },
+		"a rule without its value":     func(p *parts) { p.set = varint(3) },
+		"a range turned around":        func(p *parts) { p.set, p.values = varint(1<<plan.FirstMin), varint(91) },
+		"one tick more than there are": func(p *parts) { p.count = varint(3) },
+		"one tick less than there are": func(p *parts) { p.count = varint(1) },
+		"2^40 ticks":                   func(p *parts) { p.count = varint(1 << 40) },
+		"2^64-1 ticks":                 func(p *parts) { p.count = varint(1<<64 - 1) },
+		"overlong count of ticks":      func(p *parts) { p.count = []byte{0x82, 0x00} },
+		"overlong tick":                func(p *parts) { p.ticks = []byte{0x85, 0x00, 0} },
+		"a tick over its largest code": func(p *parts) { p.ticks = append(varint(1<<24-1), 0) },
+		"ticks that come round again":  func(p *parts) { p.ticks = append(varint(5), varint(1<<64-3)...) },
+		"a byte after the end":         func(p *parts) { p.after = []byte{0} },
+		"nothing after the head":       func(p *parts) { *p = parts{head: p.head} },
+		"nothing after the zone": func(p *parts) {
+			p.patient, p.hospital, p.address, p.phone, p.set, p.values, p.count, p.ticks = nil, nil, nil, nil, nil, nil, nil, nil
+		},
+	} {
+		p := plainParts()
+		spoil(&p)
+		_, err := Decode(p.fragment())
+		require.ErrorIs(t, err, ErrDamaged, name)
+	}
+}
+
+// A version after this one may hold anything behind its number; only the checksum
+// at the end stays.
+func TestANewerVersionIsSaidToBeNewer(t *testing.T) {
+	for v := 2; v < 256; v++ {
+		p := plainParts()
+		p.head[0] = byte(v)
+		_, err := Decode(p.fragment())
+		require.ErrorIs(t, err, ErrNewer)
+		_, err = Decode(seal(append([]byte{byte(v)}, "something else"...)))
+		require.ErrorIs(t, err, ErrNewer)
+	}
+	p := plainParts()
+	p.head[0] = 2
+	damaged := []byte(p.fragment())
+	damaged[20] ^= 1
+	_, err := Decode(string(damaged))
+	require.ErrorIs(t, err, ErrDamaged, "a damaged link is not taken for a newer one")
+}
+
+// Zones come and go with the data of the day, so a link may name one that this
+// page does not know; plan.Check says so to the person.
+func TestAnUnknownZoneAndASkippedArrivalAreForThePerson(t *testing.T) {
+	p := plainParts()
+	p.zone = text("Atlantis/Lemuria")
+	got, err := Decode(p.fragment())
+	require.NoError(t, err)
+	require.Equal(t, "Atlantis/Lemuria", got.Zone)
+
+	// New York's clocks jump from 02:00 to 03:00 on 14 March 2027, day 9934.
+	p = plainParts()
+	p.head = []byte{1, 0, 0, 0, 7, 9934 >> 8, 9934 & 255, 0, 150}
+	p.zone = text("America/New_York")
+	got, err = Decode(p.fragment())
+	require.NoError(t, err)
+	require.Equal(t, []plan.Problem{{Field: "arrival", Code: plan.ClockSkipped}}, plan.Check(&got, got.Surgery))
+}

@@ -1,0 +1,153 @@
+package page_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/app"
+	"newel/core/guide"
+	"newel/core/link"
+	"newel/core/page"
+	"newel/core/plan"
+	"newel/core/schedule"
+)
+
+// texts is every text that a person or a link can give.
+type texts struct{ patient, hospital, address, phone, zone, typed string }
+
+var harmless = texts{"Rosa", "Alder Ferry Hospital", "12 Millrace Road", "555-0142", "Atlantis/Lemuria", "xyz"}
+
+func same(s string) texts { return texts{s, s, s, s, s, s} }
+
+// fitting is a text as a link can hold it: clean, and no longer than allowed.
+func fitting(s string, most int) string {
+	letters := []rune(plan.Clean(s))
+	return plan.Clean(string(letters[:min(len(letters), most)]))
+}
+
+func (x texts) plan(t *testing.T) plan.Plan {
+	surgery, err := plan.ParseDate("2027-03-09")
+	require.NoError(t, err)
+	p := plan.Plan{
+		Number: 0xabc, Edition: 2, Patient: fitting(x.patient, plan.MaxName), Surgery: surgery, Arrival: 330, Zone: "America/Chicago",
+		Drive: 40, Parking: 15, Facts: plan.SoapGiven | plan.DrinkGiven,
+		Program: plan.Program{
+			Hospital: fitting(x.hospital, plan.MaxName), Address: fitting(x.address, plan.MaxText), Phone: fitting(x.phone, plan.MaxName),
+		},
+	}
+	return p.WithTick(plan.Tick{Code: 1}, true).WithTick(plan.Tick{Code: 40, N: 2}, true)
+}
+
+// at asks for a plan's page so many days after surgery, at 05:00 in its own zone.
+func at(p plan.Plan, days int) app.Request {
+	return app.Request{
+		Path: "/", Fragment: link.Encode(p), Zone: "America/Chicago", Language: "en-US", Clock12: true, Random: make([]byte, 16),
+		Now: time.Date(2027, 3, 9+days, 11, 0, 0, 0, time.UTC).Unix(), Kept: map[string]string{},
+	}
+}
+
+// screens are all screens, each with the given texts wherever one can stand.
+func screens(t *testing.T, x texts) map[string]string {
+	all := map[string]string{"static page": page.Frame("en", page.Assets{Style: "style.css", Script: "page.js", Core: "core.wasm"})}
+	for name, r := range requests(t, x) {
+		out := app.Handle(r)
+		require.NotEmpty(t, out.HTML, name)
+		all[name] = out.HTML
+	}
+	// The same texts as they are, too long and not cleaned: the templates do not
+	// count on what the borders let in.
+	p := x.plan(t)
+	p.Patient, p.Program.Hospital, p.Program.Address, p.Program.Phone = x.patient, x.hospital, x.address, x.phone
+	s, err := schedule.Build(p)
+	require.NoError(t, err)
+	all["plan, not cleaned"] = page.Plan(page.NewView(page.Input{
+		Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: s.Arrival.Add(-48 * time.Hour), Fragment: link.Encode(p), Demo: true,
+		Notices: []page.Notice{{ID: "x", Text: x.typed, Lines: []string{x.typed}, Acts: []page.Act{{Path: "/put-back", Button: "x" + x.typed, Name: "plan", Value: x.typed}}}},
+	}))
+	return all
+}
+
+func requests(t *testing.T, x texts) map[string]app.Request {
+	all := map[string]app.Request{}
+	add := func(name string, days int, change func(*plan.Plan), more func(*app.Request)) {
+		p := x.plan(t)
+		if change != nil {
+			change(&p)
+		}
+		r := at(p, days)
+		if more != nil {
+			more(&r)
+		}
+		all[name] = r
+	}
+	newer := x.plan(t)
+	newer.Surgery, newer.Operation, newer.Facts, newer.Edition = newer.Surgery+7, plan.Revision, plan.AllFacts, 3
+
+	add("plan", -9, nil, nil)
+	add("plan with all facts", -2, func(p *plan.Plan) { p.Facts = plan.AllFacts }, nil)
+	add("plan without names", -9, func(p *plan.Plan) { p.Patient, p.Program = "", plan.Program{} }, nil)
+	add("arrival not known", -9, func(p *plan.Plan) { p.Arrival = plan.NoClock }, nil)
+	add("drive not known", -9, func(p *plan.Plan) { p.Drive = plan.Unknown }, nil)
+	add("nothing known, stay undecided", -9, func(p *plan.Plan) {
+		p.Arrival, p.Drive, p.Parking, p.Stay = plan.NoClock, plan.Unknown, plan.Unknown, plan.Undecided
+	}, nil)
+	add("stay undecided", -1, func(p *plan.Plan) { p.Stay = plan.Undecided }, nil)
+	add("home the same day", 0, func(p *plan.Plan) { p.Stay = plan.SameDay }, nil)
+	add("day of surgery", 0, nil, nil)
+	add("after surgery", 3, nil, nil)
+	add("long after", 200, nil, nil)
+	add("device in another zone", -9, nil, func(r *app.Request) { r.Zone = "Pacific/Auckland" })
+	add("device in no zone", -9, nil, func(r *app.Request) { r.Zone, r.Language, r.Path = x.zone, x.typed, x.typed })
+	add("repeated arrival", -9, func(p *plan.Plan) { p.Surgery, p.Arrival = p.Surgery+243, 90 }, nil)
+	add("moved", -9, func(p *plan.Plan) { *p = newer }, func(r *app.Request) {
+		r.Kept["plan.abc"], r.Kept["read.abc"] = link.Encode(x.plan(t)), link.Encode(x.plan(t))
+	})
+	add("older link", -9, nil, func(r *app.Request) { r.Kept["plan.abc"], r.Kept["read.abc"] = link.Encode(newer), link.Encode(newer) })
+	add("unknown zone", -9, func(p *plan.Plan) { p.Zone = fitting(x.zone, plan.MaxText) }, nil)
+	add("form of a plan", -9, nil, func(r *app.Request) { r.Path = "/facts" })
+	add("form laxer than guidance", -9, func(p *plan.Plan) { p.Program.Set(plan.LiquidsBefore, 30) }, func(r *app.Request) { r.Path = "/facts" })
+	add("empty form", -9, nil, func(r *app.Request) { r.Fragment, r.Zone = "start", plan.Clean(x.zone) })
+	add("form with all problems", -9, nil, func(r *app.Request) { r.Path, r.Fragment, r.Fields = "/start", "start", everyField(x.typed) })
+	add("form of a plan with all problems", -9, nil, func(r *app.Request) { r.Path, r.Fields = "/facts", everyField(x.typed) })
+	add("asked about", -9, nil, func(r *app.Request) {
+		r.Path, r.Fields = "/facts", append(everyField(""), app.Field{Name: "surgery", Value: "2026-01-02"}, app.Field{Name: "patient", Value: x.typed})
+	})
+	add("arrival typed wrong on the page", -9, nil, func(r *app.Request) { r.Path, r.Fields = "/arrival", []app.Field{{Name: "arrival", Value: x.typed}} })
+	add("drive typed wrong on the page", -9, nil, func(r *app.Request) { r.Path, r.Fields = "/way", []app.Field{{Name: "drive", Value: x.typed}} })
+	add("tick of nothing", -9, nil, func(r *app.Request) { r.Path, r.Fields = "/tick", everyField(x.typed) })
+	add("front", -9, nil, func(r *app.Request) {
+		r.Fragment = ""
+		r.Kept["plan.abc"], r.Kept["plan."+x.typed], r.Kept["clock"] = link.Encode(x.plan(t)), x.typed, x.typed
+	})
+	add("forgotten", -9, nil, func(r *app.Request) {
+		r.Path, r.Fields = "/forget", []app.Field{{Name: "number", Value: "abc"}}
+		r.Kept["plan.abc"] = link.Encode(x.plan(t))
+	})
+	add("forgotten something else", -9, nil, func(r *app.Request) {
+		r.Path, r.Fields = "/forget", []app.Field{{Name: "number", Value: x.typed}}
+		r.Kept["plan."+plan.Clean(x.typed)] = plan.Clean(x.typed)
+	})
+	add("put back", -9, nil, func(r *app.Request) { r.Path, r.Fields = "/put-back", []app.Field{{Name: "plan", Value: x.typed}} })
+	add("damaged link", -9, nil, func(r *app.Request) { r.Fragment = x.typed })
+	add("newer link", -9, nil, func(r *app.Request) { r.Fragment = "AgAAAAAAAAAAAAAA" })
+	add("example", -9, nil, func(r *app.Request) { r.Fragment = "demo" })
+	return all
+}
+
+// everyField sends one text from every field of the form.
+func everyField(value string) []app.Field {
+	var all []app.Field
+	for name := range strings.FieldsSeq("patient surgery arrival joint operation stay drive parking home hospital address phone zone confirm number code n done clock") {
+		all = append(all, app.Field{Name: name, Value: value})
+	}
+	for _, f := range plan.FactKeys {
+		all = append(all, app.Field{Name: "fact." + f.Key, Value: value})
+	}
+	for _, r := range plan.Rules {
+		all = append(all, app.Field{Name: "rule." + r.Key, Value: value})
+	}
+	return append(all, app.Field{Name: value, Value: value}, app.Field{Name: "rule." + value, Value: value})
+}
