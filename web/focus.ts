@@ -5,6 +5,7 @@ export function focusOn(id: string): void {
   const element = id === "" ? null : document.getElementById(id);
   if (!element) return;
   makeFocusable(element);
+  reveal(element);
   element.focus({ preventScroll: true });
   // A field alone at the upper edge would hide its own question.
   const label = "labels" in element ? (element.labels as NodeListOf<HTMLElement> | null)?.[0] : undefined;
@@ -15,8 +16,15 @@ export function focusOn(id: string): void {
 /** A jump inside the page: scrolls there even if the place is in view already. */
 export function jumpTo(element: HTMLElement): void {
   makeFocusable(element);
+  reveal(element);
   element.scrollIntoView({ block: "start" });
   element.focus({ preventScroll: true });
+}
+
+// What is jumped to may be folded away, or be the fold itself.
+function reveal(element: HTMLElement): void {
+  for (let at: Element | null = element; at; at = at.parentElement)
+    if (at instanceof HTMLDetailsElement) at.open = true;
 }
 
 // Headings take no focus by themselves. tabindex -1 lets a script put it there without

@@ -82,16 +82,15 @@ func (s *session) withPlan(path string) {
 
 // tick marks a step as done, or as not done where the box was emptied.
 func (s *session) tick(p plan.Plan) {
-	code, n := s.number("code"), s.number("n")
-	t := plan.Tick{Code: uint16(code), N: uint8(n)}
+	t := plan.Tick{Code: uint16(s.number("code")), N: uint8(s.number("n"))}
 	done := s.field("done") != ""
 	title := s.stepTitle(p, t)
-	if title == "" {
-		s.plan(p)
+	if title == "" || s.number("n") != int(t.N) {
+		s.plan(p) // no such step in this plan
 		return
 	}
 	p = p.WithTick(t, done)
-	p.Edition++
+	p.Edition = p.NextEdition()
 	s.keepPlan(p)
 	s.plan(p)
 	if done {

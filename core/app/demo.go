@@ -1,6 +1,12 @@
 package app
 
-import "newel/core/plan"
+import (
+	"slices"
+	"strings"
+
+	"newel/core/link"
+	"newel/core/plan"
+)
 
 // demoDays is how far away the example's surgery is.
 const demoDays = 9
@@ -8,11 +14,27 @@ const demoDays = 9
 // demo opens the example: an invented family, hospital and town. It is a plan like
 // any other and can be changed.
 func (s *session) demo() {
+	s.dropUntouchedDemos()
 	p := DemoPlan(s.voice.Today, s.freshNumber())
 	s.keep(keyDemo+planKey(p.Number), "1")
 	s.keepPlan(p)
 	s.plan(p)
 	s.out.Focus = "title"
+}
+
+// dropUntouchedDemos clears away the examples that nobody changed, so that looking
+// at one ten times does not leave ten plans on the device.
+func (s *session) dropUntouchedDemos() {
+	for key := range s.in.Kept {
+		n, ok := strings.CutPrefix(key, keyDemo)
+		if !ok {
+			continue
+		}
+		if p, err := link.Decode(s.in.Kept[keyPlan+n]); err != nil || p.Edition == 1 {
+			s.dropPlan(n)
+		}
+	}
+	slices.Sort(s.out.Drop) // a map has no order, and the same request gives the same bytes
 }
 
 // DemoPlan is the example family's plan, with surgery nine days from today.

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -11,11 +12,12 @@ import (
 )
 
 // What is stored on the device, and under which names. N is the plan's number in
-// hexadecimal; every value but the clock's is a link's fragment.
+// hexadecimal; a value is a link's fragment where nothing else is said.
 const (
 	keyPlan  = "plan."  // + N: the plan as it stands on this device
 	keyRead  = "read."  // + N: the plan whose times the person has seen last
 	keyOther = "other." // + N: a link that was opened but not taken over
+	keySeen  = "seen."  // + N: marks of the facts that this device has had, oldest first
 	keyDemo  = "demo."  // + N: an example, not a real plan
 	keyClock = "clock"  // 12 or 24
 )
@@ -52,7 +54,29 @@ func (s *session) drop(key string) {
 	s.out.Drop = append(s.out.Drop, key)
 }
 
-func (s *session) keepPlan(p plan.Plan) { s.keep(keyPlan+planKey(p.Number), link.Encode(p)) }
+// keepPlan makes p the plan as it stands on this device.
+func (s *session) keepPlan(p plan.Plan) {
+	s.keep(keyPlan+planKey(p.Number), link.Encode(p))
+	if !s.hasSeen(p) {
+		marks := append(strings.Fields(s.in.Kept[keySeen+planKey(p.Number)]), factsMark(p))
+		s.keep(keySeen+planKey(p.Number), strings.Join(marks[max(0, len(marks)-seenMost):], " "))
+	}
+}
+
+// seenMost bounds the marks that are kept of one plan.
+const seenMost = 64
+
+func (s *session) hasSeen(p plan.Plan) bool {
+	return slices.Contains(strings.Fields(s.in.Kept[keySeen+planKey(p.Number)]), factsMark(p))
+}
+
+// factsMark tells two states of a plan's facts apart, ticks and edition aside: the
+// end of a link is its checksum.
+func factsMark(p plan.Plan) string {
+	p.Ticked, p.Edition = nil, 0
+	fragment := link.Encode(p)
+	return fragment[len(fragment)-6:]
+}
 
 // kept gives a stored plan. A copy that cannot be read any more counts as none.
 func (s *session) kept(prefix string, number uint32) (plan.Plan, bool) {
@@ -92,14 +116,20 @@ func (s *session) keptPlans() []page.KeptPlan {
 	return shown
 }
 
+// dropPlan removes all that is stored of the plan with that key.
+func (s *session) dropPlan(n string) {
+	for _, prefix := range []string{keyPlan, keyRead, keyOther, keySeen, keyDemo} {
+		s.drop(prefix + n)
+	}
+}
+
 // forget removes a plan from the device. The next page can put it back.
 func (s *session) forget() {
 	n := s.field("number")
-	fragment, ok := s.in.Kept[keyPlan+n]
-	for _, prefix := range []string{keyPlan, keyRead, keyOther, keyDemo} {
-		s.drop(prefix + n)
-	}
-	if ok {
+	fragment := s.in.Kept[keyPlan+n]
+	_, err := link.Decode(fragment)
+	s.dropPlan(n)
+	if err == nil {
 		s.notices = append(s.notices, page.Notice{
 			ID: "forgotten", Text: s.voice.Say("front.forgotten"),
 			Acts: []page.Act{{Path: "/put-back", Button: s.voice.Say("front.put-back"), Name: "plan", Value: fragment}},

@@ -35,7 +35,7 @@ func (s *session) facts(p plan.Plan) {
 		s.form(in)
 		return
 	}
-	next, problems := s.entered(plan.Plan{Number: p.Number, Edition: p.Edition + 1, Ticked: p.Ticked})
+	next, problems := s.entered(plan.Plan{Number: p.Number, Edition: p.NextEdition(), Ticked: p.Ticked})
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
 		s.form(in)
@@ -122,8 +122,12 @@ func (s *session) typed() map[string]string {
 }
 
 func (s *session) emptyValues() map[string]string {
+	home := ""
+	if s.device != nil {
+		home = s.in.Zone
+	}
 	return map[string]string{
-		"zone": s.in.Zone, "joint": "knee", "operation": "first", "stay": "one-night", "home": "all", "fact.soap-given": "1",
+		"zone": home, "joint": "knee", "operation": "first", "stay": "one-night", "home": "all", "fact.soap-given": "1",
 	}
 }
 

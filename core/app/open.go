@@ -13,8 +13,10 @@ import (
 // copy of the same plan. Where that is not possible it has answered already.
 //
 // Of two copies the one with the higher edition counts; what was ticked on either
-// stays ticked. An older link does not undo what is newer on the device: the
-// device's plan is shown, and the person may choose the link's.
+// stays ticked. A link whose facts this device has had before is just an old
+// message tapped again, or the browser's way back: the device's plan is shown
+// without a word. Any other link that is not newer is put to the person as a
+// question, and until it is answered the device's plan is shown.
 func (s *session) open() (plan.Plan, bool) {
 	p, err := link.Decode(s.in.Fragment)
 	if err != nil {
@@ -27,10 +29,12 @@ func (s *session) open() (plan.Plan, bool) {
 		s.keep(keyRead+planKey(p.Number), s.in.Fragment)
 	case mine.SameFacts(p):
 		p = newerTicks(mine, p)
-	case p.Edition > mine.Edition:
+	case p.Edition > mine.Edition && !s.hasSeen(p):
 		p = withTicks(p, mine)
+	case s.hasSeen(p):
+		p = mine
 	default:
-		s.keep(keyOther+planKey(p.Number), link.Encode(p)) // until the person has chosen
+		s.keep(keyOther+planKey(p.Number), link.Encode(p))
 		p = mine
 	}
 	s.keepPlan(p)
@@ -84,7 +88,8 @@ func (s *session) useLink(mine plan.Plan) {
 		return
 	}
 	other = withTicks(other, mine)
-	other.Edition = max(mine.Edition, other.Edition) + 1
+	other.Edition = max(mine.Edition, other.Edition)
+	other.Edition = other.NextEdition()
 	s.drop(keyOther + planKey(mine.Number))
 	s.keepPlan(other)
 	s.plan(other)

@@ -42,19 +42,40 @@ func TestDateChangeIsListed(t *testing.T) {
 		require.NotContains(t, device.text(), "things moved")
 		require.Contains(t, device.text(), "Thursday, December 10")
 	}
-	// The old text message is tapped again: the newer plan stays.
+	// The old text message is tapped again: the newer plan stays, without a word.
 	family.open(old)
-	require.Contains(t, family.text(), "This link is older than the plan on this device.")
-	require.Contains(t, family.text(), "Thursday, December 10")
-	family.send("/")
-	require.Contains(t, family.text(), "This link is older", "until the person has chosen")
-	family.send("/keep-mine")
 	require.NotContains(t, family.text(), "This link is older")
 	require.Contains(t, family.text(), "Thursday, December 10")
-	family.open(old)
-	family.send("/use-link")
-	require.Contains(t, family.text(), "Thursday, December 3")
-	require.NotContains(t, family.text(), "This link is older")
+
+	// A device that never had the old one is asked.
+	late := newPhone(t)
+	late.open(p.fragment)
+	late.open(old)
+	require.Contains(t, late.text(), "This link is older than the plan on this device.")
+	require.Contains(t, late.text(), "Thursday, December 10")
+	late.send("/")
+	require.Contains(t, late.text(), "This link is older", "until the person has chosen")
+	late.send("/keep-mine")
+	require.NotContains(t, late.text(), "This link is older")
+	require.Contains(t, late.text(), "Thursday, December 10")
+	late.open(old)
+	late.send("/use-link")
+	require.Contains(t, late.text(), "Thursday, December 3")
+	require.NotContains(t, late.text(), "This link is older")
+	late.open(p.fragment)
+	require.Contains(t, late.text(), "Thursday, December 3", "a choice once made stays")
+}
+
+// What moved is said in the wording that holds for this patient.
+func TestMovedInTheRightWords(t *testing.T) {
+	p := newPhone(t)
+	p.open("start")
+	careful := []string{"fact.no-surgical-soap", "1", "fact.team-times", "1"}
+	p.send("/start", facts(careful...)...)
+	p.send("/facts", facts(append(careful, "surgery", "2026-12-10")...)...)
+	require.Contains(t, p.part("notice-moved"), "shower with an ordinary antibacterial soap: from")
+	require.NotContains(t, p.part("notice-moved"), "shower with the surgical soap")
+	require.Contains(t, p.part("notice-moved"), "Stop drinking when the team told you: from")
 }
 
 func TestBothChanged(t *testing.T) {
@@ -84,7 +105,7 @@ func TestTicks(t *testing.T) {
 	p.open(sent)
 	require.False(t, p.plan().Has(plan.Tick{Code: 11}))
 	before := p.fragment
-	for _, bad := range [][2]string{{"9999", "0"}, {"-1", "0"}, {"x", ""}, {"40", "200"}} {
+	for _, bad := range [][2]string{{"9999", "0"}, {"-1", "0"}, {"x", ""}, {"40", "200"}, {"40", "257"}, {"105", "0"}} {
 		p.send("/tick", "code", bad[0], "n", bad[1], "done", "1")
 		require.Equal(t, before, p.fragment, "there is no such step: %v", bad)
 	}

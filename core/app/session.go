@@ -101,7 +101,7 @@ func (s *session) front(f page.Front) {
 }
 
 // stepTitle gives the title of the step with that tick, or nothing where the plan
-// has no such step.
+// has no such step, or one that is kept up and not ticked.
 func (s *session) stepTitle(p plan.Plan, t plan.Tick) string {
 	sched, err := schedule.Build(p)
 	if err != nil {
@@ -109,7 +109,7 @@ func (s *session) stepTitle(p plan.Plan, t plan.Tick) string {
 	}
 	for i := range sched.Steps {
 		st := &sched.Steps[i]
-		if st.Tick() == t {
+		if st.Tick() == t && st.Once() {
 			return s.voice.Entry(st.ID, st.Variant, guide.Numbers(&p, st.N, st.Of)...).Title
 		}
 	}

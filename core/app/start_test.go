@@ -53,7 +53,12 @@ func TestDemoFamily(t *testing.T) {
 	}
 	p.open(p.fragment)
 	require.Contains(t, p.text(), "This is an example", "also when it is opened again")
-	require.Len(t, p.kept, 3)
+	require.Len(t, p.kept, 4)
+	p.open("demo")
+	require.Len(t, p.kept, 4, "an example that nobody changed gives way to the next")
+	p.send("/tick", "code", "11", "n", "0", "done", "1")
+	p.open("demo")
+	require.Len(t, p.kept, 8, "one that was changed stays")
 }
 
 // Each fault of the form gets one sentence that names the field and says what to

@@ -104,15 +104,12 @@ func TestALongTextIsNotLookedAt(t *testing.T) {
 	require.Less(t, len(Encode(fullest(t))), MaxLength, "a plan that the page can make must fit")
 	body := opened(t, Encode(starter(t)))
 	body = body[:len(body)-1] // without its count of ticks, which is 0
-	fits := seal(append(slices.Clone(body), ticks(9000)...))
-	require.Less(t, len(fits), MaxLength)
-	_, err := Decode(fits)
+	_, err := Decode(seal(append(slices.Clone(body), ticks(plan.MaxTicks)...)))
 	require.NoError(t, err)
-
-	over := seal(append(slices.Clone(body), ticks(13000)...))
-	require.Greater(t, len(over), MaxLength)
-	_, err = Decode(over)
-	require.ErrorIs(t, err, ErrDamaged)
+	for _, count := range []int{plan.MaxTicks + 1, 9000, 13000} {
+		_, err = Decode(seal(append(slices.Clone(body), ticks(count)...)))
+		require.ErrorIs(t, err, ErrDamaged, "%d ticks", count)
+	}
 	_, err = Decode(strings.Repeat("A", 1<<20))
 	require.ErrorIs(t, err, ErrDamaged)
 }

@@ -76,7 +76,7 @@ func (r *reader) rules(p *plan.Program) {
 // ticks reads the ticked steps. Their number is bounded by what is left to read,
 // so a link cannot ask for more memory than it has bytes.
 func (r *reader) ticks() []plan.Tick {
-	count := r.number(uint64(len(r.rest)))
+	count := r.number(min(uint64(len(r.rest)), plan.MaxTicks))
 	var ticks []plan.Tick
 	last := -1
 	for range count {

@@ -93,7 +93,7 @@ func (m *maker) listRows() []listRow {
 	steps := map[key][]*schedule.Step{}
 	for i := range m.s.Steps {
 		s := &m.s.Steps[i]
-		if !gathered[s.List] || !tickable(s) {
+		if !gathered[s.List] || !s.Once() {
 			continue
 		}
 		k := key{s.List, s.Last}

@@ -101,7 +101,23 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 	case "stay-with":
 		time1("duty.lasts", d.Ends.To)
 	}
+	if where := m.where(d); where != "" {
+		facts = append(facts, Fact{Label: m.v.Say("duty.where"), Value: where})
+	}
 	return facts
+}
+
+// where names the place of a duty away from home. The head of the page has the
+// address too.
+func (m *maker) where(d *schedule.Duty) string {
+	program := &m.p.Program
+	switch {
+	case d.Place == schedule.Home:
+		return ""
+	case program.Hospital == "":
+		return program.Address
+	}
+	return program.Hospital
 }
 
 // timeOn writes a time, with its day where that is not the one it stands under.

@@ -79,7 +79,7 @@ func NewTel(typed string) Tel {
 			return t
 		}
 	}
-	if dial.Len() >= 3 {
+	if len(strings.TrimPrefix(dial.String(), "+")) >= 3 {
 		t.Dial = dial.String()
 	}
 	return t

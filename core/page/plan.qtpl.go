@@ -66,6 +66,9 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	streamnextPart(qw422016, v)
 	qw422016.N().S(`
 `)
+	streamactions(qw422016, v)
+	qw422016.N().S(`
+`)
 	if v.Demo {
 		qw422016.N().S(`<p class="notice" id="demo">`)
 		qw422016.E().S(v.Voice.Say("demo.note"))
@@ -155,7 +158,7 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	streamsigns(qw422016, v.Voice, v.Phone)
 	qw422016.N().S(`
 `)
-	streamactions(qw422016, v)
+	streamsettings(qw422016, v)
 	qw422016.N().S(`
 </div>
 </main>
@@ -291,23 +294,46 @@ func streamactions(qw422016 *qt422016.Writer, v *View) {
 <section class="actions" id="actions" aria-label="`)
 	qw422016.E().S(v.Voice.Say("send"))
 	qw422016.N().S(`">
+<div class="ways">
 <form action="/send" method="post"><button class="main">`)
 	qw422016.E().S(v.Voice.Say("send"))
 	qw422016.N().S(`</button></form>
-<p class="hint">`)
-	qw422016.E().S(v.Voice.Say("send.note"))
-	qw422016.N().S(`</p>
-<p class="address"><label for="address">`)
-	qw422016.E().S(v.Voice.Say("send.address"))
-	qw422016.N().S(`</label> <input id="address" data-address readonly value=""></p>
-<p class="ways"><a href="#`)
+<a class="second" href="#`)
 	qw422016.E().S(v.Fragment)
 	qw422016.N().S(`" data-path="/facts">`)
 	qw422016.E().S(v.Voice.Say("facts.change"))
 	qw422016.N().S(`</a>
-<a href="#" data-path="/">`)
-	qw422016.E().S(v.Voice.Say("front.again"))
-	qw422016.N().S(`</a></p>
+</div>
+<p class="hint">`)
+	qw422016.E().S(v.Voice.Say("send.note"))
+	qw422016.N().S(`</p>
+<p data-copied hidden>`)
+	qw422016.E().S(v.Voice.Say("send.copied"))
+	qw422016.N().S(`</p>
+<p hidden><label for="address">`)
+	qw422016.E().S(v.Voice.Say("send.address"))
+	qw422016.N().S(`</label> <input id="address" type="text" data-address readonly></p>
+</section>
+`)
+}
+
+func writeactions(qq422016 qtio422016.Writer, v *View) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamactions(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func actions(v *View) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeactions(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamsettings(qw422016 *qt422016.Writer, v *View) {
+	qw422016.N().S(`
+<div class="ways settings">
 <form action="/clock" method="post" class="clock">
 <button name="clock" value="`)
 	if v.Voice.Clock12 {
@@ -323,19 +349,22 @@ func streamactions(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`</button>
 </form>
-</section>
+<a class="second" href="#" data-path="/">`)
+	qw422016.E().S(v.Voice.Say("front.again"))
+	qw422016.N().S(`</a>
+</div>
 `)
 }
 
-func writeactions(qq422016 qtio422016.Writer, v *View) {
+func writesettings(qq422016 qtio422016.Writer, v *View) {
 	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamactions(qw422016, v)
+	streamsettings(qw422016, v)
 	qt422016.ReleaseWriter(qw422016)
 }
 
-func actions(v *View) string {
+func settings(v *View) string {
 	qb422016 := qt422016.AcquireByteBuffer()
-	writeactions(qb422016, v)
+	writesettings(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

@@ -75,16 +75,11 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 	if !s.Around.IsZero() && r.order == 0 {
 		r.order, r.at = 1, s.Around
 	}
-	if tickable(s) {
+	if s.Once() {
 		r.Tick = &Tick{Code: int(s.Code), N: s.N, Done: m.p.Has(s.Tick())}
 	}
 	m.setState(&r, s.First, s.Last)
 	return r
-}
-
-// tickable: a thing that is done once. What is kept up for days is not ticked off.
-func tickable(s *schedule.Step) bool {
-	return s.Due == schedule.ByDay || s.Due == schedule.OnDay || s.Due == schedule.AtTime
 }
 
 // words gives the wording of a step with its numbers.

@@ -79,6 +79,10 @@ const (
 	stayEnd
 )
 
+// MaxTicks bounds the ticks of a plan. A plan has some hundred steps; more come
+// only from a link that was made to be a burden.
+const MaxTicks = 1000
+
 // Tick marks one step as done. Code is the step's lasting number, N tells
 // repeats of one step apart (the third wash is 3); it is 0 for a step that
 // comes once.
@@ -96,11 +100,11 @@ func (p Plan) Has(t Tick) bool {
 }
 
 // WithTick returns the plan with t ticked, or no longer ticked. The plan it is
-// called on keeps its own ticks.
+// called on keeps its own ticks. At MaxTicks nothing more is ticked.
 func (p Plan) WithTick(t Tick, done bool) Plan {
 	i, found := slices.BinarySearchFunc(p.Ticked, t, compareTicks)
 	switch {
-	case done && !found:
+	case done && !found && len(p.Ticked) < MaxTicks:
 		p.Ticked = slices.Insert(slices.Clone(p.Ticked), i, t)
 	case !done && found:
 		p.Ticked = slices.Delete(slices.Clone(p.Ticked), i, i+1)
@@ -109,6 +113,15 @@ func (p Plan) WithTick(t Tick, done bool) Plan {
 }
 
 func compareTicks(a, b Tick) int { return a.key() - b.key() }
+
+// NextEdition is the edition after a change. It stops at the greatest, so that a
+// changed copy never counts as older than what it was made from.
+func (p Plan) NextEdition() uint32 {
+	if p.Edition == 1<<32-1 {
+		return p.Edition
+	}
+	return p.Edition + 1
+}
 
 // SameFacts tells whether two plans say the same, ticks and edition aside.
 func (p Plan) SameFacts(q Plan) bool {

@@ -43,3 +43,15 @@ func TestSameFacts(t *testing.T) {
 		require.False(t, p.SameFacts(q), name)
 	}
 }
+
+// What a link may say at most can be changed and sent on all the same.
+func TestTheGreatestCountsStay(t *testing.T) {
+	p := Plan{Edition: 1<<32 - 1}
+	require.EqualValues(t, 1<<32-1, p.NextEdition(), "never counts as older than what it was made from")
+	require.EqualValues(t, 8, Plan{Edition: 7}.NextEdition())
+	for n := range MaxTicks + 5 {
+		p = p.WithTick(Tick{Code: uint16(n)}, true)
+	}
+	require.Len(t, p.Ticked, MaxTicks)
+	require.Len(t, p.WithTick(Tick{Code: 3}, false).Ticked, MaxTicks-1)
+}

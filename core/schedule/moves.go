@@ -9,11 +9,12 @@ import (
 // Move is one thing that a change of the plan put on another day or time, added
 // or took away.
 type Move struct {
-	ID     string
-	Duty   bool // a duty, else a step
-	N, Of  int
-	Before *When // nil: it was not there
-	After  *When // nil: it is not there any more
+	ID      string
+	Variant string // of a step's wording, as it is now
+	Duty    bool   // a duty, else a step
+	N, Of   int
+	Before  *When // nil: it was not there
+	After   *When // nil: it is not there any more
 }
 
 // When is a day, and the time on it where one is known. Of a duty it is the time
@@ -31,11 +32,12 @@ type moveKey struct {
 
 // movable is what a change of plan may move, with the times that stand for it.
 type movable struct {
-	key    moveKey
-	of     int
-	day    plan.Date
-	first  time.Time // of a duty the time to leave, of a step its own
-	second time.Time // of a duty the time to be there
+	key     moveKey
+	variant string
+	of      int
+	day     plan.Date
+	first   time.Time // of a duty the time to leave, of a step its own
+	second  time.Time // of a duty the time to be there
 }
 
 // Moves compares two schedules of one plan and lists what moved, in the new
@@ -55,15 +57,15 @@ func Moves(before, after *Schedule) []Move {
 		switch {
 		case !known:
 			now = m.when(m)
-			moves = append(moves, Move{ID: m.key.id, Duty: m.key.duty, N: m.key.n, Of: m.of, After: &now})
+			moves = append(moves, Move{ID: m.key.id, Variant: m.variant, Duty: m.key.duty, N: m.key.n, Of: m.of, After: &now})
 		case !before.same(now):
-			moves = append(moves, Move{ID: m.key.id, Duty: m.key.duty, N: m.key.n, Of: m.of, Before: &before, After: &now})
+			moves = append(moves, Move{ID: m.key.id, Variant: m.variant, Duty: m.key.duty, N: m.key.n, Of: m.of, Before: &before, After: &now})
 		}
 	}
 	for _, m := range old {
 		if _, left := was[m.key]; left {
 			gone := m.when(m)
-			moves = append(moves, Move{ID: m.key.id, Duty: m.key.duty, N: m.key.n, Of: m.of, Before: &gone})
+			moves = append(moves, Move{ID: m.key.id, Variant: m.variant, Duty: m.key.duty, N: m.key.n, Of: m.of, Before: &gone})
 		}
 	}
 	return moves
@@ -86,14 +88,14 @@ func (w When) same(v When) bool { return w.Day == v.Day && w.Time.Equal(v.Time) 
 func (s *Schedule) movables() []movable {
 	var all []movable
 	for _, d := range s.Duties {
-		all = append(all, movable{moveKey{d.ID, true, int(d.Branch)}, 0, d.Day, d.Leave, d.There.From})
+		all = append(all, movable{key: moveKey{d.ID, true, int(d.Branch)}, day: d.Day, first: d.Leave, second: d.There.From})
 	}
 	for _, st := range s.Steps {
 		at := st.Until
 		if st.Due == Through {
 			at = st.From
 		}
-		all = append(all, movable{key: moveKey{st.ID, false, st.N}, of: st.Of, day: st.First, first: at})
+		all = append(all, movable{key: moveKey{st.ID, false, st.N}, variant: st.Variant, of: st.Of, day: st.First, first: at})
 	}
 	return all
 }

@@ -40,6 +40,10 @@ type Step struct {
 // Tick is the step's mark in the plan.
 func (s *Step) Tick() plan.Tick { return plan.Tick{Code: s.Code, N: uint8(s.N)} }
 
+// Once tells whether the step is a thing to be done once, and so to be ticked.
+// What is kept up for days is not.
+func (s *Step) Once() bool { return s.Due == ByDay || s.Due == OnDay || s.Due == AtTime }
+
 // steps walks through the table, so that the order of the file is the order of
 // the lists.
 func (s *Schedule) steps() []Step {

@@ -109,7 +109,7 @@ test("chromium: a plan is started from four facts, mended, and moved", () =>
     await page.until(() => document.querySelector("#notice-moved") === null);
     // The link of yesterday's text message is tapped again.
     await page.goto(address);
-    await ready(page, "#notice-older");
+    await page.until((old) => location.href !== old, address);
     assert.match(await said(page, "#title + .when"), /December 10/);
   }));
 
