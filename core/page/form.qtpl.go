@@ -78,10 +78,14 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	}
 	qw422016.N().S(`</button></p>
 </form>
-<p class="ways"><a href="#`)
+<p class="ways"><a class="second" href="#`)
 	qw422016.E().S(f.Fragment)
 	qw422016.N().S(`" data-path="/">`)
-	qw422016.E().S(f.Voice.Say("back"))
+	if f.New {
+		qw422016.E().S(f.Voice.Say("form.leave"))
+	} else {
+		qw422016.E().S(f.Voice.Say("back"))
+	}
 	qw422016.N().S(`</a></p>
 `)
 	streamsigns(qw422016, f.Voice, Tel{})
