@@ -118,6 +118,7 @@ func (s *session) setClock() {
 		s.keep(keyClock, style)
 		s.voice.Clock12 = style == "12"
 	}
+	s.in.Fields = nil // they are answered; the page is only shown again
 	s.withPlan("/")
 	s.out.Say = s.voice.Say("saved")
 }

@@ -54,6 +54,13 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 			qw422016.N().S(`</p>`)
 		}
 		qw422016.N().S(`
+<p>`)
+		qw422016.E().S(f.Voice.Say("concerns.saved"))
+		qw422016.N().S(` <a href="#`)
+		qw422016.E().S(f.Fragment)
+		qw422016.N().S(`" data-path="/">`)
+		qw422016.E().S(f.Voice.Say("back"))
+		qw422016.N().S(`</a></p>
 </section>
 `)
 	}
