@@ -135,6 +135,9 @@ func (e *entry) program() plan.Program {
 		if info.Unit == plan.ClockTime {
 			n = int(e.clock(name))
 			ok = !e.has(name)
+			if n == 0 && info.Min > 0 {
+				n = 24 * 60 // "00:00" for a time of the evening is its midnight
+			}
 		} else {
 			n, ok = e.number(name, typed)
 		}

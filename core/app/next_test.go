@@ -23,10 +23,10 @@ func TestNextOverTime(t *testing.T) {
 		{"2026-12-02T21:00:00-06:00", "tomorrow", "Tomorrow, Thursday, December 3 Leave home by 04:15"},
 		{"2026-12-03T03:00:00-06:00", "today", "Today, Thursday, December 3 Leave home by 04:15"},
 		{"2026-12-03T04:20:00-06:00", "today", "You should be on your way"},
-		{"2026-12-03T05:31:00-06:00", "today", "Tomorrow, Friday, December 4 Leave home by 07:15 Drive them home the morning after"},
+		{"2026-12-03T05:31:00-06:00", "today", "Tomorrow, Friday, December 4 Leave home by 07:15 Drive Rosa home the morning after"},
 		{"2026-12-04T08:00:00-06:00", "1 day after surgery", "You should be on your way"},
-		{"2026-12-04T09:00:00-06:00", "1 day after surgery", "To do next Today Before going home"},
-		{"2026-12-20T09:00:00-06:00", "17 days after surgery", "The first days at home are for walking"},
+		{"2026-12-04T09:00:00-06:00", "1 day after surgery", "Today Before going home"},
+		{"2026-12-20T09:00:00-06:00", "17 days after surgery", "Keep walking, and watch for the warning signs below."},
 	} {
 		p.at(c.now).send("/")
 		require.Contains(t, p.text(), c.toGo, c.now)
@@ -49,7 +49,7 @@ func TestNextWhenAllIsDone(t *testing.T) {
 	require.Contains(t, p.part("next"), "The first days at home are for walking")
 	p.at("2027-01-08T09:00:00-06:00").send("/")
 	require.Contains(t, p.part("next"), "Surgery was more than 35 days ago")
-	require.Contains(t, p.part("signs"), "new pain, swelling, warmth or redness in the calf or thigh")
+	require.Contains(t, p.part("signs"), "new pain, swelling, warmth, redness or a change in skin color in the calf or thigh")
 }
 
 // firstOpenBox finds a box on the page that is not ticked.
@@ -97,7 +97,7 @@ func TestClockStyle(t *testing.T) {
 	p.send("/facts", facts("rule.food-stop", "24:00", "arrival", "07:00")...)
 	p.send("/")
 	p.send("/clock", "clock", "12")
-	require.Contains(t, p.text(), "by midnight Stop eating")
+	require.Contains(t, p.text(), "by 11:59 PM Stop eating")
 }
 
 // Sending hands over a text that says nothing but the plan's head.
@@ -105,4 +105,64 @@ func TestSend(t *testing.T) {
 	p := started(t)
 	out := p.send("/send")
 	require.Equal(t, &Send{Title: "Rosa: knee replacement", Text: "The plan for Rosa: knee replacement, Thursday, December 3. Open the link on your phone:"}, out.Send)
+}
+
+// The times of the fast are never crowded out by chores that nobody ticked.
+func TestFastBeforeChores(t *testing.T) {
+	p := started(t)
+	p.at("2026-12-02T21:00:00-06:00").send("/")
+	next := p.part("next")
+	require.Contains(t, next, "Soon by 23:00 Stop eating Tomorrow by 03:30 Stop drinking")
+	require.Less(t, strings.Index(next, "Stop drinking"), strings.Index(next, "Choose the helpers"))
+	p.at("2026-12-03T02:00:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "Soon by 03:30 Stop drinking before leaving at 04:15 Wash 5 of 5")
+}
+
+// What was for before the arrival is not asked for after it, and the head does not
+// announce an arrival that has passed.
+func TestAfterTheArrival(t *testing.T) {
+	p := started(t)
+	p.at("2026-12-03T06:00:00-06:00").send("/")
+	for _, over := range []string{"Take the gum out", "Put the parking permit", "Choose the helpers"} {
+		require.NotContains(t, p.part("next"), over)
+	}
+	require.NotContains(t, p.text(), "Be at the hospital at")
+	require.Contains(t, p.part("next"), "Equipment", "still needed when they come home")
+	p.at("2026-12-04T12:00:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "Somebody stays with Rosa until Sat, Dec 5, 11:00.")
+}
+
+// Going home the same day has no time that can be promised.
+func TestSameDayStaysNext(t *testing.T) {
+	p := newPhone(t)
+	p.open("start")
+	p.send("/start", facts("stay", "same-day")...)
+	p.at("2026-12-03T15:00:00-06:00").send("/")
+	next := p.part("next")
+	require.Contains(t, next, "Ready from 08:30 Drive Rosa home the same day")
+	require.Contains(t, next, "Leave the hospital once the four checks are met")
+	require.Contains(t, next, "Somebody stays with Rosa, at least until Fri, Dec 4, 09:10")
+	for _, code := range []string{"90", "91", "92", "93"} {
+		p.send("/tick", "code", code, "n", "0", "done", "1")
+	}
+	require.NotContains(t, p.part("next"), "Ready from 08:30")
+	day := p.part("day-2026-12-03")
+	require.Less(t, strings.Index(day, "Out of the recovery room"), strings.Index(day, "Before going home"))
+	require.Less(t, strings.Index(day, "Before going home"), strings.Index(day, "Drive Rosa home"))
+}
+
+// While the arrival is not known the page says whom to ask, and more urgently as
+// the day comes.
+func TestAskingForTheArrival(t *testing.T) {
+	p := newPhone(t)
+	p.open("start")
+	p.send("/start", facts("arrival", "", "surgery", "2026-12-07", "phone", "555-0142")...)
+	require.Contains(t, p.part("next"), "The hospital calls on Sunday, December 6 to confirm it, or already on Friday.")
+	require.Contains(t, p.part("day-2026-12-04"), "the call may come on Friday")
+	p.at("2026-12-06T18:00:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "No call by late afternoon? Call the hospital (555-0142).")
+	require.Contains(t, p.part("day-2026-12-06"), "Ask until when clear liquids are allowed")
+	require.Contains(t, p.part("day-2026-12-06"), "If the arrival turns out to be before 05:00, stop earlier")
+	p.at("2026-12-07T05:00:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "Eat and drink nothing until they tell you.")
 }

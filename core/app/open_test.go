@@ -34,7 +34,7 @@ func TestDateChangeIsListed(t *testing.T) {
 		moved := device.part("notice-moved")
 		require.Contains(t, moved, "things moved")
 		require.Contains(t, moved, "Drive to the hospital: from Thu, Dec 3, 04:15 to Thu, Dec 10, 04:15")
-		require.Contains(t, moved, "Drive them home the morning after: from Fri, Dec 4, 07:15 to Fri, Dec 11, 07:15")
+		require.Contains(t, moved, "Drive Rosa home the morning after: from Fri, Dec 4, 07:15 to Fri, Dec 11, 07:15")
 		require.Contains(t, moved, "Wash 1 of 5: shower with the surgical soap: from Sun, Nov 29 to Sun, Dec 6")
 		device.send("/")
 		require.Contains(t, device.text(), "things moved", "until it was read")
@@ -75,7 +75,7 @@ func TestMovedInTheRightWords(t *testing.T) {
 	p.send("/facts", facts(append(careful, "surgery", "2026-12-10")...)...)
 	require.Contains(t, p.part("notice-moved"), "shower with an ordinary antibacterial soap: from")
 	require.NotContains(t, p.part("notice-moved"), "shower with the surgical soap")
-	require.Contains(t, p.part("notice-moved"), "Stop drinking when the team told you: from")
+	require.Contains(t, p.part("notice-moved"), "Stop drinking at the time your team gave you: from")
 }
 
 func TestBothChanged(t *testing.T) {

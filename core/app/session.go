@@ -110,7 +110,7 @@ func (s *session) stepTitle(p plan.Plan, t plan.Tick) string {
 	for i := range sched.Steps {
 		st := &sched.Steps[i]
 		if st.Tick() == t && st.Once() {
-			return s.voice.Entry(st.ID, st.Variant, guide.Numbers(&p, st.N, st.Of)...).Title
+			return s.voice.Entry(st.ID, st.Variant, s.voice.Fills(&p, st.N, st.Of)...).Title
 		}
 	}
 	return ""

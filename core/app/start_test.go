@@ -45,8 +45,8 @@ func TestDemoFamily(t *testing.T) {
 		"Rosa: knee replacement", "Thursday, December 3", "9 days to go", "Be at the hospital at 05:30",
 		"Leave home by 04:15 Drive to the hospital Be there 05:30", "This is an example",
 		"Wash 1 of 5", "Wash 5 of 5", "by 23:00 Stop eating", "by 03:30 Stop drinking",
-		"usually about 06:30 Surgery begins", "usually 07:30–08:00 Surgery ends", "usually 08:30–11:00 Out of the recovery room",
-		"Drive them home the morning after Be there 08:30 Most leave by 10:00 Home about 10:40 Free again by 11:00",
+		"usually 05:30–06:30 Getting ready", "usually about 06:30 Surgery begins", "usually 07:30–08:00 Surgery ends", "usually 08:30–11:00 Out of the recovery room",
+		"Drive Rosa home the morning after Be there 08:30 Most leave by 10:00 Home about 10:40 Free again by 11:00",
 		"05:30 parking and walking − 15 min usual drive − 40 min more for traffic (25 % of the drive) − 10 min getting into the car − 10 min leave home 04:15",
 	} {
 		require.Contains(t, text, want)
@@ -141,7 +141,7 @@ func TestNavigatorIsWarned(t *testing.T) {
 	require.Equal(t, "/facts", p.path)
 	require.Equal(t, "concerns", p.last.Focus)
 	require.Contains(t, p.part("concerns"), "The hospital's rule stops clear liquids at Thursday, December 3, 04:30. The ASA guideline, counted from arrival, stops them at Thursday, December 3, 03:30.")
-	require.Contains(t, p.part("concerns"), "The hospital's rule stops food at Thursday, December 3, 00:00.")
+	require.Contains(t, p.part("concerns"), "The hospital's rule stops food at Wednesday, December 2, 23:59.")
 	family := newPhone(t)
 	family.open(p.fragment)
 	require.Contains(t, family.text(), "by 04:30 Stop drinking")
@@ -154,8 +154,8 @@ func TestTeamTimesOnThePage(t *testing.T) {
 	p := newPhone(t)
 	p.open("start")
 	p.send("/start", facts("fact.team-times", "1", "fact.drink-given", "1")...)
-	require.Contains(t, p.text(), "Stop eating when the team told you")
-	require.Contains(t, p.text(), "Stop drinking when the team told you")
+	require.Contains(t, p.text(), "Stop eating at the time your team gave you")
+	require.Contains(t, p.text(), "Stop drinking at the time your team gave you")
 	require.NotContains(t, p.text(), "by 03:30")
 	require.NotContains(t, p.text(), "by 23:00")
 }

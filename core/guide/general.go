@@ -7,31 +7,81 @@ import (
 	"newel/core/schedule"
 )
 
-// Numbers are the numbers of a plan that the words of its steps and duties may
-// name: which of several, and those of the hospital's program.
-func Numbers(p *plan.Plan, n, of int) []Arg {
+// Fills gives what the words of a plan's steps and duties may name: which of
+// several, the patient, and the numbers of the hospital's program.
+func (v Voice) Fills(p *plan.Plan, n, of int) []Arg {
 	return []Arg{
-		Number("n", n), Number("of", of),
+		Number("n", n), Number("of", of), {"name", v.Patient(p)},
 		Number("hours", p.Program.Get(plan.NoShaveHours)),
 		Number("stay", p.Program.Get(plan.StayWithHours)),
 		Number("days", p.Program.Get(plan.HardestDays)),
 	}
 }
 
-// General gives the words of a step for nobody's plan in particular, with the
-// numbers of common practice.
-func (v Voice) General(k *schedule.Kind) Entry {
-	variant := ""
-	if k.ID == "drink" || k.ID == "liquid-stop" {
-		variant = "ask" // without an arrival there is no time, so: what to ask
+// Patient is what to call the patient in a sentence.
+func (v Voice) Patient(p *plan.Plan) string {
+	if p.Patient == "" {
+		return v.Say("patient.default")
 	}
-	washes := plan.Rules[plan.WashDays].Common + plan.Rules[plan.WashMorning].Common
+	return p.Patient
+}
+
+// General gives the words of a step for nobody's plan in particular, with the
+// numbers of common practice. Without an arrival there is no time to stop
+// drinking, so those steps say what to ask.
+func (v Voice) General(k *schedule.Kind) Entry {
+	variant := map[string]string{"drink": "ask", "liquid-stop": "ask", "supper": "open"}[k.ID]
 	var nobody plan.Plan // its program is common practice
-	e := v.Entry(k.ID, variant, Numbers(&nobody, 0, 0)...)
+	e := v.Entry(k.ID, variant, v.Fills(&nobody, 0, 0)...)
 	if k.ID == "wash" {
-		e.Title = v.Count("wash.all", washes)
+		e.Title = v.Count("wash.all", nobody.Program.Get(plan.WashDays)+nobody.Program.Get(plan.WashMorning))
 	}
 	return e
+}
+
+// GeneralDuty gives the words of a duty for nobody's plan in particular.
+func (v Voice) GeneralDuty(id string) Entry {
+	var nobody plan.Plan
+	leave := v.clockRule(&nobody.Program, plan.DischargeLeave)
+	return v.Entry(id, "", append(v.Fills(&nobody, 0, 0), Arg{"leave", leave})...)
+}
+
+// Durations says in one sentence how long the parts of the day in the hospital
+// usually take, for when no time of day can be given.
+func (v Voice) Durations(p *plan.Plan) string {
+	least, most := plan.SurgeryRange(p.Operation)
+	return v.Say("stage.unknown",
+		Arg{"prep", v.minutes(p.Program.Get(plan.PrepMinutes))},
+		Arg{"surgery", v.range1(p.Program.Get(least), p.Program.Get(most))},
+		Arg{"recovery", v.range1(p.Program.Get(plan.RecoveryMin), p.Program.Get(plan.RecoveryMax))})
+}
+
+func (v Voice) range1(least, most int) string {
+	if least == most {
+		return v.minutes(least)
+	}
+	return v.Say("stage.range", Arg{"least", v.minutes(least)}, Arg{"most", v.minutes(most)})
+}
+
+// minutes writes whole hours as hours.
+func (v Voice) minutes(n int) string {
+	if n > 0 && n%60 == 0 {
+		return v.Count("unit.hours", n/60)
+	}
+	return v.Count("unit.minutes", n)
+}
+
+func (v Voice) clockRule(p *plan.Program, r plan.Rule) string {
+	hour, minute := plan.Clock(p.Get(r)).HourMinute()
+	return v.Clock(hour, minute)
+}
+
+// Until says how long a step is kept up that has no last day.
+func (v Voice) Until(id string) string {
+	if v.Has("until." + id) {
+		return v.Say("until." + id)
+	}
+	return v.Say("days.onward")
 }
 
 // Relative says when a step is due as counted from surgery: "7 days before surgery
@@ -49,10 +99,12 @@ func (v Voice) Relative(k *schedule.Kind) string {
 		return v.Say("due.eve")
 	case k.Due == "on:0":
 		return v.Say("due.day")
+	case strings.HasPrefix(what, "-"):
+		return v.Say("due.before")
 	case k.Due == "on:home":
 		return v.Say("due.home")
 	case strings.HasSuffix(what, "open"):
-		return v.Say("due.onward")
+		return v.Until(k.ID)
 	}
 	return v.Count("due.daily", plan.Rules[plan.HardestDays].Common)
 }
@@ -65,10 +117,10 @@ func (v Voice) computed(k *schedule.Kind) string {
 	case "no-shaving":
 		n = plan.Rules[plan.NoShaveHours].Common
 	case "drink", "liquid-stop":
-		n = plan.Rules[plan.LiquidsBefore].Common
+		n = plan.Rules[plan.LiquidsBefore].Common / 60
 	}
-	hour, minute := plan.Clock(plan.Rules[plan.FoodStop].Common).HourMinute()
-	return v.Say("due."+k.ID, Number("n", n), Arg{"time", v.Clock(hour, minute)})
+	var common plan.Program
+	return v.Say("due."+k.ID, Number("n", n), Arg{"time", v.clockRule(&common, plan.FoodStop)})
 }
 
 // common is the common practice of a rule named in steps.txt.

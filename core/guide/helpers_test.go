@@ -72,6 +72,8 @@ func everyPlan(t *testing.T) []plan.Plan {
 				all = append(all, p)
 				p.Drive = plan.Unknown
 				all = append(all, p)
+				p.Surgery-- // a Monday: the day before is on the weekend
+				all = append(all, p)
 			}
 		}
 	}

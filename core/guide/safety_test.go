@@ -27,7 +27,7 @@ func TestNoDosesNoBrandsNoMedicines(t *testing.T) {
 // Every such word is one of these.
 func TestEveryNameInTheTextsIsKnown(t *testing.T) {
 	known := map[string]bool{
-		"Newel": true, "Newel's": true, "ASA": true, "ID": true, "AM": true, "PM": true, "I": true, "Mom": true,
+		"Newel": true, "Newel's": true, "ASA": true, "ID": true, "AM": true, "PM": true, "I": true, "Mom": true, "Friday": true,
 		"America/Chicago": true,
 	}
 	for where, text := range sentences(t, "en") {
@@ -132,7 +132,7 @@ func TestSignsOfAClotStandWhereTheyBelong(t *testing.T) {
 	for _, leg := range []string{"pain", "swelling", "warmth", "redness"} {
 		require.Contains(t, office, leg)
 	}
-	require.Regexp(t, `pain, swelling, warmth or redness in the calf or thigh`, office)
+	require.Regexp(t, `pain, swelling, warmth, redness or a change in skin color in the calf or thigh`, office)
 	require.Contains(t, office, "or none")
 	require.Contains(t, emergency, "{number}")
 	require.Contains(t, emergency, "do not wait")

@@ -59,12 +59,15 @@ func built(t *testing.T) map[string]string {
 	for i := range schedule.Kinds {
 		k := &schedule.Kinds[i]
 		add("page/lists.go, page/days.go", "list.", k.List)
+		if strings.HasSuffix(k.Due, "..open") && Open("en").Has("until."+k.ID) {
+			add("guide/general.go Until", "until.", k.ID)
+		}
 		if k.Due == "computed" {
 			add("guide/general.go computed", "due.", k.ID)
 		}
 	}
 	add("page/page.go Title", "title.", "knee", "hip", "revision.knee", "revision.hip", "both.knee", "both.hip")
-	add("page/rows.go stageRows", "stage.", "surgery.begins", "surgery.ends", "recovery.ends")
+	add("page/rows.go stageRows", "stage.", "ready", "surgery.begins", "surgery.ends", "recovery.ends")
 	for _, f := range plan.FactKeys {
 		add("page/form.go given, home", "fact.", f.Key)
 	}

@@ -14,6 +14,8 @@ type Day struct {
 	ID, ISO, Heading, Sub string
 	Today, Surgery        bool
 	Rows                  []Row
+
+	date plan.Date
 }
 
 // gathered are the lists whose lines are shown as one row on the day they are
@@ -24,33 +26,35 @@ var gathered = map[string]bool{"home": true, "equipment": true, "pack": true, "g
 // today on, and what is kept up every day.
 func (m *maker) fillDays(v *View) {
 	byDay := map[plan.Date][]Row{}
+	place := func(day plan.Date, r Row) { byDay[day] = append(byDay[day], r) }
+	// The order of these loops decides what stands first of two rows at one time:
+	// wash before leaving, out of recovery before the checks, they before the drive.
 	for _, step := range m.singleSteps() {
 		r := m.stepRow("day-", step)
 		switch {
-		case step.Due == schedule.Daily || step.Due == schedule.Onward:
+		case (step.Due == schedule.Daily || step.Due == schedule.Onward) && step.First >= m.p.Surgery:
 			v.Daily = append(v.Daily, r)
-		case step.Due == schedule.ByDay && m.late(step.Last) && !r.Tick.Done:
+		case step.Due == schedule.ByDay && !r.Tick.Done && m.late(step.List, step.Last):
 			r.State = "late"
 			v.Overdue = append(v.Overdue, r)
 		default:
-			byDay[step.First] = append(byDay[step.First], r)
+			place(m.within(step.First, step.Last), r)
 		}
 	}
+	for _, r := range m.stageRows() {
+		place(m.p.Surgery, r)
+	}
 	for _, g := range m.listRows() {
-		if m.late(g.last) && !g.done {
+		if !g.done && m.late(g.row.list, g.day) {
 			g.row.State = "late"
 			v.Overdue = append(v.Overdue, g.row)
 		} else {
-			byDay[g.last] = append(byDay[g.last], g.row)
+			place(g.day, g.row)
 		}
 	}
-	// Duties after steps, so that of two at one time "wash by 4:15" stands before
-	// "leave by 4:15".
 	for i := range m.s.Duties {
-		d := &m.s.Duties[i]
-		byDay[d.Day] = append(byDay[d.Day], m.dutyRow(d))
+		place(m.s.Duties[i].Day, m.dutyRow(&m.s.Duties[i]))
 	}
-	byDay[m.p.Surgery] = append(byDay[m.p.Surgery], m.stageRows()...)
 	for _, date := range sortedDays(byDay) {
 		day := m.day(date, byDay[date])
 		if date < m.today {
@@ -61,9 +65,25 @@ func (m *maker) fillDays(v *View) {
 	}
 }
 
-// late tells whether a day has passed that still counts: once surgery is over,
-// nobody needs to be told that the rugs should have been up before it.
-func (m *maker) late(day plan.Date) bool { return day < m.today && m.ahead() }
+// within is the day on which a row stands that holds for several: the first of
+// them, or today while it holds.
+func (m *maker) within(first, last plan.Date) plan.Date {
+	return max(first, min(m.today, last))
+}
+
+// late tells whether a day has passed that still counts. The home and the
+// equipment are needed when the patient comes home; everything else was for
+// before the arrival, and nobody needs to hear of it afterwards.
+func (m *maker) late(list string, day plan.Date) bool {
+	if day >= m.today {
+		return false
+	}
+	if list == "home" || list == "equipment" {
+		_, home := m.s.HomeDays()
+		return m.today <= home
+	}
+	return !m.arrived()
+}
 
 // singleSteps are the steps that stand on their own in a day.
 func (m *maker) singleSteps() []*schedule.Step {
@@ -77,13 +97,13 @@ func (m *maker) singleSteps() []*schedule.Step {
 }
 
 type listRow struct {
-	last plan.Date
+	day  plan.Date
 	done bool
 	row  Row
 }
 
 // listRows makes one row for the lines of a gathered list that are due on the
-// same day.
+// same day. What is due on going home stands on each day on which that may be.
 func (m *maker) listRows() []listRow {
 	type key struct {
 		list string
@@ -93,14 +113,16 @@ func (m *maker) listRows() []listRow {
 	steps := map[key][]*schedule.Step{}
 	for i := range m.s.Steps {
 		s := &m.s.Steps[i]
-		if !gathered[s.List] || !s.Once() {
+		if !gathered[s.List] {
 			continue
 		}
-		k := key{s.List, s.Last}
-		if steps[k] == nil {
-			order = append(order, k)
+		for day := s.First; day <= s.Last; day++ {
+			k := key{s.List, day}
+			if steps[k] == nil {
+				order = append(order, k)
+			}
+			steps[k] = append(steps[k], s)
 		}
-		steps[k] = append(steps[k], s)
 	}
 	var rows []listRow
 	for _, k := range order {
@@ -119,17 +141,34 @@ func (m *maker) listRow(list string, day plan.Date, steps []*schedule.Step) (r R
 	}
 	r = Row{
 		ID: "list-row-" + list + "-" + number(int(day-m.p.Surgery)), Kind: "gathered", Title: m.v.Say("list." + list),
-		Link: "list-" + list, Due: m.v.Say("label.due", guide.Arg{Name: "day", Value: m.v.ShortDay(day)}),
+		Link: "list-" + list, Due: m.v.Say("label.due", arg("day", m.v.ShortDay(day))),
 		Note: m.v.Say("group.count", guide.Number("done", done), guide.Number("n", len(steps))), list: list,
 	}
 	if list == "going" {
-		r.order = 2
+		m.beforeDriveHome(&r, day)
 	}
 	m.setState(&r, day, day)
 	if done == len(steps) {
 		r.State = "past"
 	}
 	return r, done == len(steps)
+}
+
+// beforeDriveHome puts the checks before going home where the drive home of that
+// day begins, and says for which stay they are.
+func (m *maker) beforeDriveHome(r *Row, day plan.Date) {
+	r.order = 2
+	for i := range m.s.Duties {
+		d := &m.s.Duties[i]
+		if d.Branch == schedule.Always || d.ID == "stay-with" || plan.DateOf(d.There.From) != day && !d.There.From.IsZero() {
+			continue
+		}
+		r.Branch = m.branch(d.Branch)
+		if !d.There.From.IsZero() {
+			r.order, r.at = 1, d.There.From
+		}
+		return
+	}
 }
 
 func sortedDays(byDay map[plan.Date][]Row) []plan.Date {
@@ -152,7 +191,7 @@ func (m *maker) day(date plan.Date, rows []Row) Day {
 	})
 	d := Day{
 		ID: "day-" + date.String(), ISO: date.String(), Heading: m.v.Day(date),
-		Today: date == m.today, Surgery: date == m.p.Surgery, Rows: rows,
+		Today: date == m.today, Surgery: date == m.p.Surgery, Rows: rows, date: date,
 	}
 	n := int(m.p.Surgery - date)
 	switch {

@@ -10,7 +10,7 @@ import (
 
 // dutyRow shows a duty: the time that starts it large, the others beside it.
 func (m *maker) dutyRow(d *schedule.Duty) Row {
-	e := m.v.Entry(d.ID, "", append(guide.Numbers(m.p, 0, 0), arg("leave", m.v.Time(d.Ends.To)))...)
+	e := m.v.Entry(d.ID, "", append(m.v.Fills(m.p, 0, 0), arg("leave", m.v.Time(d.Ends.To)))...)
 	r := Row{
 		ID: "duty-" + d.ID + "-" + number(int(d.Branch)), Kind: "duty", Title: e.Title, How: e.How, Why: e.Why,
 		Branch: m.branch(d.Branch), order: 1, at: d.There.From, until: d.Free,
@@ -18,8 +18,9 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	m.lead(&r, d)
 	r.Facts = m.dutyFacts(d)
 	if !d.Leave.IsZero() {
-		r.Sum = m.sum(d.Trip)
+		r.Sum = m.sum(d)
 	}
+	r.Note = m.longDrive(d)
 	switch d.Needs {
 	case schedule.NeedsArrival:
 		r.Note = m.v.Say("duty.needs-arrival")
@@ -29,8 +30,38 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	if r.at.IsZero() {
 		r.order = 0
 	}
-	m.setState(&r, d.Day, max(d.Day, plan.DateOf(d.Ends.To)))
+	if d.Open {
+		r.until = m.openUntil(d)
+	}
+	last := d.Day
+	if !r.until.IsZero() {
+		last = max(last, plan.DateOf(r.until))
+	}
+	m.setState(&r, d.Day, last)
 	return r
+}
+
+// openUntil is how long a duty counts that nobody can end beforehand: a drive home
+// to the end of its day, a stay to the earliest end that is possible.
+func (m *maker) openUntil(d *schedule.Duty) time.Time {
+	if d.ID != "drive-home" {
+		return d.Ends.To
+	}
+	end, _ := d.Day.At(m.s.Loc, 24*60)
+	return end
+}
+
+// longDrive is a caution for sitting long after a joint replacement. Source: CDC,
+// Blood Clots and Travel (more than four hours); the hour is common practice, no
+// published source.
+func (m *maker) longDrive(d *schedule.Duty) string {
+	switch {
+	case d.ID != "drive-home" && d.ID != "drive-home-morning", m.p.Drive <= 60:
+		return ""
+	case m.p.Drive > 4*60:
+		return m.v.Say("very-long-drive")
+	}
+	return m.v.Say("long-drive")
 }
 
 // branch names the stay that a duty depends on, while that is not decided.
@@ -87,10 +118,9 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 	case "wait":
 		span("duty.ends", d.Ends)
 	case "drive-home":
-		time1("duty.leave", d.Leave)
-		span("duty.leaving", d.Ends)
-		span("duty.home", d.Home)
-		time1("duty.free", d.Free)
+		facts = append(facts, Fact{Label: m.v.Say("duty.leaving"), Value: m.v.Say("duty.leaving.open")})
+		time1("duty.home.open", d.Home.From)
+		time1("duty.leave.home", d.Leave)
 	case "drive-home-morning":
 		if !d.Leave.IsZero() {
 			time1("duty.there", d.There.From)
@@ -99,7 +129,11 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 		time1("duty.home", d.Home.From)
 		time1("duty.free", d.Free)
 	case "stay-with":
-		time1("duty.lasts", d.Ends.To)
+		label := "duty.lasts"
+		if d.Open {
+			label = "duty.lasts.open"
+		}
+		time1(label, d.Ends.To)
 	}
 	if where := m.where(d); where != "" {
 		facts = append(facts, Fact{Label: m.v.Say("duty.where"), Value: where})
@@ -129,15 +163,16 @@ func (m *maker) timeOn(day plan.Date, t time.Time) string {
 }
 
 // sum shows how a leave-by time was worked out, line by line.
-func (m *maker) sum(t schedule.Trip) []Fact {
+func (m *maker) sum(d *schedule.Duty) []Fact {
+	t := d.Trip
 	minus := func(n int) string { return m.v.Say("sum.minutes", guide.Number("n", n)) }
 	percent := guide.Number("percent", m.p.Program.Get(plan.DriveSlack))
 	return []Fact{
-		m.fact("sum.there", m.v.Time(t.Arrive), t.Arrive),
+		m.fact("sum.there", m.timeOn(d.Day, t.Arrive), t.Arrive),
 		{Label: m.v.Say("sum.parking"), Value: minus(t.Parking)},
 		{Label: m.v.Say("sum.drive"), Value: minus(t.Drive)},
 		{Label: m.v.Say("sum.slack", percent), Value: minus(t.Slack)},
 		{Label: m.v.Say("sum.car"), Value: minus(t.Car)},
-		m.fact("sum.leave", m.v.Time(t.Leave), t.Leave),
+		m.fact("sum.leave", m.timeOn(d.Day, t.Leave), t.Leave),
 	}
 }

@@ -156,6 +156,9 @@ func (m *former) rules() Group {
 		switch info.Unit {
 		case plan.ClockTime:
 			f.Type = "text" // an HTML time field cannot say 24:00
+			if info.Max == 24*60 && info.Min > 0 {
+				f.Hint = v.Say("form.rules.midnight", arg("value", v.Amount(info.Unit, info.Common)))
+			}
 		case plan.YesNo:
 			f.Type = "choice"
 			f.Options = []Option{{"", hint, f.Value == ""}, {"1", v.Say("yes"), f.Value == "1"}, {"0", v.Say("no"), f.Value == "0"}}

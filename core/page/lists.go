@@ -2,6 +2,7 @@ package page
 
 import (
 	"newel/core/guide"
+	"newel/core/plan"
 	"newel/core/schedule"
 )
 
@@ -54,12 +55,21 @@ type GuideRow struct {
 	guide.Entry
 }
 
-// GuideLists gives all lists with all lines, by common practice.
+// duties of the guide, in the order of the days.
+var guideDuties = []string{"drive-there", "wait", "drive-home", "drive-home-morning", "stay-with"}
+
+// GuideLists gives the duties and all lists with all lines, by common practice.
 func GuideLists(v guide.Voice) []GuideList {
-	var lists []GuideList
+	var nobody plan.Plan
+	duties := GuideList{ID: "list-duties", Title: v.Say("list.duties")}
+	for _, id := range guideDuties {
+		duties.Rows = append(duties.Rows, GuideRow{Entry: v.GeneralDuty(id)})
+	}
+	duties.Rows[1].Due = v.Durations(&nobody)
+	lists := []GuideList{duties}
 	for i := range schedule.Kinds {
 		k := &schedule.Kinds[i]
-		if len(lists) == 0 || lists[len(lists)-1].ID != "list-"+k.List {
+		if lists[len(lists)-1].ID != "list-"+k.List {
 			lists = append(lists, GuideList{ID: "list-" + k.List, Title: v.Say("list." + k.List)})
 		}
 		last := &lists[len(lists)-1]

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+	"sort"
 	"time"
 
 	"newel/core/plan"
@@ -13,9 +15,8 @@ type Next struct {
 	Lead    *Row   // the next duty that needs going somewhere
 	LeadDay string // the day of it
 	OnWay   bool   // it is past the time to leave
-	DoDay   string // the day of what is next to do; empty: it is overdue
-	Do      []Row  // at most doMost of it
-	More    string // how many more there are that day
+	Blocks  []Block
+	Stay    string // somebody is staying with the patient now, and until when
 	Text    string // where nothing is next
 
 	AskArrival string // how and when the arrival time will be known; empty: it is
@@ -23,8 +24,19 @@ type Next struct {
 	AskFacts   bool
 }
 
-// doMost is how many lines stand under "to do next".
-const doMost = 4
+// Block is a few things to do under one heading.
+type Block struct {
+	Title string
+	Rows  []Row
+	More  string // how many more there are, where that is so
+}
+
+// blockMost is how many lines a block shows. What has a time is always shown.
+const blockMost = 4
+
+// soon is how far ahead the times are that stand at the head of the page: from
+// the evening before to the end of the surgery morning.
+const soon = 20 * time.Hour
 
 func (m *maker) next(v *View) Next {
 	n := Next{
@@ -32,11 +44,12 @@ func (m *maker) next(v *View) Next {
 		AskFacts: m.ahead() && !m.p.Facts.Has(plan.HomeAnswered),
 	}
 	if m.s.Arrival.IsZero() && m.ahead() {
-		n.AskArrival = m.v.Day(m.p.Surgery - 1)
+		n.AskArrival = m.askArrival()
 	}
 	m.leadDuty(&n)
-	m.toDo(&n, v)
-	if n.Lead == nil && len(n.Do) == 0 {
+	n.Blocks = m.blocks(v)
+	n.Stay = m.staying()
+	if n.Lead == nil && len(n.Blocks) == 0 {
 		n.Text = m.afterText()
 	}
 	return n
@@ -44,11 +57,32 @@ func (m *maker) next(v *View) Next {
 
 func (m *maker) ahead() bool { return m.today <= m.p.Surgery }
 
+// askArrival says when the hospital calls, and what to do if it does not.
+func (m *maker) askArrival() string {
+	hospital := m.v.Say("ask.arrival.hospital")
+	if m.p.Program.Phone != "" {
+		hospital += " (" + m.p.Program.Phone + ")"
+	}
+	eve := m.p.Surgery - 1
+	switch {
+	case m.today > eve:
+		return m.v.Say("ask.arrival.day", arg("hospital", hospital))
+	case m.today == eve:
+		return m.v.Say("ask.arrival.eve", arg("hospital", hospital))
+	case eve.Weekday() == time.Saturday || eve.Weekday() == time.Sunday:
+		return m.v.Say("ask.arrival.weekend", arg("day", m.v.Day(eve)))
+	}
+	return m.v.Say("ask.arrival.how", arg("day", m.v.Day(eve)))
+}
+
 func (m *maker) afterText() string {
-	switch days := m.p.Program.Get(plan.ClotDays); {
-	case m.today > m.p.Surgery+plan.Date(days):
-		return m.v.Say("next.over", daysArg(days))
-	case m.today >= m.p.Surgery:
+	clots, hardest := m.p.Program.Get(plan.ClotDays), m.p.Program.Get(plan.HardestDays)
+	switch after := int(m.today - m.p.Surgery); {
+	case after > clots:
+		return m.v.Say("next.over", daysArg(clots))
+	case after > hardest:
+		return m.v.Say("next.later")
+	case after >= 0:
 		return m.v.Say("next.after")
 	}
 	return m.v.Say("next.nothing")
@@ -70,56 +104,114 @@ func (m *maker) leadDuty(n *Next) {
 		if near := m.v.Near(d.Day); near != n.LeadDay {
 			n.LeadDay = near + ", " + n.LeadDay
 		}
-		n.OnWay = !d.Leave.IsZero() && !m.Now.Before(d.Leave) && d.ID != "drive-home"
+		n.OnWay = !d.Leave.IsZero() && !m.Now.Before(d.Leave) && !d.Open
 		return
 	}
 }
 
 // reachable tells whether a duty is still ahead: its time to be there has not
-// passed. The drive home on the same day stays next until it usually ends, since
-// its time to be ready is only the earliest.
+// passed. The drive home on the same day stays next until the day is over or the
+// checks for going home are ticked, since nobody knows its time.
 func (m *maker) reachable(d *schedule.Duty) bool {
-	if d.ID == "drive-home" {
-		return m.Now.Before(d.Ends.To)
+	if d.Open {
+		return m.today <= d.Day && !m.checked()
 	}
 	return !d.There.From.Before(m.Now.Truncate(time.Minute))
 }
 
-// toDo takes what is overdue or, if nothing is, what is open on the first day that
-// has anything open.
-func (m *maker) toDo(n *Next, v *View) {
-	if open := openRows(v.Overdue); len(open) > 0 {
-		m.fillDo(n, "", open)
-		return
-	}
-	for _, d := range v.Days {
-		if open := openRows(d.Rows); len(open) > 0 {
-			day := d.Heading
-			if d.Today {
-				day = m.v.Say("near.today")
-			}
-			m.fillDo(n, day, open)
-			return
+// checked tells whether all checks before going home are ticked.
+func (m *maker) checked() bool {
+	for i := range m.s.Steps {
+		if s := &m.s.Steps[i]; s.List == "going" && !m.p.Has(s.Tick()) {
+			return false
 		}
 	}
+	return true
 }
 
-func (m *maker) fillDo(n *Next, day string, rows []Row) {
-	n.DoDay = day
-	if len(rows) > doMost {
-		n.More = m.v.Count("next.more", len(rows)-doMost)
-		rows = rows[:doMost]
+// blocks are: the times of the coming hours, soonest first; what else is open
+// today; what is overdue; or else the first day that has anything open. A time is
+// never crowded out by a chore.
+func (m *maker) blocks(v *View) []Block {
+	var blocks []Block
+	add := func(title string, rows []Row, most int) {
+		if len(rows) == 0 {
+			return
+		}
+		b := Block{Title: title, Rows: rows}
+		if len(rows) > most {
+			b.Rows, b.More = rows[:most], m.v.Count("next.more", len(rows)-most)
+		}
+		blocks = append(blocks, b)
 	}
-	n.Do = rows
+	timed := m.soonRows(v)
+	add(m.v.Say("next.soon"), timed, len(timed))
+	for i := range v.Days {
+		if v.Days[i].Today {
+			add(m.v.Say("near.today"), without(openRows(v.Days[i].Rows), timed), blockMost)
+		}
+	}
+	if len(blocks) == 0 {
+		for i := range v.Days {
+			if rows := openRows(v.Days[i].Rows); len(rows) > 0 {
+				add(m.v.Near(v.Days[i].date), rows, blockMost)
+				break
+			}
+		}
+	}
+	add(m.v.Say("days.overdue"), openRows(v.Overdue), blockMost)
+	return blocks
 }
 
-// openRows are the steps and lists that are not done and not past.
+// soonRows are the open steps with a time within the coming hours. One on another
+// day says so.
+func (m *maker) soonRows(v *View) []Row {
+	var rows []Row
+	for i := range v.Days {
+		for _, r := range openRows(v.Days[i].Rows) {
+			if r.Time == "" || r.at.Sub(m.Now) > soon || r.at.Before(m.Now) {
+				continue
+			}
+			if day := plan.DateOf(r.at); day != m.today {
+				r.Label = m.v.Near(day) + " " + r.Label
+			}
+			rows = append(rows, r)
+		}
+	}
+	sort.SliceStable(rows, func(i, j int) bool { return rows[i].at.Before(rows[j].at) })
+	return rows
+}
+
+// without leaves out the rows that stand elsewhere already.
+func without(rows, gone []Row) []Row {
+	return slices.DeleteFunc(rows, func(r Row) bool {
+		return slices.ContainsFunc(gone, func(g Row) bool { return g.ID == r.ID })
+	})
+}
+
+// openRows are the steps and lists that can be done and are neither done nor past.
 func openRows(rows []Row) []Row {
 	var open []Row
 	for _, r := range rows {
-		if (r.Kind == "step" || r.Kind == "gathered") && r.State != "past" {
+		if (r.Tick != nil || r.Kind == "gathered") && r.State != "past" {
 			open = append(open, r)
 		}
 	}
 	return open
+}
+
+// staying says that somebody stays with the patient now.
+func (m *maker) staying() string {
+	for i := range m.s.Duties {
+		d := &m.s.Duties[i]
+		if d.ID != "stay-with" || d.There.From.IsZero() || m.Now.Before(d.There.From) || m.Now.After(d.Ends.To) {
+			continue
+		}
+		key := "next.stay"
+		if d.Open {
+			key = "next.stay.open"
+		}
+		return m.v.Say(key, arg("name", m.v.Patient(m.p)), arg("until", m.shortTime(d.Ends.To)))
+	}
+	return ""
 }

@@ -43,22 +43,24 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 `)
-	if len(n.Do) > 0 {
+	if n.Stay != "" {
+		qw422016.N().S(`<p class="stay">`)
+		qw422016.E().S(n.Stay)
+		qw422016.N().S(` <a href="#signs">`)
+		qw422016.E().S(v.Voice.Say("bar.signs"))
+		qw422016.N().S(`</a></p>`)
+	}
+	qw422016.N().S(`
+`)
+	for _, b := range n.Blocks {
 		qw422016.N().S(`
 <div class="do">
 <h3>`)
-		if n.DoDay == "" {
-			qw422016.E().S(v.Voice.Say("days.overdue"))
-		} else {
-			qw422016.E().S(v.Voice.Say("next.do"))
-			qw422016.N().S(` <span class="sub">`)
-			qw422016.E().S(n.DoDay)
-			qw422016.N().S(`</span>`)
-		}
+		qw422016.E().S(b.Title)
 		qw422016.N().S(`</h3>
 <ul>
 `)
-		for _, r := range n.Do {
+		for _, r := range b.Rows {
 			qw422016.N().S(`
 <li>`)
 			if r.Time != "" {
@@ -88,9 +90,9 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 		qw422016.N().S(`
 </ul>
 `)
-		if n.More != "" {
+		if b.More != "" {
 			qw422016.N().S(`<p><a href="#days">`)
-			qw422016.E().S(n.More)
+			qw422016.E().S(b.More)
 			qw422016.N().S(`</a></p>`)
 		}
 		qw422016.N().S(`
@@ -286,16 +288,12 @@ func facts(list []Fact) string {
 
 func streamaskArrival(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`
-`)
-	day := v.Next.AskArrival
-
-	qw422016.N().S(`
 <form class="ask" action="/arrival" method="post">
 <h3>`)
 	qw422016.E().S(v.Voice.Say("ask.arrival"))
 	qw422016.N().S(`</h3>
 <p>`)
-	qw422016.E().S(v.Voice.Say("ask.arrival.how", arg("day", day)))
+	qw422016.E().S(v.Next.AskArrival)
 	qw422016.N().S(`</p>
 <p class="field"><label for="ask-arrival">`)
 	qw422016.E().S(v.Voice.Say("ask.arrival.field"))

@@ -38,7 +38,7 @@ func MovesNotice(v guide.Voice, p *plan.Plan, moves []schedule.Move) Notice {
 }
 
 func moveLine(v guide.Voice, p *plan.Plan, m schedule.Move) string {
-	e := v.Entry(m.ID, m.Variant, guide.Numbers(p, m.N, m.Of)...)
+	e := v.Entry(m.ID, m.Variant, v.Fills(p, m.N, m.Of)...)
 	args := []guide.Arg{{Name: "what", Value: e.Title}}
 	if m.Before != nil {
 		args = append(args, guide.Arg{Name: "before", Value: when(v, *m.Before)})

@@ -162,19 +162,24 @@ func (m *maker) toGo() string {
 	return m.v.Count("to-go", n)
 }
 
+// arrival is the head's line about it; once it has passed it would only look like
+// another appointment.
 func (m *maker) arrival() string {
+	if m.arrived() {
+		return ""
+	}
 	if m.s.Arrival.IsZero() {
 		return m.v.Say("arrival.unknown")
 	}
 	return m.v.Say("arrival.at", guide.Arg{Name: "time", Value: m.v.Time(m.s.Arrival)})
 }
 
-// patient is what to call the patient in a sentence.
-func (m *maker) patient() string {
-	if m.p.Patient == "" {
-		return m.v.Say("patient.default")
+// arrived tells whether the patient is at the hospital, or was.
+func (m *maker) arrived() bool {
+	if m.s.Arrival.IsZero() {
+		return m.today > m.p.Surgery
 	}
-	return m.p.Patient
+	return !m.Now.Before(m.s.Arrival)
 }
 
 // theirs is a time on the device's own clock, where that differs.

@@ -34,9 +34,13 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`</time> <span class="to-go">`)
 	qw422016.E().S(v.ToGo)
 	qw422016.N().S(`</span></p>
-<p class="arrival">`)
-	qw422016.E().S(v.Arrival)
-	qw422016.N().S(`</p>
+`)
+	if v.Arrival != "" {
+		qw422016.N().S(`<p class="arrival">`)
+		qw422016.E().S(v.Arrival)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
 `)
 	if v.Hospital != "" {
 		qw422016.N().S(`

@@ -58,11 +58,14 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 		Due: m.due(s), list: s.List, at: s.Until, until: s.Until,
 	}
 	if s.Who == schedule.Patient {
-		r.For = m.v.Say("who.patient", guide.Arg{Name: "name", Value: m.patient()})
+		r.For = m.v.Say("who.patient", arg("name", m.v.Patient(m.p)))
 	}
 	switch s.Due {
 	case schedule.AtTime:
 		r.order, r.Label, r.Time = 1, m.v.Say("label.by"), m.v.Time(s.Until)
+		if s.BeforeLeaving {
+			r.Label = m.v.Say("label.before-leaving")
+		}
 		r.ISO, r.Yours = s.Until.Format(time.RFC3339), m.theirs(s.Until)
 	case schedule.Through:
 		r.order, r.at = 1, s.From
@@ -73,18 +76,26 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 		r.Label = m.v.Say("label.evening")
 	}
 	if !s.Around.IsZero() && r.order == 0 {
-		r.order, r.at = 1, s.Around
+		r.order, r.at, r.until = 1, s.Around, s.Over
+	}
+	if s.List == "eat" && s.Variant != "team" && s.ID != "supper" {
+		r.Note = m.v.Say("team-first")
 	}
 	if s.Once() {
 		r.Tick = &Tick{Code: int(s.Code), N: s.N, Done: m.p.Has(s.Tick())}
 	}
-	m.setState(&r, s.First, s.Last)
+	last := s.Last
+	if s.Due == schedule.Onward {
+		last = max(m.today, s.First)
+	}
+	m.setState(&r, s.First, last)
 	return r
 }
 
 // words gives the wording of a step with its numbers.
 func (m *maker) words(s *schedule.Step) guide.Entry {
-	return m.v.Entry(s.ID, s.Variant, guide.Numbers(m.p, s.N, s.Of)...)
+	return m.v.Entry(s.ID, s.Variant, append(m.v.Fills(m.p, s.N, s.Of),
+		arg("heavy", m.v.Time(m.s.Fasting.HeavyStop)), arg("early", m.v.Time(m.s.EarlyArrival())))...)
 }
 
 // due says in few words when a step of a list is due.
@@ -98,7 +109,7 @@ func (m *maker) due(s *schedule.Step) string {
 	case schedule.Through:
 		return m.v.Say("span.days", guide.Arg{Name: "from", Value: m.shortTime(s.From)}, guide.Arg{Name: "to", Value: m.shortTime(s.Until)})
 	case schedule.Onward:
-		return m.v.Say("days.onward")
+		return m.v.Until(s.ID)
 	}
 	if s.Last != s.First {
 		return m.v.Say("span.days", guide.Arg{Name: "from", Value: day}, guide.Arg{Name: "to", Value: m.v.ShortDay(s.Last)})
@@ -141,6 +152,8 @@ func (m *maker) stageRows() []Row {
 	}
 	for _, s := range m.s.Stages {
 		switch s.ID {
+		case "ready":
+			show("ready", schedule.Span{From: s.Begins.From, To: s.Ends.To})
 		case "surgery":
 			show("surgery.begins", s.Begins)
 			show("surgery.ends", s.Ends)
@@ -148,8 +161,11 @@ func (m *maker) stageRows() []Row {
 			show("recovery.ends", s.Ends)
 		}
 	}
-	if len(rows) > 0 {
-		rows[len(rows)-1].Note = m.v.Say("stage.note")
+	if len(rows) == 0 {
+		r := Row{ID: "stage-unknown", Kind: "stage", State: "ahead", Title: m.v.Durations(m.p)}
+		m.setState(&r, m.p.Surgery, m.p.Surgery)
+		return []Row{r}
 	}
+	rows[len(rows)-1].Note = m.v.Say("stage.note")
 	return rows
 }

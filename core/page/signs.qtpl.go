@@ -43,22 +43,20 @@ func streamsigns(qw422016 *qt422016.Writer, v guide.Voice, phone Tel) {
 	qw422016.N().S(`</p>
 </div>
 `)
-	office := v.Entry("signs-office", "")
+	office := v.Entry("signs-office", "", guide.Arg{Name: "number", Value: v.Say("emergency.number")})
 
 	qw422016.N().S(`
 <div class="sign today">
 <h3>`)
 	qw422016.E().S(office.Title)
 	qw422016.N().S(`</h3>
-`)
-	if phone.Shown != "" {
-		qw422016.N().S(`
 <p>`)
+	if phone.Shown != "" {
 		streamtel(qw422016, phone)
-		qw422016.N().S(`</p>
-`)
+	} else {
+		qw422016.E().S(v.Say("signs.no-phone"))
 	}
-	qw422016.N().S(`
+	qw422016.N().S(`</p>
 `)
 	streamhow(qw422016, office.How)
 	qw422016.N().S(`
@@ -193,9 +191,13 @@ func streamguideLists(qw422016 *qt422016.Writer, v guide.Voice) {
 <h4>`)
 			qw422016.E().S(r.Title)
 			qw422016.N().S(`</h4>
-<p class="due">`)
-			qw422016.E().S(r.Due)
-			qw422016.N().S(`</p>
+`)
+			if r.Due != "" {
+				qw422016.N().S(`<p class="due">`)
+				qw422016.E().S(r.Due)
+				qw422016.N().S(`</p>`)
+			}
+			qw422016.N().S(`
 `)
 			streamhow(qw422016, r.How)
 			qw422016.N().S(`

@@ -13,13 +13,14 @@ type Duty struct {
 	Branch Branch
 	Must   bool // nobody may be left without it; otherwise it is good to have
 	Place  Place
-	Day    plan.Date // the day on which it begins; always known
+	Day    plan.Date // the day on which it begins, leaving home included; always known
 	Trip   Trip      // how Leave was worked out; zero while not known
 	Leave  time.Time // leave home by; zero while not known
 	There  Span      // be there, or begins
 	Ends   Span      // usually ends: handed over, home, or relieved
 	Home   Span      // about when the patient is home, for the drives home
 	Free   time.Time // free again at the latest; zero while not known
+	Open   bool      // nobody can say when it ends: Ends and Home are the earliest, Free is not known
 	Needs  Need      // what has to be told for the missing times
 }
 
@@ -57,6 +58,7 @@ func (s *Schedule) driveThere() Duty {
 	}
 	d.There, d.Ends = at(s.Arrival), at(s.Arrival)
 	s.leaveFor(&d, s.Arrival)
+	d.startAtLeave()
 	return d
 }
 
@@ -72,34 +74,61 @@ func (s *Schedule) wait() Duty {
 	return d
 }
 
-// driveHome takes the patient home: on the same day once recovery is over and the
-// checks before going home are met, or on the morning after one night at the
-// program's time (common practice: be there 08:30, most leave by 10:00).
+// driveHome takes the patient home, on the day or on the morning after.
 func (s *Schedule) driveHome(b Branch) Duty {
-	d := Duty{ID: "drive-home", Branch: b, Must: true, Place: Hospital, Day: s.Plan.Surgery}
-	leaving := s.outOfRecovery()
 	if b == IfOneNight {
-		d.ID, d.Day = "drive-home-morning", s.Plan.Surgery+1
-		d.There = at(s.clock(d.Day, plan.DischargeThere))
-		leaving = at(s.clock(d.Day, plan.DischargeLeave))
-	} else if !leaving.Known() {
-		d.Needs = NeedsArrival
-		return d
-	} else {
-		d.There = at(leaving.From)
+		return s.driveHomeMorning()
 	}
-	d.Ends = leaving
-	d.Home = s.homeward(leaving)
+	return s.driveHomeSameDay()
+}
+
+// driveHomeMorning is after one night, at the program's times (common practice: be
+// there 08:30, most leave by 10:00).
+func (s *Schedule) driveHomeMorning() Duty {
+	d := Duty{ID: "drive-home-morning", Branch: IfOneNight, Must: true, Place: Hospital, Day: s.Plan.Surgery + 1}
+	d.There, d.Ends = at(s.clock(d.Day, plan.DischargeThere)), at(s.clock(d.Day, plan.DischargeLeave))
+	d.Home = s.homeward(d.Ends)
 	d.Free = d.Home.To
 	s.leaveFor(&d, d.There.From)
+	d.startAtLeave()
 	return d
+}
+
+// driveHomeSameDay begins with the earliest end of recovery. It has no end: the
+// checks before going home come after recovery, and may take hours.
+func (s *Schedule) driveHomeSameDay() Duty {
+	d := Duty{ID: "drive-home", Branch: IfSameDay, Must: true, Place: Hospital, Day: s.Plan.Surgery, Open: true}
+	recovery := s.outOfRecovery()
+	if !recovery.Known() {
+		d.Needs = NeedsArrival
+		return d
+	}
+	d.There, d.Ends = at(recovery.From), at(recovery.From)
+	if home := s.homeward(d.Ends); home.Known() {
+		d.Home = at(home.From)
+	}
+	s.leaveFor(&d, d.There.From)
+	d.Free = time.Time{}
+	return d
+}
+
+// startAtLeave puts a duty on the day of leaving home, which a long drive or an
+// early arrival may make the day before.
+func (d *Duty) startAtLeave() {
+	if !d.Leave.IsZero() {
+		d.Day = plan.DateOf(d.Leave)
+	}
 }
 
 // stayWith keeps somebody with the patient from the moment they are home, for the
 // program's hours (ASA and 42 CFR 416.52(c)(3) for the escort, ASA for the 24 h).
-// It begins at the earliest and ends at the latest time that may come of it.
+// It begins at the earliest and ends at the latest time that may come of it; where
+// the drive home is open, so is its end.
 func (s *Schedule) stayWith(home Duty) Duty {
-	d := Duty{ID: "stay-with", Branch: home.Branch, Must: true, Place: Home, Day: home.Day}
+	d := Duty{ID: "stay-with", Branch: home.Branch, Must: true, Place: Home, Day: s.Plan.Surgery, Open: home.Open}
+	if home.Branch == IfOneNight {
+		d.Day++
+	}
 	if !home.Home.Known() {
 		d.Needs = home.Needs
 		return d
@@ -107,7 +136,9 @@ func (s *Schedule) stayWith(home Duty) Duty {
 	hours := time.Duration(s.rule(plan.StayWithHours)) * time.Hour
 	d.There = home.Home
 	d.Ends = home.Home.add(hours, hours)
-	d.Free = d.Ends.To
+	if !d.Open {
+		d.Free = d.Ends.To
+	}
 	return d
 }
 

@@ -10,42 +10,66 @@ import (
 const (
 	teamTimes = "team" // follow the team's own times
 	askTimes  = "ask"  // the arrival is not known: what to ask, and when the call comes
+	openTimes = "open" // the arrival is not known: what an early one would change
 )
 
-// fastingSteps gives the steps of core/schedule's Fasting. The supper is always
-// there; the drink only where one was given.
+// fastingSteps gives the steps of the Fasting. The supper is always there; the
+// drink only where one was given.
 func (s *Schedule) fastingSteps(k *Kind) []Step {
-	eve := s.Plan.Surgery - 1
 	f := &s.Fasting
 	switch k.ID {
 	case "supper":
-		return []Step{s.stopAt(k, eve, f.HeavyStop, "")}
+		return []Step{s.supper(k)}
 	case "food-stop":
-		return []Step{s.stopAt(k, eve, f.FoodStop, "")}
+		step := s.stopAt(k, f.FoodStop)
+		if s.openFood() {
+			step.Variant = openTimes
+		}
+		return []Step{step}
 	case "drink":
 		if !s.Plan.Facts.Has(plan.DrinkGiven) {
 			return nil
 		}
 	}
-	return []Step{s.stopAt(k, s.Plan.Surgery, f.LiquidStop, askTimes)}
+	return []Step{s.stopAt(k, f.LiquidStop)}
 }
 
-// stopAt is a step that ends at a time, or on a day with the wording that says
-// why there is no time.
-func (s *Schedule) stopAt(k *Kind, day plan.Date, stop time.Time, unknown string) Step {
-	step := s.onDay(k, day)
+// supper has no time of its own: it says from when on heavy food is too late.
+func (s *Schedule) supper(k *Kind) Step {
+	eve := s.Plan.Surgery - 1
+	step := s.onDay(k, eve)
+	step.Evening, step.Around = true, s.evening(eve).Add(-2*time.Hour)
+	switch {
+	case s.Fasting.TeamTimes:
+		step.Variant = teamTimes
+	case s.Fasting.HeavyStop.IsZero():
+		step.Variant = openTimes
+	}
+	return step
+}
+
+// openFood tells whether a built-in time to stop eating is shown that an early
+// arrival would still bring forward.
+func (s *Schedule) openFood() bool {
+	return s.Arrival.IsZero() && !s.Fasting.TeamTimes && !s.Plan.Program.Own(plan.FoodStop)
+}
+
+// EarlyArrival is the arrival before which the time to stop eating that is shown
+// without an arrival would be too late: that time and the guideline's hours.
+func (s *Schedule) EarlyArrival() time.Time { return s.Fasting.FoodStop.Add(guideLight) }
+
+// stopAt is a step that ends at a time. Where there is none it stands on the
+// evening before, while there is still somebody to ask.
+func (s *Schedule) stopAt(k *Kind, stop time.Time) Step {
+	step := s.onDay(k, s.Plan.Surgery-1)
 	switch {
 	case s.Fasting.TeamTimes:
 		step.Variant = teamTimes
 	case stop.IsZero():
-		step.Variant = unknown
-		if unknown == askTimes {
-			step.Needs = NeedsArrival
-		}
+		step.Variant, step.Needs = askTimes, NeedsArrival
 	default:
 		step.Due, step.Until = AtTime, stop
-		// Midnight belongs to the evening that it ends.
-		step.First = plan.DateOf(stop.Add(-time.Minute))
+		step.First = plan.DateOf(stop)
 		step.Last = step.First
 	}
 	return step

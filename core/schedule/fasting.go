@@ -39,18 +39,27 @@ func (s *Schedule) fasting() Fasting {
 	if s.Plan.Facts.Has(plan.TeamTimes) {
 		return Fasting{TeamTimes: true}
 	}
-	f := Fasting{FoodStop: s.clock(s.Plan.Surgery-1, plan.FoodStop)}
+	f := Fasting{FoodStop: beforeMidnight(s.clock(s.Plan.Surgery-1, plan.FoodStop))}
 	if s.Arrival.IsZero() {
 		return f
 	}
 	f.HeavyStop = s.Arrival.Add(-guideHeavy)
-	f.LiquidStop = s.Arrival.Add(-s.minutes(plan.LiquidsBefore))
+	f.LiquidStop = beforeMidnight(s.Arrival.Add(-s.minutes(plan.LiquidsBefore)))
 	s.limit(&f, plan.FoodStop, &f.FoodStop, guideLight)
 	s.limit(&f, plan.LiquidsBefore, &f.LiquidStop, guideLiquids)
 	if f.HeavyStop.After(f.FoodStop) {
 		f.HeavyStop = f.FoodStop
 	}
 	return f
+}
+
+// beforeMidnight makes a stop at midnight the minute before it. "Midnight" and
+// "00:00" are read by some as the other end of the day; 23:59 is read by all alike.
+func beforeMidnight(stop time.Time) time.Time {
+	if stop.Hour() == 0 && stop.Minute() == 0 {
+		return stop.Add(-time.Minute)
+	}
+	return stop
 }
 
 // limit holds a built-in rule to the guideline. A hospital's own rule wins, and
@@ -64,5 +73,5 @@ func (s *Schedule) limit(f *Fasting, r plan.Rule, stop *time.Time, guide time.Du
 		f.Concerns = append(f.Concerns, Concern{Rule: r, Own: *stop, Guide: latest})
 		return
 	}
-	*stop = latest
+	*stop = beforeMidnight(latest)
 }

@@ -104,12 +104,27 @@ func TestStricterHospital(t *testing.T) {
 	require.Empty(t, s.Fasting.Concerns)
 }
 
-// "Nothing after midnight" stands with the evening that it ends.
-func TestMidnightBelongsToTheEvening(t *testing.T) {
+// "Nothing after midnight" is the minute before it, on the evening that it ends:
+// 00:00 would be taken for the other end of the day.
+func TestMidnightIsTheMinuteBefore(t *testing.T) {
 	s := build(t, family(t, func(p *plan.Plan) { p.Arrival = 9 * 60; p.Program.Set(plan.FoodStop, 24*60) }))
 	food := s.one(t, "food-stop")
-	require.Equal(t, "2027-03-09 00:00", local(food.Until))
+	require.Equal(t, "2027-03-08 23:59", local(food.Until))
 	require.Equal(t, "2027-03-08", food.First.String())
+	s = build(t, family(t, func(p *plan.Plan) { p.Arrival = 2 * 60 }))
+	require.Equal(t, "2027-03-08 23:59", local(s.one(t, "liquid-stop").Until))
+}
+
+// Without an arrival the built-in time to stop eating is shown with what an early
+// arrival would change, and the questions stand on the evening before, while there
+// is somebody to ask.
+func TestEveningBeforeAnUnknownArrival(t *testing.T) {
+	s := build(t, family(t, func(p *plan.Plan) { p.Arrival = plan.NoClock }))
+	require.Equal(t, "open", s.one(t, "food-stop").Variant)
+	require.Equal(t, "2027-03-09 05:00", local(s.EarlyArrival()), "six hours after 23:00")
+	require.Equal(t, "2027-03-08", s.one(t, "liquid-stop").First.String())
+	s = build(t, family(t, func(p *plan.Plan) { p.Arrival = plan.NoClock; p.Program.Set(plan.FoodStop, 24*60) }))
+	require.Empty(t, s.one(t, "food-stop").Variant, "the hospital's own rule needs no comment of ours")
 }
 
 // ASA 2017 (from memory): the guideline does not fit diabetes or reflux as it is;

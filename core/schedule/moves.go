@@ -33,6 +33,7 @@ type moveKey struct {
 // movable is what a change of plan may move, with the times that stand for it.
 type movable struct {
 	key     moveKey
+	unknown bool // of a step: what its time hangs on is not known
 	variant string
 	of      int
 	day     plan.Date
@@ -55,6 +56,7 @@ func Moves(before, after *Schedule) []Move {
 		delete(was, m.key)
 		before, now := then.when(m), m.when(then)
 		switch {
+		case known && then.unknown != m.unknown: // it became known, or is no longer
 		case !known:
 			now = m.when(m)
 			moves = append(moves, Move{ID: m.key.id, Variant: m.variant, Duty: m.key.duty, N: m.key.n, Of: m.of, After: &now})
@@ -95,7 +97,7 @@ func (s *Schedule) movables() []movable {
 		if st.Due == Through {
 			at = st.From
 		}
-		all = append(all, movable{key: moveKey{st.ID, false, st.N}, variant: st.Variant, of: st.Of, day: st.First, first: at})
+		all = append(all, movable{key: moveKey{st.ID, false, st.N}, unknown: st.Needs != Nothing, variant: st.Variant, of: st.Of, day: st.First, first: at})
 	}
 	return all
 }

@@ -32,9 +32,12 @@ type Step struct {
 	Last    plan.Date
 	From    time.Time
 	Until   time.Time
-	Evening bool      // OnDay: in the evening of it
-	Around  time.Time // where it stands among the times of its day, if it has none of its own
 	Needs   Need
+
+	Evening       bool      // OnDay: in the evening of it
+	BeforeLeaving bool      // AtTime: Until is when they leave home
+	Around        time.Time // where it stands among the times of its day, if it has none of its own
+	Over          time.Time // from when on it makes no sense any more, if it has no time of its own
 }
 
 // Tick is the step's mark in the plan.
@@ -66,7 +69,7 @@ func (s *Schedule) steps() []Step {
 func (s *Schedule) computed(k *Kind) []Step {
 	switch k.ID {
 	case "hospital-call":
-		return []Step{s.onDay(k, s.Plan.Surgery-1)}
+		return []Step{s.hospitalCall(k)}
 	case "wash":
 		return s.washes(k)
 	case "linen":
@@ -79,6 +82,8 @@ func (s *Schedule) computed(k *Kind) []Step {
 		return s.fastingSteps(k)
 	case "check-in":
 		return []Step{s.checkIn(k)}
+	case "parking-permit":
+		return []Step{s.parkingPermit(k)}
 	case "no-driving-day":
 		return []Step{s.noDriving(k)}
 	}
@@ -100,7 +105,7 @@ func (s *Schedule) simple(k *Kind) Step {
 		}
 		step := s.onDay(k, day+plan.Date(s.number(k, what)))
 		if step.First == day {
-			step.Around = s.leaving()
+			step.Around, step.Over = s.leaving(), s.Arrival
 		}
 		return step
 	case "from":
@@ -144,6 +149,30 @@ func (s *Schedule) checkIn(k *Kind) Step {
 		return step
 	}
 	step.Due, step.Until = AtTime, s.Arrival
+	return step
+}
+
+// hospitalCall is on the day before. Where that is on a weekend the call may come
+// on the Friday, so that is when to ask for it.
+func (s *Schedule) hospitalCall(k *Kind) Step {
+	eve := s.Plan.Surgery - 1
+	step := s.onDay(k, eve)
+	switch eve.Weekday() {
+	case time.Sunday:
+		step.First, step.Variant = eve-2, "weekend"
+	case time.Saturday:
+		step.First, step.Variant = eve-1, "weekend"
+	}
+	return step
+}
+
+// parkingPermit is put up when the car is parked, just before the arrival.
+func (s *Schedule) parkingPermit(k *Kind) Step {
+	step := s.onDay(k, s.Plan.Surgery)
+	step.Around, step.Over = s.Arrival, s.Arrival
+	if !s.Arrival.IsZero() && s.Plan.Parking != plan.Unknown {
+		step.Around = s.Arrival.Add(-time.Duration(s.Plan.Parking) * time.Minute)
+	}
 	return step
 }
 

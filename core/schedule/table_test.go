@@ -65,6 +65,18 @@ func TestFactsTrimTheLists(t *testing.T) {
 }
 
 // The days of the lists. Common practice, no published source.
+func TestCallBeforeAMonday(t *testing.T) {
+	for date, want := range map[string]string{
+		"2027-03-08": "2027-03-05 2027-03-07 weekend", // Monday: Friday to Sunday
+		"2027-03-07": "2027-03-05 2027-03-06 weekend", // Sunday: Friday and Saturday
+		"2027-03-09": "2027-03-08 2027-03-08 ",
+	} {
+		s := build(t, family(t, func(p *plan.Plan) { p.Surgery = day(t, date) }))
+		call := s.one(t, "hospital-call")
+		require.Equal(t, want, call.First.String()+" "+call.Last.String()+" "+call.Variant)
+	}
+}
+
 func TestDueDays(t *testing.T) {
 	s := build(t, family(t))
 	for id, want := range map[string]string{
@@ -75,7 +87,8 @@ func TestDueDays(t *testing.T) {
 	} {
 		require.Equal(t, want, s.one(t, id).Last.String(), id)
 	}
-	walk := s.one(t, "walk-often")
-	require.Equal(t, "2027-03-09 2027-03-23", walk.First.String()+" "+walk.Last.String(), "two weeks")
+	hardest := s.one(t, "hardest-weeks")
+	require.Equal(t, "2027-03-09 2027-03-23", hardest.First.String()+" "+hardest.Last.String(), "two weeks")
+	require.Equal(t, Onward, s.one(t, "walk-often").Due, "until the therapist or the surgeon says otherwise")
 	require.Equal(t, Onward, s.one(t, "coach-drives").Due, "until the surgeon says otherwise")
 }

@@ -41,7 +41,9 @@ func (s *Schedule) washes(k *Kind) []Step {
 		step := s.onDay(k, s.Plan.Surgery)
 		step.N, step.Of, step.Variant = of, of, s.washVariant()
 		if out := s.leaving(); !out.IsZero() {
-			step.Due, step.Until = AtTime, out
+			step.Due, step.Until, step.BeforeLeaving = AtTime, out, true
+			step.First = plan.DateOf(out)
+			step.Last = step.First
 		}
 		all = append(all, step)
 	}
@@ -90,7 +92,7 @@ func (s *Schedule) nothingOnSkin(k *Kind) Step {
 	if s.rule(plan.WashMorning) == 0 {
 		day--
 	}
-	step := Step{Kind: k, Due: OnDay, First: day, Last: s.Plan.Surgery, Around: s.leaving()}
+	step := Step{Kind: k, Due: OnDay, First: day, Last: s.Plan.Surgery, Around: s.leaving(), Over: s.Arrival}
 	if day < s.Plan.Surgery {
 		step.Evening, step.Around = true, s.evening(day)
 	}
