@@ -126,6 +126,11 @@ func (m *maker) listRows() []listRow {
 	}
 	var rows []listRow
 	for _, k := range order {
+		if only := steps[k]; len(only) == 1 { // a line alone needs no list around it
+			r := m.stepRow("day-", only[0])
+			rows = append(rows, listRow{k.day, r.Tick.Done, r})
+			continue
+		}
 		row, done := m.listRow(k.list, k.day, steps[k])
 		rows = append(rows, listRow{k.day, done, row})
 	}
