@@ -60,6 +60,7 @@ func (s *session) withPlan(path string) {
 	}
 	switch path {
 	case "/facts":
+		s.asked = true
 		s.facts(p)
 	case "/tick":
 		s.tick(p)
@@ -103,6 +104,10 @@ func (s *session) tick(p plan.Plan) {
 // send hands the link to the person's own way of sending things.
 func (s *session) send(p plan.Plan) {
 	s.plan(p)
+	if s.out.Path != "/" {
+		return // it cannot be laid out here; the form says why
+	}
+	s.drop(keyOwn + planKey(p.Number)) // what was changed here is on its way to the others
 	title := page.Title(s.voice.Book, &p)
 	s.out.Send = &Send{
 		Title: title,

@@ -25,12 +25,12 @@ func (s *session) demo() {
 // dropUntouchedDemos clears away the examples that nobody changed, so that looking
 // at one ten times does not leave ten plans on the device.
 func (s *session) dropUntouchedDemos() {
-	for key := range s.in.Kept {
+	for key := range s.kept {
 		n, ok := strings.CutPrefix(key, keyDemo)
 		if !ok {
 			continue
 		}
-		if p, err := link.Decode(s.in.Kept[keyPlan+n]); err != nil || p.Edition == 1 {
+		if p, err := link.Decode(s.kept[keyPlan+n]); err != nil || p.Edition == 1 {
 			s.dropPlan(n)
 		}
 	}

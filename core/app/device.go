@@ -17,70 +17,67 @@ const (
 	keyPlan  = "plan."  // + N: the plan as it stands on this device
 	keyRead  = "read."  // + N: the plan whose times the person has seen last
 	keyOther = "other." // + N: a link that was opened but not taken over
-	keySeen  = "seen."  // + N: marks of the facts that this device has had, oldest first
-	keyDemo  = "demo."  // + N: an example, not a real plan
+	keySeen  = "seen."  // + N: marks of the links that were opened here, oldest first
+	keyWas   = "was."   // + N: marks of the states that the plan had here, oldest first
+	keyOwn   = "own."   // + N: 1 while facts were changed here and not sent yet
+	keyDemo  = "demo."  // + N: 1 for an example that is no real plan
 	keyClock = "clock"  // 12 or 24
 )
+
+// marksMost bounds the marks that are kept under one name.
+const marksMost = 64
 
 // planKey is a plan's number as it stands in the keys of the device.
 func planKey(n uint32) string { return strconv.FormatUint(uint64(n), 16) }
 
 // keep stores a text on the device, and lets the rest of this request see it.
 func (s *session) keep(key, value string) {
-	if s.in.Kept[key] == value {
+	if s.kept[key] == value {
 		return
 	}
-	kept := map[string]string{key: value}
-	for k, v := range s.in.Kept {
-		if k != key {
-			kept[k] = v
-		}
-	}
-	s.in.Kept = kept
+	s.kept[key] = value
+	s.out.Drop = slices.DeleteFunc(s.out.Drop, func(k string) bool { return k == key })
 	s.out.Keep = append(s.out.Keep, Entry{key, value})
 }
 
 func (s *session) drop(key string) {
-	if _, ok := s.in.Kept[key]; !ok {
+	if _, ok := s.kept[key]; !ok {
 		return
 	}
-	kept := map[string]string{}
-	for k, v := range s.in.Kept {
-		if k != key {
-			kept[k] = v
-		}
-	}
-	s.in.Kept = kept
+	delete(s.kept, key)
+	s.out.Keep = slices.DeleteFunc(s.out.Keep, func(e Entry) bool { return e.Key == key })
 	s.out.Drop = append(s.out.Drop, key)
 }
 
 // keepPlan makes p the plan as it stands on this device.
 func (s *session) keepPlan(p plan.Plan) {
-	s.keep(keyPlan+planKey(p.Number), link.Encode(p))
-	if !s.hasSeen(p) {
-		marks := append(strings.Fields(s.in.Kept[keySeen+planKey(p.Number)]), factsMark(p))
-		s.keep(keySeen+planKey(p.Number), strings.Join(marks[max(0, len(marks)-seenMost):], " "))
-	}
-}
-
-// seenMost bounds the marks that are kept of one plan.
-const seenMost = 64
-
-func (s *session) hasSeen(p plan.Plan) bool {
-	return slices.Contains(strings.Fields(s.in.Kept[keySeen+planKey(p.Number)]), factsMark(p))
-}
-
-// factsMark tells two states of a plan's facts apart, ticks and edition aside: the
-// end of a link is its checksum.
-func factsMark(p plan.Plan) string {
-	p.Ticked, p.Edition = nil, 0
 	fragment := link.Encode(p)
-	return fragment[len(fragment)-6:]
+	s.keep(keyPlan+planKey(p.Number), fragment)
+	s.addMark(keyWas+planKey(p.Number), fragment)
 }
 
-// kept gives a stored plan. A copy that cannot be read any more counts as none.
-func (s *session) kept(prefix string, number uint32) (plan.Plan, bool) {
-	fragment, ok := s.in.Kept[prefix+planKey(number)]
+// mark tells two links apart: the end of a link is its checksum.
+func mark(fragment string) string { return fragment[len(fragment)-6:] }
+
+func (s *session) addMark(key, fragment string) {
+	marks := strings.Fields(s.kept[key])
+	if slices.Contains(marks, mark(fragment)) {
+		return
+	}
+	marks = append(marks, mark(fragment))
+	s.keep(key, strings.Join(marks[max(0, len(marks)-marksMost):], " "))
+}
+
+// known tells whether this very link was opened here before, or is a state that the
+// plan had here: a message tapped again, or the browser's way back.
+func (s *session) known(p plan.Plan) bool {
+	m, n := mark(link.Encode(p)), planKey(p.Number)
+	return slices.Contains(strings.Fields(s.kept[keySeen+n]), m) || slices.Contains(strings.Fields(s.kept[keyWas+n]), m)
+}
+
+// stored gives a stored plan. A copy that cannot be read any more counts as none.
+func (s *session) stored(prefix string, number uint32) (plan.Plan, bool) {
+	fragment, ok := s.kept[prefix+planKey(number)]
 	if !ok {
 		return plan.Plan{}, false
 	}
@@ -88,12 +85,12 @@ func (s *session) kept(prefix string, number uint32) (plan.Plan, bool) {
 	return p, err == nil && p.Number == number
 }
 
-func (s *session) isDemo(p plan.Plan) bool { return s.in.Kept[keyDemo+planKey(p.Number)] != "" }
+func (s *session) isDemo(p plan.Plan) bool { return s.kept[keyDemo+planKey(p.Number)] != "" }
 
 // keptPlans lists the plans of this device, the nearest surgery first.
 func (s *session) keptPlans() []page.KeptPlan {
 	var plans []plan.Plan
-	for key, fragment := range s.in.Kept {
+	for key, fragment := range s.kept {
 		if !strings.HasPrefix(key, keyPlan) {
 			continue
 		}
@@ -118,7 +115,7 @@ func (s *session) keptPlans() []page.KeptPlan {
 
 // dropPlan removes all that is stored of the plan with that key.
 func (s *session) dropPlan(n string) {
-	for _, prefix := range []string{keyPlan, keyRead, keyOther, keySeen, keyDemo} {
+	for _, prefix := range []string{keyPlan, keyRead, keyOther, keySeen, keyWas, keyOwn, keyDemo} {
 		s.drop(prefix + n)
 	}
 }
@@ -126,13 +123,16 @@ func (s *session) dropPlan(n string) {
 // forget removes a plan from the device. The next page can put it back.
 func (s *session) forget() {
 	n := s.field("number")
-	fragment := s.in.Kept[keyPlan+n]
+	fragment, name := s.kept[keyPlan+n], "plan"
+	if s.kept[keyDemo+n] != "" {
+		name = "demo"
+	}
 	_, err := link.Decode(fragment)
 	s.dropPlan(n)
 	if err == nil {
 		s.notices = append(s.notices, page.Notice{
 			ID: "forgotten", Text: s.voice.Say("front.forgotten"),
-			Acts: []page.Act{{Path: "/put-back", Button: s.voice.Say("front.put-back"), Name: "plan", Value: fragment}},
+			Acts: []page.Act{{Path: "/put-back", Button: s.voice.Say("front.put-back"), Name: name, Value: fragment}},
 		})
 		s.out.Say, s.out.Focus = s.voice.Say("front.forgotten"), "notice-forgotten"
 	}
@@ -142,7 +142,11 @@ func (s *session) forget() {
 
 // putBack stores a plan again that was just removed.
 func (s *session) putBack() {
-	if p, err := link.Decode(s.field("plan")); err == nil {
+	demo := s.field("demo")
+	if p, err := link.Decode(s.field("plan") + demo); err == nil {
+		if demo != "" {
+			s.keep(keyDemo+planKey(p.Number), "1")
+		}
 		s.keepPlan(p)
 		s.keep(keyRead+planKey(p.Number), link.Encode(p))
 		s.out.Say, s.out.Focus = s.voice.Say("saved"), "kept-"+planKey(p.Number)

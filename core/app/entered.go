@@ -9,8 +9,8 @@ import (
 )
 
 // entered reads the form into a plan that already has its number, edition and
-// ticks. Problems come in the order of the form; a question that was answered
-// with yes is none.
+// ticks. Faults of reading come first, then those of the plan; page.NewForm puts
+// them in order. A question that was answered with yes is none.
 func (s *session) entered(p plan.Plan) (plan.Plan, []plan.Problem) {
 	e := &entry{values: s.typed()}
 	p.Patient, p.Zone = e.values["patient"], e.values["zone"]
@@ -99,8 +99,7 @@ func (e *entry) minutes(name string) int {
 	return n
 }
 
-// number reads a whole number. One too large for the field stays large, so that
-// the field's own bound can say so.
+// number reads a whole number. One too large for any field counts as none.
 func (e *entry) number(name, typed string) (n int, ok bool) {
 	n, err := strconv.Atoi(strings.TrimPrefix(typed, "+"))
 	if err != nil || n > 1<<20 || n < -1<<20 {

@@ -43,6 +43,8 @@ func (s *session) facts(p plan.Plan) {
 	}
 	if next.SameFacts(p) {
 		next = p
+	} else {
+		s.keep(keyOwn+planKey(p.Number), "1")
 	}
 	s.changed(next)
 }
@@ -51,8 +53,11 @@ func (s *session) facts(p plan.Plan) {
 // problem the whole form opens, with everything in it.
 func (s *session) inline(p plan.Plan, names ...string) {
 	values := valuesOf(p)
+	sent := s.typed()
 	for _, name := range names {
-		values[name] = s.field(name)
+		if value, ok := sent[name]; ok {
+			values[name] = value
+		}
 	}
 	s.in.Fields = nil
 	for name, value := range values {
@@ -67,9 +72,11 @@ func (s *session) changed(p plan.Plan) {
 	s.keepPlan(p)
 	s.plan(p)
 	s.out.Push, s.out.Focus, s.out.Say = true, "title", s.voice.Say("saved")
-	if len(s.concerns(p)) > 0 {
-		// The navigator must see it before the link goes out: the form stays.
-		s.form(page.FormInput{Values: valuesOf(p), Concerns: s.concerns(p), Fragment: s.out.Fragment})
+	concerns := s.concerns(p)
+	if len(concerns) > 0 && (s.asked || s.in.Path == "/start") {
+		// The navigator must see it before the link goes out: the form stays. A helper
+		// who only puts in the arrival time is not shown it.
+		s.form(page.FormInput{Values: valuesOf(p), Concerns: concerns, Fragment: s.out.Fragment})
 		s.out.Focus = "concerns"
 	}
 }
@@ -83,7 +90,9 @@ func (s *session) form(in page.FormInput) {
 		s.out.Path, s.out.Fragment, key = "/start", wordStart, "form.new"
 	}
 	s.out.Title = s.voice.Say(key) + " · " + s.voice.Say("app.name")
-	s.out.Push, s.out.Focus = len(s.in.Fields) == 0, "title"
+	// A new entry of the history only where the person went there by a link of the
+	// page: the address #start is an entry already, and back must lead away from it.
+	s.out.Push, s.out.Focus = s.asked && len(s.in.Fields) == 0, "title"
 	if len(in.Problems) > 0 {
 		s.out.Focus = "problems"
 		s.out.Say = s.voice.Count("form.problems", len(in.Problems))

@@ -12,61 +12,61 @@ import (
 // open reads the plan of the fragment and brings it together with this device's
 // copy of the same plan. Where that is not possible it has answered already.
 //
-// Of two copies the one with the higher edition counts; what was ticked on either
-// stays ticked. A link whose facts this device has had before is just an old
-// message tapped again, or the browser's way back: the device's plan is shown
-// without a word. Any other link that is not newer is put to the person as a
-// question, and until it is answered the device's plan is shown.
+// A link that this device has had before is an old message tapped again, or the
+// browser's way back: the device's plan is shown without a word. A new link with
+// the same facts adds its ticks. One with other facts is taken over if it is newer
+// and nothing was changed here in the meantime; otherwise it is put to the person
+// as a question, and until that is answered the device's plan is shown.
 func (s *session) open() (plan.Plan, bool) {
 	p, err := link.Decode(s.in.Fragment)
 	if err != nil {
 		s.broken(err)
 		return plan.Plan{}, false
 	}
-	mine, known := s.kept(keyPlan, p.Number)
+	n := planKey(p.Number)
+	mine, have := s.stored(keyPlan, p.Number)
 	switch {
-	case !known:
-		s.keep(keyRead+planKey(p.Number), s.in.Fragment)
-	case mine.SameFacts(p):
-		p = newerTicks(mine, p)
-	case p.Edition > mine.Edition && !s.hasSeen(p):
-		p = withTicks(p, mine)
-	case s.hasSeen(p):
+	case !have:
+		s.keep(keyRead+n, s.in.Fragment)
+	case s.known(p):
 		p = mine
+	case mine.SameFacts(p):
+		p = joined(mine, p)
+	case p.Edition > mine.Edition && s.kept[keyOwn+n] == "":
+		p = joined(p, mine)
+		s.drop(keyOther + n)
 	default:
-		s.keep(keyOther+planKey(p.Number), link.Encode(p))
+		s.keep(keyOther+n, s.in.Fragment) // until the person has chosen
 		p = mine
 	}
+	s.addMark(keySeen+n, s.in.Fragment)
 	s.keepPlan(p)
 	return p, true
 }
 
-// newerTicks joins two copies that differ in ticks only. The newer copy's ticks
-// count alone, so that what was unticked since does not come back.
-func newerTicks(mine, theirs plan.Plan) plan.Plan {
-	if mine.Edition >= theirs.Edition {
-		return mine
-	}
-	return theirs
-}
-
-// withTicks adds the ticks of one copy to another.
-func withTicks(p, from plan.Plan) plan.Plan {
-	for _, t := range from.Ticked {
+// joined gives p with the ticks of another copy added. Where that changes nothing
+// the edition stays, so that opening a link does not make a new one.
+func joined(p, other plan.Plan) plan.Plan {
+	before := len(p.Ticked)
+	for _, t := range other.Ticked {
 		p = p.WithTick(t, true)
+	}
+	p.Edition = max(p.Edition, other.Edition)
+	if len(p.Ticked) > before {
+		p.Edition = p.NextEdition()
 	}
 	return p
 }
 
 // choice asks which of two copies to go on with, where a link was not taken over.
 func (s *session) choice(mine plan.Plan) []page.Notice {
-	other, ok := s.kept(keyOther, mine.Number)
+	other, ok := s.stored(keyOther, mine.Number)
 	if !ok {
 		return nil
 	}
-	text := "older.link"
-	if mine.Edition == other.Edition {
-		text = "older.same"
+	text := "older.same"
+	if other.Edition < mine.Edition && s.kept[keyOwn+planKey(mine.Number)] == "" {
+		text = "older.link"
 	}
 	return []page.Notice{{ID: "older", Text: s.voice.Say(text), Acts: []page.Act{
 		{Path: "/keep-mine", Button: s.voice.Say("older.keep")},
@@ -82,15 +82,15 @@ func (s *session) keepMine(mine plan.Plan) {
 
 // useLink takes over the link that was opened but not shown.
 func (s *session) useLink(mine plan.Plan) {
-	other, ok := s.kept(keyOther, mine.Number)
+	other, ok := s.stored(keyOther, mine.Number)
 	if !ok {
 		s.plan(mine)
 		return
 	}
-	other = withTicks(other, mine)
-	other.Edition = max(mine.Edition, other.Edition)
+	other = joined(other, mine)
 	other.Edition = other.NextEdition()
 	s.drop(keyOther + planKey(mine.Number))
+	s.drop(keyOwn + planKey(mine.Number))
 	s.keepPlan(other)
 	s.plan(other)
 	s.out.Focus, s.out.Say = "title", s.voice.Say("saved")
@@ -100,7 +100,7 @@ func (s *session) useLink(mine plan.Plan) {
 // they have read it.
 func (s *session) moved(now *schedule.Schedule) []page.Notice {
 	key := keyRead + planKey(now.Plan.Number)
-	read, ok := s.kept(keyRead, now.Plan.Number)
+	read, ok := s.stored(keyRead, now.Plan.Number)
 	if !ok {
 		s.keep(key, link.Encode(now.Plan))
 		return nil

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -163,31 +165,45 @@ func (p *phone) date(iso string) plan.Date {
 
 func TestKeptPlans(t *testing.T) {
 	p := started(t)
+	real := p.plan()
 	p.open("demo")
+	demo := p.plan()
 	p.open("")
 	require.Contains(t, p.text(), "Plans on this device")
-	require.Contains(t, p.text(), "Rosa: knee replacement")
-	number := planKey(p.planOf(p.kept[keyOf(p, keyPlan)]).Number)
-	before := len(p.kept)
-	p.send("/forget", "number", number)
-	require.NotContains(t, p.kept, keyPlan+number)
-	require.NotContains(t, p.kept, keyRead+number)
-	fragment := p.hidden("plan")
-	p.send("/put-back", "plan", fragment)
-	require.Contains(t, p.kept, keyPlan+number)
-	require.GreaterOrEqual(t, len(p.kept), before-1)
+	for _, gone := range []plan.Plan{real, demo} {
+		n := planKey(gone.Number)
+		before := p.keys(n)
+		p.send("/forget", "number", n)
+		require.Empty(t, p.keys(n), "nothing of it is left")
+		require.Contains(t, p.part("notice-forgotten"), "Put it back")
+		name, fragment := "plan", p.hidden("plan")
+		if gone.Number == demo.Number {
+			name, fragment = "demo", p.hidden("demo")
+		}
+		p.send("/put-back", name, fragment)
+		require.Subset(t, before, p.keys(n))
+		require.Contains(t, p.keys(n), keyPlan+n)
+		p.open(p.kept[keyPlan+n])
+		require.Equal(t, gone.Number == demo.Number, strings.Contains(p.text(), "This is an example"))
+		p.open("")
+	}
 	p.kept[keyPlan+"zz"] = "rubbish"
 	p.open("")
 	require.Contains(t, p.text(), "Plans on this device", "a copy that cannot be read is no reason to fail")
+	p.send("/forget", "number", "zz")
+	require.NotContains(t, p.text(), "Put it back", "there is nothing to put back")
 }
 
-func keyOf(p *phone, prefix string) string {
+// keys lists what is stored of a plan.
+func (p *phone) keys(n string) []string {
+	var keys []string
 	for k := range p.kept {
-		if len(k) > len(prefix) && k[:len(prefix)] == prefix {
-			return k
+		if strings.HasSuffix(k, "."+n) {
+			keys = append(keys, k)
 		}
 	}
-	return ""
+	slices.Sort(keys)
+	return keys
 }
 
 func (p *phone) hidden(name string) string {
@@ -197,4 +213,89 @@ func (p *phone) hidden(name string) string {
 		}
 	}
 	return ""
+}
+
+// The date is moved and moved back: each of the three links counts on the other
+// phone.
+func TestMovedThereAndBack(t *testing.T) {
+	p := started(t)
+	family := newPhone(t)
+	family.open(p.fragment)
+	for _, date := range []string{"2026-12-10", "2026-12-03"} {
+		p.send("/facts", facts("surgery", date)...)
+		family.open(p.fragment)
+		require.Equal(t, date, family.plan().Surgery.String())
+	}
+}
+
+// Two people tick on their own phones and send each other their links: both ticks
+// are on both phones, and no message that is tapped again takes one away.
+func TestTicksComeTogether(t *testing.T) {
+	a := started(t)
+	b := newPhone(t)
+	b.open(a.fragment)
+	a.send("/tick", "code", "11", "n", "0", "done", "1")
+	b.send("/tick", "code", "3", "n", "0", "done", "1")
+	b.send("/tick", "code", "4", "n", "0", "done", "1")
+	fromA, fromB := a.fragment, b.fragment
+	a.open(fromB)
+	b.open(fromA)
+	for _, phone := range []*phone{a, b} {
+		for _, code := range []uint16{3, 4, 11} {
+			require.True(t, phone.plan().Has(plan.Tick{Code: code}), code)
+		}
+	}
+	a.send("/tick", "code", "3", "n", "0")
+	a.open(fromB)
+	require.False(t, a.plan().Has(plan.Tick{Code: 3}), "an old message does not bring it back")
+}
+
+// Facts changed here are not overwritten without a question, however often the
+// others changed theirs; once they were sent they are everybody's.
+func TestOwnChangesAreAskedFor(t *testing.T) {
+	a := started(t)
+	b := newPhone(t)
+	b.open(a.fragment)
+	b.send("/facts", facts("drive", "55")...)
+	a.send("/facts", facts("arrival", "06:00")...)
+	a.send("/facts", facts("arrival", "06:15")...)
+	b.open(a.fragment)
+	require.Contains(t, b.text(), "This link and the plan on this device were both changed.")
+	require.Equal(t, 55, b.plan().Drive)
+	b.send("/keep-mine")
+	b.open(a.fragment)
+	require.NotContains(t, b.text(), "were both changed", "the answer stands")
+	b.send("/send")
+	a.send("/facts", facts("arrival", "06:30")...)
+	b.open(a.fragment)
+	require.EqualValues(t, 6*60+30, b.plan().Arrival)
+}
+
+// The browser's back button asks for an earlier state of the plan.
+func TestBackAfterAChange(t *testing.T) {
+	p := started(t)
+	before := p.fragment
+	out := p.send("/facts")
+	require.True(t, out.Push, "a step of the history of its own")
+	p.send("/facts", facts("drive", "50")...)
+	p.open(before)
+	require.Equal(t, 50, p.plan().Drive)
+	require.NotContains(t, p.text(), "older")
+	require.False(t, p.open("start").Push, "the address is a step already, and back must lead away from it")
+}
+
+// What was not sent is not emptied, and what cannot be laid out is not sent on.
+func TestOddRequests(t *testing.T) {
+	p := started(t)
+	before := p.fragment
+	p.send("/arrival")
+	p.send("/way")
+	require.Equal(t, before, p.fragment)
+	odd := p.plan()
+	odd.Zone = "Mars/Olympus"
+	p.fragment = link.Encode(odd)
+	p.kept = map[string]string{}
+	out := p.send("/send")
+	require.Nil(t, out.Send)
+	require.False(t, out.Push)
 }

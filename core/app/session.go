@@ -1,6 +1,7 @@
 package app
 
 import (
+	"maps"
 	"strconv"
 	"time"
 
@@ -19,20 +20,25 @@ const refreshSeconds = 60
 type session struct {
 	in      Request
 	out     Response
+	kept    map[string]string // the device's storage, as this request leaves it
 	voice   guide.Voice
 	now     time.Time
 	device  *time.Location // nil where the device's zone is not known
 	notices []page.Notice
+	asked   bool // the person asked for the form of a plan itself
 }
 
 func newSession(r Request) *session {
-	s := &session{in: r, now: time.Unix(r.Now, 0).UTC()}
+	s := &session{in: r, now: time.Unix(r.Now, 0).UTC(), kept: maps.Clone(r.Kept)}
+	if s.kept == nil {
+		s.kept = map[string]string{}
+	}
 	if loc, err := zone.Load(r.Zone); err == nil {
 		s.device = loc
 		s.now = s.now.In(loc)
 	}
 	s.voice = guide.Voice{Book: guide.Open(r.Language), Clock12: r.Clock12, Today: plan.DateOf(s.now)}
-	switch r.Kept[keyClock] {
+	switch s.kept[keyClock] {
 	case "12":
 		s.voice.Clock12 = true
 	case "24":

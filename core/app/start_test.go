@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -53,12 +54,12 @@ func TestDemoFamily(t *testing.T) {
 	}
 	p.open(p.fragment)
 	require.Contains(t, p.text(), "This is an example", "also when it is opened again")
-	require.Len(t, p.kept, 4)
+	require.Len(t, p.plans(), 1)
 	p.open("demo")
-	require.Len(t, p.kept, 4, "an example that nobody changed gives way to the next")
+	require.Len(t, p.plans(), 1, "an example that nobody changed gives way to the next")
 	p.send("/tick", "code", "11", "n", "0", "done", "1")
 	p.open("demo")
-	require.Len(t, p.kept, 8, "one that was changed stays")
+	require.Len(t, p.plans(), 2, "one that was changed stays")
 }
 
 // Each fault of the form gets one sentence that names the field and says what to
@@ -148,6 +149,21 @@ func TestNavigatorIsWarned(t *testing.T) {
 	require.NotContains(t, family.text(), "ASA guideline")
 }
 
+// Most plans start without an arrival time: the navigator is told all the same, and
+// the helper who puts it in later is not.
+func TestNavigatorIsWarnedWithoutAnArrival(t *testing.T) {
+	p := newPhone(t)
+	p.open("start")
+	p.send("/start", facts("rule.liquids-before", "60", "arrival", "")...)
+	require.Contains(t, p.part("concerns"), "The hospital's rule allows clear liquids later than the ASA guideline")
+	helper := newPhone(t)
+	helper.open(p.fragment)
+	helper.send("/arrival", "arrival", "05:30")
+	require.Equal(t, "/", helper.path)
+	require.Contains(t, helper.text(), "by 04:30 Stop drinking")
+	require.NotContains(t, helper.text(), "ASA guideline")
+}
+
 // Diabetes, reflux or other times from the team: no times of ours, and no word in
 // the link about which of the three it is.
 func TestTeamTimesOnThePage(t *testing.T) {
@@ -174,4 +190,15 @@ func TestFormRoundTrip(t *testing.T) {
 	}
 	p.send("/facts", fields...)
 	require.Equal(t, before, p.plan())
+}
+
+// plans lists the plans on the device.
+func (p *phone) plans() []string {
+	var keys []string
+	for k := range p.kept {
+		if strings.HasPrefix(k, keyPlan) {
+			keys = append(keys, k)
+		}
+	}
+	return keys
 }

@@ -174,14 +174,36 @@ func (e Entry) filled(args []Arg) Entry {
 }
 
 // fill replaces each {name} that has an argument. A value is put in as it is and
-// not looked through again, so a name typed as "{n}" stays what it is.
+// not looked through again, so a name typed as "{n}" stays what it is. By hand,
+// because a strings.Replacer made for each text took half the time of a page.
 func fill(text string, args []Arg) string {
-	if len(args) == 0 || !strings.Contains(text, "{") {
+	if len(args) == 0 || strings.IndexByte(text, '{') < 0 {
 		return text
 	}
-	pairs := make([]string, 0, 2*len(args))
-	for _, a := range args {
-		pairs = append(pairs, "{"+a.Name+"}", a.Value)
+	var b strings.Builder
+	for {
+		open := strings.IndexByte(text, '{')
+		if open < 0 {
+			break
+		}
+		b.WriteString(text[:open])
+		text = text[open:]
+		value, length := argument(text, args)
+		b.WriteString(value)
+		text = text[length:]
 	}
-	return strings.NewReplacer(pairs...).Replace(text)
+	b.WriteString(text)
+	return b.String()
+}
+
+// argument gives the value of the {name} at the start of text and how long that is;
+// where there is no such argument, the bracket itself.
+func argument(text string, args []Arg) (value string, length int) {
+	end := strings.IndexByte(text, '}')
+	for _, a := range args {
+		if end > 0 && text[1:end] == a.Name {
+			return a.Value, end + 1
+		}
+	}
+	return text[:1], 1
 }

@@ -1,8 +1,6 @@
 package guide
 
 import (
-	"strings"
-
 	"newel/core/plan"
 	"newel/core/schedule"
 )
@@ -87,26 +85,49 @@ func (v Voice) Until(id string) string {
 // Relative says when a step is due as counted from surgery: "7 days before surgery
 // at the latest".
 func (v Voice) Relative(k *schedule.Kind) string {
-	how, what, _ := strings.Cut(k.Due, ":")
-	switch {
-	case how == "computed":
+	switch t := k.Due; t.How {
+	case schedule.Computed:
 		return v.computed(k)
-	case k.Due == "by:wash":
+	case schedule.ByWash:
 		return v.Say("due.by-wash")
-	case how == "by":
-		return v.Count("due.by", common(what))
-	case k.Due == "on:-1":
-		return v.Say("due.eve")
-	case k.Due == "on:0":
-		return v.Say("due.day")
-	case strings.HasPrefix(what, "-"):
-		return v.Say("due.before")
-	case k.Due == "on:home":
+	case schedule.By:
+		return v.Count("due.by", plan.Rules[t.Rule].Common)
+	case schedule.OnHome:
 		return v.Say("due.home")
-	case strings.HasSuffix(what, "open"):
-		return v.Until(k.ID)
+	case schedule.On:
+		return v.dayFromSurgery(t.From)
+	default:
+		return v.kept(k)
 	}
-	return v.Count("due.daily", plan.Rules[plan.HardestDays].Common)
+}
+
+// dayFromSurgery names a day by its distance from surgery.
+func (v Voice) dayFromSurgery(n int) string {
+	switch {
+	case n == -1:
+		return v.Say("due.eve")
+	case n == 0:
+		return v.Say("due.day")
+	case n < 0:
+		return v.Count("days.before", -n)
+	}
+	return v.Count("days.after", n)
+}
+
+// kept says how long a step is kept up.
+func (v Voice) kept(k *schedule.Kind) string {
+	t := k.Due
+	last := t.To
+	if t.ByRule {
+		last = plan.Rules[t.Rule].Common
+	}
+	switch {
+	case t.Open:
+		return v.Until(k.ID)
+	case last == 0:
+		return v.Say("due.before")
+	}
+	return v.Say("span.days", Arg{"from", v.dayFromSurgery(t.From)}, Arg{"to", v.dayFromSurgery(last)})
 }
 
 func (v Voice) computed(k *schedule.Kind) string {
@@ -121,13 +142,4 @@ func (v Voice) computed(k *schedule.Kind) string {
 	}
 	var common plan.Program
 	return v.Say("due."+k.ID, Number("n", n), Arg{"time", v.clockRule(&common, plan.FoodStop)})
-}
-
-// common is the common practice of a rule named in steps.txt.
-func common(key string) int {
-	r, ok := plan.RuleByKey(key)
-	if !ok {
-		panic("steps.txt: no rule is called " + key)
-	}
-	return plan.Rules[r].Common
 }

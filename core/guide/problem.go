@@ -59,5 +59,8 @@ func (v Voice) Amount(u plan.Unit, n int) string {
 
 // Concern is the navigator's sentence about a rule that is laxer than guidance.
 func (v Voice) Concern(c schedule.Concern) string {
+	if c.Own.IsZero() {
+		return v.Say("concern.liquids-before.any")
+	}
 	return v.Say("concern."+plan.Rules[c.Rule].Key, Arg{"own", v.DayTime(c.Own)}, Arg{"guide", v.DayTime(c.Guide)})
 }

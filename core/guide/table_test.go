@@ -41,7 +41,7 @@ func TestEveryClauseOfCommonPracticeIsSaid(t *testing.T) {
 			require.True(t, ok, line)
 			require.Equal(t, phrase, strconv.Itoa(plan.Rules[r].Common), line)
 		case "due":
-			require.Equal(t, phrase, schedule.KindByID(id).Due, line)
+			require.Equal(t, phrase, schedule.KindByID(id).Due.Text, line)
 		case "when":
 			require.Equal(t, phrase, schedule.KindByID(id).When, line)
 		default:

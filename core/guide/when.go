@@ -12,7 +12,7 @@ import (
 type Voice struct {
 	*Book
 	Clock12 bool
-	Today   plan.Date // the day on the wall in the plan's zone
+	Today   plan.Date // the day on the wall: the plan's where there is one, else the device's
 }
 
 // narrow joins a number and its unit so that they are not torn apart at the end

@@ -59,10 +59,10 @@ func built(t *testing.T) map[string]string {
 	for i := range schedule.Kinds {
 		k := &schedule.Kinds[i]
 		add("page/lists.go, page/days.go", "list.", k.List)
-		if strings.HasSuffix(k.Due, "..open") && Open("en").Has("until."+k.ID) {
+		if k.Due.Open && Open("en").Has("until."+k.ID) {
 			add("guide/general.go Until", "until.", k.ID)
 		}
-		if k.Due == "computed" {
+		if k.Due.How == schedule.Computed {
 			add("guide/general.go computed", "due.", k.ID)
 		}
 	}

@@ -114,6 +114,9 @@ func Decode(fragment string) (plan.Plan, error) {
 	}
 	r := reader{rest: body[1:]}
 	p := r.plan()
+	if r.newer {
+		return plan.Plan{}, ErrNewer
+	}
 	if r.bad || len(r.rest) > 0 || !sound(&p) {
 		return plan.Plan{}, ErrDamaged
 	}

@@ -9,8 +9,9 @@ import (
 // reader takes fields off the front of a link's bytes. After the first fault it
 // is bad and gives zeros, so that the callers need no error at each field.
 type reader struct {
-	rest []byte
-	bad  bool
+	rest  []byte
+	bad   bool
+	newer bool // a fact or a rule is set that this page does not have yet
 }
 
 func (r *reader) take(n int) []byte {
@@ -34,6 +35,15 @@ func (r *reader) number(most uint64) uint64 {
 	return v
 }
 
+// bits reads a set of bits. One that is not known here is a later page's.
+func (r *reader) bits(known uint64) uint64 {
+	v := r.number(1<<63 - 1)
+	if v&^known != 0 {
+		r.bad, r.newer = true, true
+	}
+	return v
+}
+
 // text reads a text. One that would not survive plan.Clean was not made here.
 func (r *reader) text() string {
 	s := string(r.take(int(r.number(4 * plan.MaxText))))
@@ -51,7 +61,7 @@ func (r *reader) plan() plan.Plan {
 	p.Edition = uint32(r.number(1<<32 - 1))
 	kind := r.take(1)[0]
 	p.Joint, p.Operation, p.Stay = plan.Joint(kind&3), plan.Operation(kind>>2&3), plan.Stay(kind>>4)
-	p.Facts = plan.Facts(r.number(uint64(plan.AllFacts)))
+	p.Facts = plan.Facts(r.bits(uint64(plan.AllFacts)))
 	p.Drive = int(r.number(plan.MaxDrive+1)) - 1
 	p.Parking = int(r.number(plan.MaxParking+1)) - 1
 	p.Zone, p.Patient = r.text(), r.text()
@@ -62,7 +72,7 @@ func (r *reader) plan() plan.Plan {
 }
 
 func (r *reader) rules(p *plan.Program) {
-	set := r.number(1<<len(plan.Rules) - 1)
+	set := r.bits(1<<len(plan.Rules) - 1)
 	for i := range plan.Rules {
 		if set&(1<<i) == 0 {
 			continue

@@ -165,7 +165,7 @@ func (m *maker) beforeDriveHome(r *Row, day plan.Date) {
 	r.order = 2
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
-		if d.Branch == schedule.Always || d.ID == "stay-with" || plan.DateOf(d.There.From) != day && !d.There.From.IsZero() {
+		if !d.Homeward || plan.DateOf(d.There.From) != day && !d.There.From.IsZero() {
 			continue
 		}
 		r.Branch = m.branch(d.Branch)

@@ -44,7 +44,7 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 // openUntil is how long a duty counts that nobody can end beforehand: a drive home
 // to the end of its day, a stay to the earliest end that is possible.
 func (m *maker) openUntil(d *schedule.Duty) time.Time {
-	if d.ID != "drive-home" {
+	if d.Kind != schedule.Drive {
 		return d.Ends.To
 	}
 	end, _ := d.Day.At(m.s.Loc, 24*60)
@@ -56,7 +56,7 @@ func (m *maker) openUntil(d *schedule.Duty) time.Time {
 // published source.
 func (m *maker) longDrive(d *schedule.Duty) string {
 	switch {
-	case d.ID != "drive-home" && d.ID != "drive-home-morning", m.p.Drive <= 60:
+	case !d.Homeward, m.p.Drive <= 60:
 		return ""
 	case m.p.Drive > 4*60:
 		return m.v.Say("very-long-drive")
@@ -84,11 +84,11 @@ func (m *maker) lead(r *Row, d *schedule.Duty) {
 	}
 	switch {
 	case d.There.From.IsZero():
-	case d.ID == "drive-home":
+	case d.Kind == schedule.Drive && d.Open:
 		show("duty.ready", d.There.From)
-	case d.ID == "wait":
+	case d.Kind == schedule.Wait:
 		show("label.from", d.There.From)
-	case d.ID == "stay-with":
+	case d.Kind == schedule.Stay:
 		show("duty.starts", d.There.From)
 		r.Time = m.v.Span(d.There.From, d.There.To)
 	case !d.Leave.IsZero():
@@ -110,30 +110,28 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 			facts = append(facts, m.fact(label, m.v.Span(s.From, s.To), s.From))
 		}
 	}
-	switch d.ID {
-	case "drive-there":
-		if !d.Leave.IsZero() {
-			time1("duty.there", d.There.From)
-		}
-	case "wait":
+	switch {
+	case d.Kind == schedule.Wait:
 		span("duty.ends", d.Ends)
-	case "drive-home":
-		facts = append(facts, Fact{Label: m.v.Say("duty.leaving"), Value: m.v.Say("duty.leaving.open")})
-		time1("duty.home.open", d.Home.From)
-		time1("duty.leave.home", d.Leave)
-	case "drive-home-morning":
-		if !d.Leave.IsZero() {
-			time1("duty.there", d.There.From)
-		}
-		time1("duty.leaving.most", d.Ends.To)
-		time1("duty.home", d.Home.From)
-		time1("duty.free", d.Free)
-	case "stay-with":
+	case d.Kind == schedule.Stay:
 		label := "duty.lasts"
 		if d.Open {
 			label = "duty.lasts.open"
 		}
 		time1(label, d.Ends.To)
+	case d.Open:
+		facts = append(facts, Fact{Label: m.v.Say("duty.leaving"), Value: m.v.Say("duty.leaving.open")})
+		time1("duty.home.open", d.Home.From)
+		time1("duty.leave.home", d.Leave)
+	default:
+		if !d.Leave.IsZero() {
+			time1("duty.there", d.There.From)
+		}
+		if d.Homeward {
+			time1("duty.leaving.most", d.Ends.To)
+			time1("duty.home", d.Home.From)
+			time1("duty.free", d.Free)
+		}
 	}
 	if where := m.where(d); where != "" {
 		facts = append(facts, Fact{Label: m.v.Say("duty.where"), Value: where})

@@ -92,10 +92,13 @@ func (m *maker) afterText() string {
 func (m *maker) leadDuty(n *Next) {
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
-		if d.ID == "drive-there" && d.There.From.IsZero() && m.ahead() {
+		if d.Kind != schedule.Drive {
+			continue
+		}
+		if d.There.From.IsZero() && !d.Homeward && m.ahead() {
 			return // no later time may stand large where the first one is not known
 		}
-		if d.ID == "wait" || d.ID == "stay-with" || d.There.From.IsZero() || !m.reachable(d) {
+		if d.There.From.IsZero() || !m.reachable(d) {
 			continue
 		}
 		row := m.dutyRow(d)
@@ -204,7 +207,7 @@ func openRows(rows []Row) []Row {
 func (m *maker) staying() string {
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
-		if d.ID != "stay-with" || d.There.From.IsZero() || m.Now.Before(d.There.From) || m.Now.After(d.Ends.To) {
+		if d.Kind != schedule.Stay || d.There.From.IsZero() || m.Now.Before(d.There.From) || m.Now.After(d.Ends.To) {
 			continue
 		}
 		key := "next.stay"

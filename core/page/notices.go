@@ -21,7 +21,7 @@ func (m *maker) clockNotices() []Notice {
 	case m.s.Fit == zone.Repeated:
 		all = append(all, Notice{ID: "repeated", Text: m.v.Say("arrival.repeated", at)})
 	}
-	if m.yours {
+	if m.differs(m.Now) || m.differs(m.s.Arrival) {
 		all = append(all, Notice{ID: "zone", Text: m.v.Say("zone.other", guide.Arg{Name: "zone", Value: m.p.Zone})})
 	}
 	return all

@@ -1,7 +1,7 @@
 // Package page turns views into HTML.
 //
-// A view is a plain value made from a schedule and a voice (view.go, rows.go,
-// next.go, lists.go); a template (*.qtpl) prints it and decides nothing but where
+// A view is a plain value made from a schedule and a voice (this file, rows.go,
+// duties.go, days.go, next.go, lists.go); a template (*.qtpl) prints it and decides nothing but where
 // things stand. The same templates serve the page on the device and the static
 // page that the build writes, which is readable before the core has loaded.
 //
@@ -18,6 +18,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"newel/core/guide"
 	"newel/core/plan"
@@ -34,8 +35,7 @@ type View struct {
 	DayISO   string
 	ToGo     string
 	Arrival  string
-	Hospital string
-	Address  string
+	Place    string // the hospital and its address, as far as known
 	Phone    Tel
 	Demo     bool
 	Notices  []Notice
@@ -103,19 +103,21 @@ type maker struct {
 	p     *plan.Plan
 	v     guide.Voice
 	today plan.Date
-	yours bool // the device's clock shows another time than the hospital's
+	said  map[*schedule.Step]guide.Entry // the words of a step, which stand in its day and its list
 }
 
 // NewView makes the view of a plan's page.
 func NewView(in Input) View {
 	in.Now = in.Now.In(in.Schedule.Loc)
 	in.Voice.Today = plan.DateOf(in.Now)
-	m := &maker{Input: in, s: in.Schedule, p: &in.Schedule.Plan, v: in.Voice, today: in.Voice.Today}
-	m.yours = in.Device != nil && wall(in.Now, in.Device) != wall(in.Now, in.Schedule.Loc)
+	m := &maker{
+		Input: in, s: in.Schedule, p: &in.Schedule.Plan, v: in.Voice, today: in.Voice.Today,
+		said: map[*schedule.Step]guide.Entry{},
+	}
 	v := View{
 		Voice: m.v, Fragment: in.Fragment, Demo: in.Demo,
 		Title: Title(m.v.Book, m.p), Day: m.v.Day(m.p.Surgery), DayISO: m.p.Surgery.String(), ToGo: m.toGo(),
-		Arrival: m.arrival(), Hospital: m.p.Program.Hospital, Address: m.p.Program.Address,
+		Arrival: m.arrival(), Place: joined(m.p.Program.Hospital, m.p.Program.Address),
 		Phone: NewTel(m.p.Program.Phone), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.today >= m.p.Surgery,
 	}
 	v.Notices = append(v.Notices, in.Notices...)
@@ -125,8 +127,6 @@ func NewView(in Input) View {
 	v.Next = m.next(&v)
 	return v
 }
-
-func wall(t time.Time, loc *time.Location) string { return t.In(loc).Format("2006-01-02 15:04") }
 
 // Title names the plan: "Rosa: knee replacement".
 func Title(b *guide.Book, p *plan.Plan) string {
@@ -144,7 +144,8 @@ func Title(b *guide.Book, p *plan.Plan) string {
 	}
 	what := b.Say(key)
 	if p.Patient == "" {
-		return strings.ToUpper(what[:1]) + what[1:]
+		_, first := utf8.DecodeRuneInString(what)
+		return strings.ToUpper(what[:first]) + what[first:]
 	}
 	return b.Say("title.of", guide.Arg{Name: "name", Value: p.Patient}, guide.Arg{Name: "what", Value: what})
 }
@@ -182,9 +183,21 @@ func (m *maker) arrived() bool {
 	return !m.Now.Before(m.s.Arrival)
 }
 
+// differs tells whether the device's clock shows another time than the hospital's
+// at t. It is asked for each time anew: two zones may agree today and differ after
+// the next clock change.
+func (m *maker) differs(t time.Time) bool {
+	if m.Device == nil || t.IsZero() {
+		return false
+	}
+	_, here := t.In(m.s.Loc).Zone()
+	_, there := t.In(m.Device).Zone()
+	return here != there
+}
+
 // theirs is a time on the device's own clock, where that differs.
 func (m *maker) theirs(t time.Time) string {
-	if !m.yours || t.IsZero() {
+	if !m.differs(t) {
 		return ""
 	}
 	there := t.In(m.Device)
@@ -193,6 +206,14 @@ func (m *maker) theirs(t time.Time) string {
 		text = m.v.Say("day.time", guide.Arg{Name: "day", Value: m.v.ShortDay(plan.DateOf(there))}, guide.Arg{Name: "time", Value: text})
 	}
 	return m.v.Say("zone.yours", guide.Arg{Name: "time", Value: text})
+}
+
+// joined puts a comma between two texts where there are two.
+func joined(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + ", " + b
 }
 
 func number(n int) string { return strconv.Itoa(n) }

@@ -42,16 +42,12 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 `)
-	if v.Hospital != "" {
+	if v.Place != "" || v.Phone.Shown != "" {
 		qw422016.N().S(`
 <p class="place">`)
-		qw422016.E().S(v.Hospital)
-		if v.Address != "" {
-			qw422016.N().S(`, `)
-			qw422016.E().S(v.Address)
-		}
+		qw422016.E().S(v.Place)
+		qw422016.N().S(` `)
 		if v.Phone.Shown != "" {
-			qw422016.N().S(` · `)
 			streamtel(qw422016, v.Phone)
 		}
 		qw422016.N().S(`</p>

@@ -94,6 +94,15 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 
 // words gives the wording of a step with its numbers.
 func (m *maker) words(s *schedule.Step) guide.Entry {
+	e, ok := m.said[s]
+	if !ok {
+		e = m.sayStep(s)
+		m.said[s] = e
+	}
+	return e
+}
+
+func (m *maker) sayStep(s *schedule.Step) guide.Entry {
 	return m.v.Entry(s.ID, s.Variant, append(m.v.Fills(m.p, s.N, s.Of),
 		arg("heavy", m.v.Time(m.s.Fasting.HeavyStop)), arg("early", m.v.Time(m.s.EarlyArrival())))...)
 }

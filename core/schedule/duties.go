@@ -7,21 +7,33 @@ import (
 	"newel/core/plan"
 )
 
+// DutyKind is what a duty asks of the helper.
+type DutyKind uint8
+
+// The kinds of duty.
+const (
+	Drive DutyKind = iota // take the patient somewhere
+	Wait                  // be there while nothing is asked
+	Stay                  // be with the patient at home
+)
+
 // Duty is something one helper does at a time.
 type Duty struct {
-	ID     string // drive-there, wait, drive-home, drive-home-morning, stay-with
-	Branch Branch
-	Must   bool // nobody may be left without it; otherwise it is good to have
-	Place  Place
-	Day    plan.Date // the day on which it begins, leaving home included; always known
-	Trip   Trip      // how Leave was worked out; zero while not known
-	Leave  time.Time // leave home by; zero while not known
-	There  Span      // be there, or begins
-	Ends   Span      // usually ends: handed over, home, or relieved
-	Home   Span      // about when the patient is home, for the drives home
-	Free   time.Time // free again at the latest; zero while not known
-	Open   bool      // nobody can say when it ends: Ends and Home are the earliest, Free is not known
-	Needs  Need      // what has to be told for the missing times
+	ID       string // of its words: drive-there, wait, drive-home, drive-home-morning, stay-with
+	Kind     DutyKind
+	Homeward bool // a drive that brings the patient home
+	Branch   Branch
+	Must     bool // nobody may be left without it; otherwise it is good to have
+	Place    Place
+	Day      plan.Date // the day on which it begins, leaving home included; always known
+	Trip     Trip      // how Leave was worked out; zero while not known
+	Leave    time.Time // leave home by; zero while not known
+	There    Span      // be there, or begins
+	Ends     Span      // usually ends: handed over, home, or relieved
+	Home     Span      // about when the patient is home, for the drives home
+	Free     time.Time // free again at the latest; zero while not known
+	Open     bool      // nobody can say when it ends: Ends and Home are the earliest, Free is not known
+	Needs    Need      // what has to be told for the missing times
 }
 
 // begin is the time by which a duty is sorted, shown and called next.
@@ -64,7 +76,7 @@ func (s *Schedule) driveThere() Duty {
 
 // wait is for the helper who stays: they can usually wait in the room.
 func (s *Schedule) wait() Duty {
-	d := Duty{ID: "wait", Place: Hospital, Day: s.Plan.Surgery}
+	d := Duty{ID: "wait", Kind: Wait, Place: Hospital, Day: s.Plan.Surgery}
 	if s.Arrival.IsZero() {
 		d.Needs = NeedsArrival
 		return d
@@ -85,7 +97,7 @@ func (s *Schedule) driveHome(b Branch) Duty {
 // driveHomeMorning is after one night, at the program's times (common practice: be
 // there 08:30, most leave by 10:00).
 func (s *Schedule) driveHomeMorning() Duty {
-	d := Duty{ID: "drive-home-morning", Branch: IfOneNight, Must: true, Place: Hospital, Day: s.Plan.Surgery + 1}
+	d := Duty{ID: "drive-home-morning", Homeward: true, Branch: IfOneNight, Must: true, Place: Hospital, Day: s.Plan.Surgery + 1}
 	d.There, d.Ends = at(s.clock(d.Day, plan.DischargeThere)), at(s.clock(d.Day, plan.DischargeLeave))
 	d.Home = s.homeward(d.Ends)
 	d.Free = d.Home.To
@@ -97,7 +109,7 @@ func (s *Schedule) driveHomeMorning() Duty {
 // driveHomeSameDay begins with the earliest end of recovery. It has no end: the
 // checks before going home come after recovery, and may take hours.
 func (s *Schedule) driveHomeSameDay() Duty {
-	d := Duty{ID: "drive-home", Branch: IfSameDay, Must: true, Place: Hospital, Day: s.Plan.Surgery, Open: true}
+	d := Duty{ID: "drive-home", Homeward: true, Branch: IfSameDay, Must: true, Place: Hospital, Day: s.Plan.Surgery, Open: true}
 	recovery := s.outOfRecovery()
 	if !recovery.Known() {
 		d.Needs = NeedsArrival
@@ -125,7 +137,7 @@ func (d *Duty) startAtLeave() {
 // It begins at the earliest and ends at the latest time that may come of it; where
 // the drive home is open, so is its end.
 func (s *Schedule) stayWith(home Duty) Duty {
-	d := Duty{ID: "stay-with", Branch: home.Branch, Must: true, Place: Home, Day: s.Plan.Surgery, Open: home.Open}
+	d := Duty{ID: "stay-with", Kind: Stay, Branch: home.Branch, Must: true, Place: Home, Day: s.Plan.Surgery, Open: home.Open}
 	if home.Branch == IfOneNight {
 		d.Day++
 	}

@@ -31,8 +31,8 @@ type Fasting struct {
 // hospital's time is used; the navigator is told.
 type Concern struct {
 	Rule  plan.Rule
-	Own   time.Time // the time by the hospital's rule, which is used
-	Guide time.Time // the time by the published guideline, counted from arrival
+	Own   time.Time // the time by the hospital's rule, which is used; zero without an arrival
+	Guide time.Time // the time by the published guideline, counted from arrival; or zero
 }
 
 func (s *Schedule) fasting() Fasting {
@@ -41,6 +41,9 @@ func (s *Schedule) fasting() Fasting {
 	}
 	f := Fasting{FoodStop: beforeMidnight(s.clock(s.Plan.Surgery-1, plan.FoodStop))}
 	if s.Arrival.IsZero() {
+		if own := s.minutes(plan.LiquidsBefore); s.Plan.Program.Own(plan.LiquidsBefore) && own < guideLiquids {
+			f.Concerns = []Concern{{Rule: plan.LiquidsBefore}} // laxer whatever the arrival
+		}
 		return f
 	}
 	f.HeavyStop = s.Arrival.Add(-guideHeavy)

@@ -5,7 +5,7 @@ import "newel/core/plan"
 // Stage is one part of the day in the hospital. Nobody can promise its times, so
 // each end is a range, said with "usually".
 type Stage struct {
-	ID     string // check-in, ready, surgery, recovery
+	ID     string // ready, surgery, recovery
 	Begins Span
 	Ends   Span
 }

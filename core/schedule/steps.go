@@ -1,8 +1,6 @@
 package schedule
 
 import (
-	"strconv"
-	"strings"
 	"time"
 
 	"newel/core/plan"
@@ -56,7 +54,7 @@ func (s *Schedule) steps() []Step {
 		if !k.applies(s.Plan.Facts) {
 			continue
 		}
-		if k.Due == "computed" {
+		if k.Due.How == Computed {
 			all = append(all, s.computed(k)...)
 		} else {
 			all = append(all, s.simple(k))
@@ -90,51 +88,43 @@ func (s *Schedule) computed(k *Kind) []Step {
 	panic("schedule: steps.txt says that " + k.ID + " is computed, but no code does it")
 }
 
-// simple reads a due column such as by:home-days, on:-1 or from:0..hardest-days.
+// simple dates a step whose due column needs no working out.
 func (s *Schedule) simple(k *Kind) Step {
-	how, what, _ := strings.Cut(k.Due, ":")
-	day := s.Plan.Surgery
-	switch how {
-	case "by":
-		last := day - plan.Date(s.number(k, what))
-		return Step{Kind: k, Due: ByDay, First: last, Last: last}
-	case "on":
-		if what == "home" {
-			first, last := s.HomeDays()
-			return Step{Kind: k, Due: OnDay, First: first, Last: last}
+	day, t := s.Plan.Surgery, k.Due
+	switch t.How {
+	case By, ByWash:
+		before := s.rule(plan.WashDays) + 1
+		if t.How == By {
+			before = s.rule(t.Rule)
 		}
-		step := s.onDay(k, day+plan.Date(s.number(k, what)))
-		if step.First == day {
+		last := day - plan.Date(before)
+		return Step{Kind: k, Due: ByDay, First: last, Last: last}
+	case OnHome:
+		first, last := s.HomeDays()
+		return Step{Kind: k, Due: OnDay, First: first, Last: last}
+	case On:
+		step := s.onDay(k, day+plan.Date(t.From))
+		if t.From == 0 {
 			step.Around, step.Over = s.leaving(), s.Arrival
 		}
 		return step
-	case "from":
-		from, to, _ := strings.Cut(what, "..")
-		step := Step{Kind: k, Due: Daily, First: day + plan.Date(s.number(k, from))}
-		if to == "open" {
-			step.Due, step.Last = Onward, step.First
-			return step
-		}
-		step.Last = day + plan.Date(s.number(k, to))
-		return step
 	}
-	panic("steps.txt: " + k.ID + " is due in a way that is not known: " + k.Due)
+	return s.daily(k)
 }
 
-// number reads a count of days: a number, a rule of the program, or "wash", the
-// day before the first wash.
-func (s *Schedule) number(k *Kind, text string) int {
-	if text == "wash" {
-		return s.rule(plan.WashDays) + 1
+// daily is a step that is kept up: to a number of days, to a rule's, or with no end.
+func (s *Schedule) daily(k *Kind) Step {
+	day, t := s.Plan.Surgery, k.Due
+	step := Step{Kind: k, Due: Daily, First: day + plan.Date(t.From)}
+	switch {
+	case t.Open:
+		step.Due, step.Last = Onward, step.First
+	case t.ByRule:
+		step.Last = day + plan.Date(s.rule(t.Rule))
+	default:
+		step.Last = day + plan.Date(t.To)
 	}
-	if r, ok := plan.RuleByKey(text); ok {
-		return s.rule(r)
-	}
-	n, err := strconv.Atoi(text)
-	if err != nil {
-		panic("steps.txt: " + k.ID + " counts by something that is neither a number nor a rule: " + text)
-	}
-	return n
+	return step
 }
 
 func (s *Schedule) onDay(k *Kind, day plan.Date) Step {

@@ -28,9 +28,33 @@ type Kind struct {
 	List   string
 	Who    Who
 	When   string // a fact's key, with ! before it for "not", or empty
-	Due    string // as in steps.txt
+	Due    Timing
 	Source []string
 }
+
+// Timing is the due column of steps.txt, read.
+type Timing struct {
+	Text string // as it stands in the file
+	How  How
+	From int       // On, From: days from surgery, negative before it
+	To   int       // From: the last day, where it is a number
+	Rule plan.Rule // By: how many days before; From: the last day, where ByRule
+	// ByRule: the last day of From is Rule's. Open: it has none.
+	ByRule, Open bool
+}
+
+// How says which kind of due column it is.
+type How uint8
+
+// The kinds of due column, as steps.txt explains them.
+const (
+	Computed How = iota
+	By           // by:RULE
+	ByWash       // by:wash
+	On           // on:N
+	OnHome       // on:home
+	From         // from:N..M
+)
 
 // Kinds holds steps.txt, in its order.
 var Kinds = readKinds(stepsText)
@@ -64,10 +88,64 @@ func readKinds(text string) []Kind {
 		}
 		kinds = append(kinds, Kind{
 			Code: uint16(code), ID: col[1], List: col[2], Who: who(col[3]),
-			When: strings.TrimPrefix(col[4], "-"), Due: col[5], Source: strings.Split(col[6], ","),
+			When: strings.TrimPrefix(col[4], "-"), Due: readTiming(col[5]), Source: strings.Split(col[6], ","),
 		})
 	}
 	return kinds
+}
+
+// readTiming reads a due column. A fault in it is a mistake in the file.
+func readTiming(text string) Timing {
+	how, what, _ := strings.Cut(text, ":")
+	t := Timing{Text: text}
+	switch {
+	case text == "computed":
+		t.How = Computed
+	case text == "by:wash":
+		t.How = ByWash
+	case text == "on:home":
+		t.How = OnHome
+	case how == "by":
+		t.How, t.Rule = By, daysRule(text, what)
+	case how == "on":
+		t.How, t.From = On, days(text, what)
+	case how == "from":
+		return t.between(what)
+	default:
+		panic("steps.txt: a step is due in a way that is not known: " + text)
+	}
+	return t
+}
+
+// between reads N..M.
+func (t Timing) between(text string) Timing {
+	from, to, _ := strings.Cut(text, "..")
+	t.How, t.From = From, days(t.Text, from)
+	switch _, isRule := plan.RuleByKey(to); {
+	case to == "open":
+		t.Open = true
+	case isRule:
+		t.ByRule, t.Rule = true, daysRule(t.Text, to)
+	default:
+		t.To = days(t.Text, to)
+	}
+	return t
+}
+
+func days(due, text string) int {
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		panic("steps.txt: " + due + " counts by something that is neither a number nor a rule")
+	}
+	return n
+}
+
+func daysRule(due, key string) plan.Rule {
+	r, ok := plan.RuleByKey(key)
+	if !ok || plan.Rules[r].Unit != plan.Days {
+		panic("steps.txt: " + due + " names no rule of the program that counts days")
+	}
+	return r
 }
 
 func who(s string) Who {

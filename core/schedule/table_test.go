@@ -1,6 +1,10 @@
 package schedule
 
 import (
+	"os"
+	"reflect"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -23,21 +27,51 @@ func TestTableIsSound(t *testing.T) {
 	bad := Kind{ID: "a", When: "dragon"}
 	require.Panics(t, func() { bad.applies(0) }, "an unknown fact")
 	s := build(t, family(t))
-	require.Panics(t, func() { s.simple(&Kind{ID: "a", Due: "when:ever"}) })
 	require.Panics(t, func() { s.computed(&Kind{ID: "a"}) })
-	require.Panics(t, func() { s.number(&Kind{ID: "a"}, "never") })
+	for _, due := range []string{"when:ever", "on:never", "by:never", "by:no-shave-hours", "from:0..never", "from:x..3", "from:0..drive-slack", "on"} {
+		require.Panics(t, func() { readTiming(due) }, due)
+	}
+	require.Equal(t, Timing{Text: "from:-14..0", How: From, From: -14}, readTiming("from:-14..0"))
+	require.Equal(t, Timing{Text: "on:-3", How: On, From: -3}, readTiming("on:-3"))
 }
 
 // Codes go into links when a step is ticked. One that was given out stays with its
-// step for ever; a new step is added here with a new code.
+// step for ever, also when the step is gone: testdata/schedule/codes.txt only grows.
 func TestCodesStay(t *testing.T) {
-	for id, code := range map[string]uint16{
-		"choose-coach": 1, "hospital-call": 7, "throw-rugs": 11, "walker": 30, "wash": 40, "linen": 41,
-		"no-shaving": 42, "nothing-on-skin": 43, "supper": 50, "food-stop": 51, "drink": 52, "liquid-stop": 53,
-		"bag": 60, "pack-phone": 73, "parking-permit": 80, "check-in": 81, "home-check-therapy": 93,
-		"walk-often": 100, "dental-work": 112,
-	} {
-		require.Equal(t, code, KindByID(id).Code, id)
+	data, err := os.ReadFile("../../testdata/schedule/codes.txt")
+	require.NoError(t, err)
+	given := map[string]string{}
+	for _, line := range strings.Split(strings.TrimSpace(string(data)), "\n") {
+		if code, id, ok := strings.Cut(line, " "); ok && code != "#" {
+			given[id] = code
+		}
+	}
+	for _, k := range Kinds {
+		require.Equal(t, given[k.ID], strconv.Itoa(int(k.Code)),
+			"%s: a new step is added to testdata/schedule/codes.txt; an old one keeps its code", k.ID)
+	}
+}
+
+// Every rule of the program changes something, or it would be a setting for show.
+func TestEveryRuleCounts(t *testing.T) {
+	for r, info := range plan.Rules {
+		if plan.Rule(r) == plan.ClotDays {
+			continue // how long the page keeps its warning; core/app's tests have it
+		}
+		changed := false
+		for _, op := range []plan.Operation{plan.First, plan.Revision, plan.BothSides} {
+			for _, v := range []int{info.Min, info.Max} {
+				p := family(t, func(p *plan.Plan) { p.Operation, p.Stay = op, plan.Undecided })
+				before, err := Build(p)
+				require.NoError(t, err)
+				p.Program.Set(plan.Rule(r), v)
+				after, err := Build(p)
+				require.NoError(t, err)
+				before.Plan, after.Plan = plan.Plan{}, plan.Plan{}
+				changed = changed || !reflect.DeepEqual(before, after)
+			}
+		}
+		require.True(t, changed, "%s changes no schedule", info.Key)
 	}
 }
 
