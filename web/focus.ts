@@ -7,18 +7,22 @@ export function focusOn(id: string): void {
   makeFocusable(element);
   reveal(element);
   element.focus({ preventScroll: true });
-  // A field alone at the upper edge would hide its own question.
-  const label = "labels" in element ? (element.labels as NodeListOf<HTMLElement> | null)?.[0] : undefined;
-  const shown = label ?? element;
-  if (!inView(shown)) shown.scrollIntoView({ block: "start" });
+  const shown = whole(element);
+  if (element.matches("h1")) window.scrollTo(0, 0);
+  else if (!inView(shown)) shown.scrollIntoView({ block: "start" });
 }
 
 /** A jump inside the page: scrolls there even if the place is in view already. */
 export function jumpTo(element: HTMLElement): void {
   makeFocusable(element);
   reveal(element);
-  element.scrollIntoView({ block: "start" });
+  whole(element).scrollIntoView({ block: "start" });
   element.focus({ preventScroll: true });
+}
+
+// A field alone at the upper edge would hide its own question and what is wrong with it.
+function whole(element: HTMLElement): HTMLElement {
+  return element.closest<HTMLElement>(".field") ?? element;
 }
 
 // What is jumped to may be folded away, or be the fold itself.

@@ -2,10 +2,14 @@
 //   <script type="module" src="main-….js" data-core="core-….wasm">
 
 import { loadCore } from "./core.js";
+import { listenForJumps } from "./jumps.js";
+import { unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
 
 async function main(): Promise<void> {
+  listenForJumps();
+  unfoldForPaper();
   const app = document.getElementById("app");
   const name = document.querySelector("script[data-core]")?.getAttribute("data-core");
   if (!app || !name) throw new Error("the page lacks #app or a script with data-core");

@@ -40,6 +40,7 @@ export function patch(app: HTMLElement, html: string, manner: Manner): void {
   template.innerHTML = html;
   const active = activeIn(app);
   carryDetails(app, template.content);
+  const anchor = firstInView(app);
   if (active?.element.id) carryTabIndex(active.element, template.content);
   const decided = formsOfTheCore(app, manner);
   const unsent = new Set(changedControls(app).filter((control) => !decided.has(formOf(control))));
@@ -52,6 +53,29 @@ export function patch(app: HTMLElement, html: string, manner: Manner): void {
     },
   });
   if (active) restore(active);
+  if (anchor && !(manner.kind === "answer" && !manner.samePath)) keepInPlace(anchor);
+}
+
+interface Anchor {
+  readonly id: string;
+  readonly top: number;
+}
+
+// What the person is looking at must not move when something above it changes. Engines
+// differ in doing that by themselves (Safari does not), so style/base.css turns it off
+// and this does it in all of them.
+function firstInView(app: HTMLElement): Anchor | undefined {
+  if (window.scrollY === 0) return undefined;
+  for (const element of app.querySelectorAll<HTMLElement>(".post[id], .item[id], section[id], details[id]")) {
+    const { top, bottom } = element.getBoundingClientRect();
+    if (bottom > 0 && top >= 0) return { id: element.id, top };
+  }
+  return undefined;
+}
+
+function keepInPlace(anchor: Anchor): void {
+  const now = document.getElementById(anchor.id)?.getBoundingClientRect().top;
+  if (now !== undefined && now !== anchor.top) window.scrollBy(0, now - anchor.top);
 }
 
 /** Forms whose fields are the core's to set; undefined stands for fields in no form. */

@@ -13,7 +13,8 @@ import { place, same, write, type Place } from "./address.js";
 import type { Core } from "./core.js";
 import { device } from "./device.js";
 import type { Pair } from "./exchange.js";
-import { focusOn, jumpTo } from "./focus.js";
+import { focusOn } from "./focus.js";
+import { plainLink } from "./jumps.js";
 import { keep, kept } from "./kept.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
@@ -122,9 +123,7 @@ class Shell {
     event.preventDefault();
     // getAttribute, not form.action: that one is a full address, or a field of that name.
     const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
-    const fields = [...new FormData(form, event.submitter)]
-      .filter((entry): entry is [string, string] => typeof entry[1] === "string");
-    this.#ask({ path, fragment: place().fragment, fields: fields satisfies Pair[] }, form);
+    this.#ask({ path, fragment: place().fragment, fields: fieldsOf(form, event.submitter) }, form);
   }
 
   #changed(event: Event): void {
@@ -134,17 +133,11 @@ class Shell {
   }
 
   #clicked(event: MouseEvent): void {
-    const link = event.target instanceof Element ? event.target.closest<HTMLAnchorElement>('a[href^="#"]') : null;
-    // With a key held, or another button, the person wants a new tab or window.
-    const plain = event.button === 0 && !(event.metaKey || event.ctrlKey || event.shiftKey || event.altKey);
-    if (!link || !plain || event.defaultPrevented) return;
-    const fragment = (link.getAttribute("href") ?? "").slice(1);
-    const path = link.getAttribute("data-path");
-    const target = path === null ? elementFor(fragment) : null;
-    if (path === null && !target) return;
+    const link = plainLink(event); // a jump inside the page was taken care of before
+    const path = link?.getAttribute("data-path");
+    if (!link || path === null || path === undefined) return;
     event.preventDefault();
-    if (target) jumpTo(target);
-    else if (path !== null) this.#ask({ path, fragment, fields: [] }, "person");
+    this.#ask({ path, fragment: (link.getAttribute("href") ?? "").slice(1), fields: [] }, "person");
   }
 
   /** On another screen than the plan, a focused field means that somebody is typing. */
@@ -155,11 +148,16 @@ class Shell {
   }
 }
 
-function elementFor(fragment: string): HTMLElement | null {
-  if (fragment === "") return null;
-  try {
-    return document.getElementById(fragment) ?? document.getElementById(decodeURIComponent(fragment));
-  } catch {
-    return null; // a "%" that begins no escape names nothing
-  }
+/**
+ * The fields of a form, in order. A date or time that the browser itself could not
+ * read has no value at all; it goes out as "?", so that the core can say so instead
+ * of asking for something that stands there.
+ */
+function fieldsOf(form: HTMLFormElement, submitter: HTMLElement | null): Pair[] {
+  return [...new FormData(form, submitter)].flatMap(([name, value]): Pair[] => {
+    if (typeof value !== "string") return [];
+    const control = form.elements.namedItem(name);
+    const unreadable = control instanceof HTMLInputElement && control.validity.badInput;
+    return [[name, unreadable ? "?" : value]];
+  });
 }

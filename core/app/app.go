@@ -44,7 +44,9 @@ func Handle(r Request) Response {
 // withPlan answers what needs the plan in the fragment.
 func (s *session) withPlan(path string) {
 	switch s.in.Fragment {
-	case "":
+	case "", "main", "signs", "lists", "next", "days":
+		// Ids of the page itself: somebody tapped a jump before any script had run.
+		s.out.Fragment = ""
 		s.front(page.Front{})
 		return
 	case wordStart:

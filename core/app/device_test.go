@@ -136,7 +136,7 @@ func facts(changed ...string) []string {
 	values := map[string]string{
 		"patient": "Rosa", "surgery": "2026-12-03", "arrival": "05:30", "zone": "America/Chicago",
 		"joint": "knee", "operation": "first", "stay": "one-night", "drive": "40", "parking": "15",
-		"home": "some", "fact.soap-given": "1",
+		"home-none": "1", "fact.soap-given": "1",
 	}
 	for i := 0; i < len(changed); i += 2 {
 		values[changed[i]] = changed[i+1]

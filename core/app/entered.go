@@ -116,7 +116,9 @@ func (e *entry) facts() plan.Facts {
 			f |= k.Fact
 		}
 	}
-	if e.values["home"] == "some" {
+	// Any tick is an answer; that none applies has to be said, since an untouched form
+	// must not take lines away.
+	if f&plan.HomeFacts != 0 || e.values["home-none"] != "" {
 		f |= plan.HomeAnswered
 	}
 	return f

@@ -71,7 +71,8 @@ func (s *session) inline(p plan.Plan, names ...string) {
 func (s *session) changed(p plan.Plan) {
 	s.keepPlan(p)
 	s.plan(p)
-	s.out.Push, s.out.Focus, s.out.Say = true, "title", s.voice.Say("saved")
+	s.out.Push, s.out.Focus = true, "title"
+	s.out.Say = s.voice.Say("saved") + " " + s.movedSay
 	concerns := s.concerns(p)
 	if len(concerns) > 0 && (s.asked || s.in.Path == "/start") {
 		// The navigator must see it before the link goes out: the form stays. A helper
@@ -136,7 +137,7 @@ func (s *session) emptyValues() map[string]string {
 		home = s.in.Zone
 	}
 	return map[string]string{
-		"zone": home, "joint": "knee", "operation": "first", "stay": "one-night", "home": "all", "fact.soap-given": "1",
+		"zone": home, "joint": "knee", "operation": "first", "stay": "one-night", "fact.soap-given": "1",
 	}
 }
 
@@ -152,11 +153,11 @@ func valuesOf(p plan.Plan) map[string]string {
 	v := map[string]string{
 		"patient": p.Patient, "surgery": p.Surgery.String(), "arrival": p.Arrival.String(), "zone": p.Zone,
 		"joint": joints[p.Joint], "operation": operations[p.Operation], "stay": stays[p.Stay],
-		"drive": minutes(p.Drive), "parking": minutes(p.Parking), "home": "all",
+		"drive": minutes(p.Drive), "parking": minutes(p.Parking),
 		"hospital": p.Program.Hospital, "address": p.Program.Address, "phone": p.Program.Phone,
 	}
-	if p.Facts.Has(plan.HomeAnswered) {
-		v["home"] = "some"
+	if p.Facts.Has(plan.HomeAnswered) && p.Facts&plan.HomeFacts == 0 {
+		v["home-none"] = "1"
 	}
 	for _, f := range plan.FactKeys {
 		if p.Facts.Has(f.Fact) {

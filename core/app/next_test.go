@@ -20,12 +20,14 @@ func TestNextOverTime(t *testing.T) {
 	p := started(t)
 	for _, c := range []struct{ now, toGo, want string }{
 		{"2026-11-24T09:00:00-06:00", "9 days to go", "Thursday, December 3 Leave home by 04:15"},
-		{"2026-12-02T21:00:00-06:00", "tomorrow", "Tomorrow, Thursday, December 3 Leave home by 04:15"},
-		{"2026-12-03T03:00:00-06:00", "today", "Today, Thursday, December 3 Leave home by 04:15"},
+		{"2026-12-02T21:00:00-06:00", "tomorrow", "Tomorrow, Thursday Leave home by 04:15"},
+		{"2026-12-03T03:00:00-06:00", "today", "Today, Thursday Leave home by 04:15"},
 		{"2026-12-03T04:20:00-06:00", "today", "You should be on your way"},
-		{"2026-12-03T05:31:00-06:00", "today", "Tomorrow, Friday, December 4 Leave home by 07:15 Drive Rosa home the morning after"},
+		{"2026-12-03T05:31:00-06:00", "today", "Today, Thursday You should be there by now. Late? Call the hospital. Usually out of the recovery room 08:30–11:00 Wait at the hospital"},
+		{"2026-12-03T07:00:00-06:00", "today", "Today, Thursday Usually out of the recovery room 08:30–11:00"},
+		{"2026-12-03T12:00:00-06:00", "today", "Tomorrow, Friday Leave home by 07:15 Drive Rosa home the morning after"},
 		{"2026-12-04T08:00:00-06:00", "1 day after surgery", "You should be on your way"},
-		{"2026-12-04T09:00:00-06:00", "1 day after surgery", "Today Before going home"},
+		{"2026-12-04T09:00:00-06:00", "1 day after surgery", "Today Check before going home"},
 		{"2026-12-20T09:00:00-06:00", "17 days after surgery", "Keep walking, and watch for the warning signs below."},
 	} {
 		p.at(c.now).send("/")
@@ -127,7 +129,7 @@ func TestAfterTheArrival(t *testing.T) {
 		require.NotContains(t, p.part("next"), over)
 	}
 	require.NotContains(t, p.text(), "Be at the hospital at")
-	require.Contains(t, p.part("next"), "Equipment", "still needed when they come home")
+	require.Contains(t, p.part("overdue"), "Get the equipment", "still needed when they come home")
 	p.at("2026-12-04T12:00:00-06:00").send("/")
 	require.Contains(t, p.part("next"), "Somebody stays with Rosa until Sat, Dec 5, 11:00.")
 }
@@ -147,8 +149,8 @@ func TestSameDayStaysNext(t *testing.T) {
 	}
 	require.NotContains(t, p.part("next"), "Ready from 08:30")
 	day := p.part("day-2026-12-03")
-	require.Less(t, strings.Index(day, "Out of the recovery room"), strings.Index(day, "Before going home"))
-	require.Less(t, strings.Index(day, "Before going home"), strings.Index(day, "Drive Rosa home"))
+	require.Less(t, strings.Index(day, "Out of the recovery room"), strings.Index(day, "Check before going home"))
+	require.Less(t, strings.Index(day, "Check before going home"), strings.Index(day, "Drive Rosa home"))
 }
 
 // While the arrival is not known the page says whom to ask, and more urgently as

@@ -18,6 +18,7 @@ import (
 // and nothing was changed here in the meantime; otherwise it is put to the person
 // as a question, and until that is answered the device's plan is shown.
 func (s *session) open() (plan.Plan, bool) {
+	s.in.Fragment = link.Trim(s.in.Fragment)
 	p, err := link.Decode(s.in.Fragment)
 	if err != nil {
 		s.broken(err)
@@ -112,12 +113,13 @@ func (s *session) moved(now *schedule.Schedule) []page.Notice {
 	if err != nil {
 		return nil
 	}
-	moves := schedule.Moves(before, now)
-	if len(moves) == 0 {
+	if len(schedule.Moves(before, now)) == 0 {
 		s.keep(key, link.Encode(now.Plan))
 		return nil
 	}
-	return []page.Notice{page.MovesNotice(s.voice, &now.Plan, moves)}
+	notice := page.MovesNotice(s.voice, before, now)
+	s.movedSay = notice.Text
+	return []page.Notice{notice}
 }
 
 func (s *session) markRead(p plan.Plan) {

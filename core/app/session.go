@@ -18,14 +18,15 @@ const refreshSeconds = 60
 
 // session is the state of one request.
 type session struct {
-	in      Request
-	out     Response
-	kept    map[string]string // the device's storage, as this request leaves it
-	voice   guide.Voice
-	now     time.Time
-	device  *time.Location // nil where the device's zone is not known
-	notices []page.Notice
-	asked   bool // the person asked for the form of a plan itself
+	in       Request
+	out      Response
+	kept     map[string]string // the device's storage, as this request leaves it
+	voice    guide.Voice
+	now      time.Time
+	device   *time.Location // nil where the device's zone is not known
+	notices  []page.Notice
+	movedSay string // what moved, in a sentence for screen readers
+	asked    bool   // the person asked for the form of a plan itself
 }
 
 func newSession(r Request) *session {

@@ -15,7 +15,7 @@ func TestFourFacts(t *testing.T) {
 	p.open("start")
 	require.Equal(t, "America/Chicago", p.values()["zone"], "taken from the device, not asked")
 	p.send("/start", "surgery", "2026-12-03", "arrival", "", "joint", "hip", "operation", "revision", "stay", "undecided",
-		"zone", "America/Chicago", "home", "all")
+		"zone", "America/Chicago")
 	require.Equal(t, "/", p.path)
 	require.Contains(t, p.text(), "Hip revision")
 	require.Contains(t, p.text(), "Arrival time not known yet")
@@ -43,7 +43,7 @@ func TestDemoFamily(t *testing.T) {
 	text := p.text()
 	require.Equal(t, "2026-12-03", p.plan().Surgery.String(), "nine days from today")
 	for _, want := range []string{
-		"Rosa: knee replacement", "Thursday, December 3", "9 days to go", "Be at the hospital at 05:30",
+		"Rosa: knee replacement", "Thursday, December 3", "9 days to go",
 		"Leave home by 04:15 Drive to the hospital Be there 05:30", "This is an example",
 		"Wash 1 of 5", "Wash 5 of 5", "by 23:00 Stop eating", "by 03:30 Stop drinking",
 		"usually 05:30–06:30 Getting ready", "usually about 06:30 Surgery begins", "usually 07:30–08:00 Surgery ends", "usually 08:30–11:00 Out of the recovery room",
@@ -69,6 +69,9 @@ func TestBadInput(t *testing.T) {
 		{"surgery", "", "Date of surgery: please put in a date."},
 		{"surgery", "2027-02-30", `Date of surgery: "2027-02-30" is not a day of the calendar. Write it as year-month-day, for example 2026-12-08.`},
 		{"surgery", "next week", `Date of surgery: "next week" is not a day of the calendar.`},
+		{"surgery", "?", "Date of surgery: that is not a day of the calendar."}, // what the browser could not read
+		{"arrival", "?", "Arrival time at the hospital: that is not a time of day."},
+		{"drive", "?", `Drive from home to the hospital, in minutes: "?" is not a whole number.`},
 		{"arrival", "half past", `Arrival time at the hospital: "half past" is not a time of day. Write it like 05:30 or 14:15.`},
 		{"arrival", "24:00", `Arrival time at the hospital: "24:00" is not a time of day.`},
 		{"drive", "-5", "Drive from home to the hospital, in minutes: it cannot be below zero."},
@@ -131,6 +134,16 @@ func TestAskedAbout(t *testing.T) {
 		require.Equal(t, "/", p.path)
 		require.Equal(t, date, p.plan().Surgery.String())
 	}
+}
+
+// An arrival in the night is often a slip of AM and PM.
+func TestOddArrivalIsAskedAbout(t *testing.T) {
+	p := newPhone(t)
+	p.open("start")
+	p.send("/start", facts("arrival", "02:50")...)
+	require.Contains(t, p.part("problems"), "Arrival time at the hospital: 02:50 is an unusual time for an arrival. Is that right?")
+	p.send("/start", append(facts("arrival", "02:50"), "confirm", "02:50")...)
+	require.EqualValues(t, 2*60+50, p.plan().Arrival)
 }
 
 // A hospital's laxer rule is used, and the navigator is told before the link goes

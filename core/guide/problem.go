@@ -2,6 +2,7 @@ package guide
 
 import (
 	"strconv"
+	"strings"
 
 	"newel/core/plan"
 	"newel/core/schedule"
@@ -22,14 +23,19 @@ func (v Voice) Problem(p plan.Problem, label, typed string) string {
 		hour, minute := c.HourMinute()
 		args = append(args, Arg{"time", v.Clock(hour, minute)})
 	}
-	return v.Say("problem."+p.Code, args...)
+	code := p.Code
+	if typed == "?" { // the browser could not read what stands there, so nobody can repeat it
+		if said := strings.Replace(code, "unreal", "unreadable", 1); v.Has("problem." + said) {
+			code = said
+		}
+	}
+	return v.Say("problem."+code, args...)
 }
 
 // bound writes the end of a range in the unit of the field.
 func (v Voice) bound(field string, n int) string {
-	const prefix = "rule."
-	if len(field) > len(prefix) && field[:len(prefix)] == prefix {
-		if r, ok := plan.RuleByKey(field[len(prefix):]); ok {
+	if key, ok := strings.CutPrefix(field, "rule."); ok {
+		if r, ok := plan.RuleByKey(key); ok {
 			return v.Amount(plan.Rules[r].Unit, n)
 		}
 	}
@@ -48,8 +54,11 @@ func (v Voice) Amount(u plan.Unit, n int) string {
 	case plan.Percent:
 		return v.Say("unit.percent", Number("n", n))
 	case plan.ClockTime:
-		// As the field wants it typed, 24:00 included, whatever the device's clock.
-		return plan.Clock(n).String()
+		if n == 24*60 {
+			return plan.Clock(n).String() // 24:00, which no twelve-hour clock can say
+		}
+		hour, minute := plan.Clock(n).HourMinute()
+		return v.Clock(hour, minute)
 	}
 	if n == 1 {
 		return v.Say("yes")

@@ -78,11 +78,19 @@ func (v Voice) DayTime(t time.Time) string {
 	return v.Say("day.time", Arg{"day", v.Day(plan.DateOf(t))}, Arg{"time", v.Time(t)})
 }
 
+// ShortDayTime writes the same where room is scarce: Tue, Mar 9, 5:30 AM.
+func (v Voice) ShortDayTime(t time.Time) string {
+	return v.Say("day.time", Arg{"day", v.ShortDay(plan.DateOf(t))}, Arg{"time", v.Time(t)})
+}
+
 // Day writes weekday, month and day: Tuesday, March 9; with the year where it is
 // not this year.
 func (v Voice) Day(d plan.Date) string {
 	return v.day("day.long", "day.long.year", d)
 }
+
+// Weekday writes the day of the week.
+func (v Voice) Weekday(d plan.Date) string { return v.name("weekday", int(d.Weekday()), false) }
 
 // ShortDay writes a day where room is scarce: Tue, Mar 9.
 func (v Voice) ShortDay(d plan.Date) string {

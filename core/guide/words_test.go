@@ -54,11 +54,11 @@ func built(t *testing.T) map[string]string {
 	for n := range 7 {
 		add("guide/when.go name", "weekday.", strconv.Itoa(n), "short."+strconv.Itoa(n))
 	}
-	add("guide/problem.go Problem", "problem.", problemCodes(t)...)
+	add("guide/problem.go Problem", "problem.", append(problemCodes(t), "date-unreadable", "clock-unreadable")...)
 	add("guide/problem.go Concern", "concern.", plan.Rules[plan.FoodStop].Key, plan.Rules[plan.LiquidsBefore].Key)
 	for i := range schedule.Kinds {
 		k := &schedule.Kinds[i]
-		add("page/lists.go, page/days.go", "list.", k.List)
+		add("page/lists.go", "list.", k.List)
 		if k.Due.Open && Open("en").Has("until."+k.ID) {
 			add("guide/general.go Until", "until.", k.ID)
 		}
@@ -77,7 +77,8 @@ func built(t *testing.T) map[string]string {
 	add("page/form.go choice", "form.joint.", "knee", "hip")
 	add("page/form.go choice", "form.operation.", "first", "revision", "both")
 	add("page/form.go choice", "form.stay.", "one-night", "same-day", "undecided")
-	add("page/form.go choice", "form.lists.", "all", "some")
+	add("page/form.go home", "home-", "none")
+	add("page/days.go listRow", "do.", "home", "equipment", "pack", "going")
 	add("page/form.go boxes", "form.group.", "given", "patient", "home")
 	add("app/open.go broken", "link.", "damaged.how", "newer.how")
 	return keys

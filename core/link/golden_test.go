@@ -27,7 +27,7 @@ func TestLinksOfVersion1OpenForEver(t *testing.T) {
 			require.Equal(t, want, p)
 			require.Equal(t, fragment, Encode(want))
 			for _, problem := range plan.Check(&p, p.Surgery) {
-				require.Fail(t, "a golden plan has a problem", "%+v", problem)
+				require.True(t, problem.Ask, "a golden plan has a problem: %+v", problem)
 			}
 		})
 	}

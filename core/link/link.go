@@ -27,6 +27,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"hash/crc32"
+	"strings"
 
 	"newel/core/plan"
 )
@@ -127,10 +128,23 @@ func Decode(fragment string) (plan.Plan, error) {
 	return p, nil
 }
 
+// Trim cuts off what a message put behind a link: a full stop, a bracket, the next
+// word. The checksum still guards what is left.
+func Trim(fragment string) string {
+	end := strings.IndexFunc(fragment, func(r rune) bool {
+		letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'
+		return !letter && !(r >= '0' && r <= '9') && r != '-' && r != '_'
+	})
+	if end < 0 {
+		return fragment
+	}
+	return fragment[:end]
+}
+
 // sound tells whether no field holds what no version of the page would write.
 func sound(p *plan.Plan) bool {
 	for _, problem := range plan.Check(p, p.Surgery) {
-		if problem.Code != plan.ZoneUnknown && problem.Code != plan.ClockSkipped {
+		if !problem.Ask && problem.Code != plan.ZoneUnknown && problem.Code != plan.ClockSkipped {
 			return false
 		}
 	}

@@ -34,9 +34,8 @@ func (m *maker) fillDays(v *View) {
 		switch {
 		case (step.Due == schedule.Daily || step.Due == schedule.Onward) && step.First >= m.p.Surgery:
 			v.Daily = append(v.Daily, r)
-		case step.Due == schedule.ByDay && !r.Tick.Done && m.late(step.List, step.Last):
-			r.State = "late"
-			v.Overdue = append(v.Overdue, r)
+		case step.Due == schedule.ByDay && m.late(step.List, step.Last):
+			v.Overdue = append(v.Overdue, late(r, r.Tick.Done))
 		default:
 			place(m.within(step.First, step.Last), r)
 		}
@@ -45,9 +44,8 @@ func (m *maker) fillDays(v *View) {
 		place(m.p.Surgery, r)
 	}
 	for _, g := range m.listRows() {
-		if !g.done && m.late(g.row.list, g.day) {
-			g.row.State = "late"
-			v.Overdue = append(v.Overdue, g.row)
+		if m.late(g.row.list, g.day) {
+			v.Overdue = append(v.Overdue, late(g.row, g.done))
 		} else {
 			place(g.day, g.row)
 		}
@@ -55,6 +53,7 @@ func (m *maker) fillDays(v *View) {
 	for i := range m.s.Duties {
 		place(m.s.Duties[i].Day, m.dutyRow(&m.s.Duties[i]))
 	}
+	m.foldOverdue(v, byDay)
 	for _, date := range sortedDays(byDay) {
 		day := m.day(date, byDay[date])
 		if date < m.today {
@@ -63,6 +62,31 @@ func (m *maker) fillDays(v *View) {
 			v.Days = append(v.Days, day)
 		}
 	}
+}
+
+// late marks a row that should have been done. One that is done keeps its place
+// among the others, so that nothing moves under a finger that ticks one after the
+// other.
+func late(r Row, done bool) Row {
+	if !done {
+		r.State = "late"
+	}
+	return r
+}
+
+// foldOverdue counts what is open of the overdue. Once all is done it goes where it
+// was due; from the evening before on it is folded away below today, since nothing
+// may stand before the times of these two days.
+func (m *maker) foldOverdue(v *View, byDay map[plan.Date][]Row) {
+	v.OverdueOpen = len(openRows(v.Overdue))
+	v.OverdueLast = m.today >= m.p.Surgery-1
+	if v.OverdueOpen > 0 {
+		return
+	}
+	for _, r := range v.Overdue {
+		byDay[r.day] = append(byDay[r.day], r)
+	}
+	v.Overdue = nil
 }
 
 // within is the day on which a row stands that holds for several: the first of
@@ -145,9 +169,9 @@ func (m *maker) listRow(list string, day plan.Date, steps []*schedule.Step) (r R
 		}
 	}
 	r = Row{
-		ID: "list-row-" + list + "-" + number(int(day-m.p.Surgery)), Kind: "gathered", Title: m.v.Say("list." + list),
+		ID: "list-row-" + list + "-" + number(int(day-m.p.Surgery)), Kind: "gathered", Title: m.v.Say("do." + list),
 		Link: "list-" + list, Due: m.v.Say("label.due", arg("day", m.v.ShortDay(day))),
-		Note: m.v.Say("group.count", guide.Number("done", done), guide.Number("n", len(steps))), list: list,
+		Note: m.v.Say("group.count", guide.Number("done", done), guide.Number("n", len(steps))), list: list, day: day,
 	}
 	if list == "going" {
 		m.beforeDriveHome(&r, day)

@@ -107,7 +107,7 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 	}
 	span := func(label string, s schedule.Span) {
 		if s.Known() {
-			facts = append(facts, m.fact(label, m.v.Span(s.From, s.To), s.From))
+			facts = append(facts, Fact{Label: m.v.Say(label), Value: m.v.Span(s.From, s.To), Yours: m.theirSpan(s)})
 		}
 	}
 	switch {
@@ -157,7 +157,7 @@ func (m *maker) timeOn(day plan.Date, t time.Time) string {
 	if plan.DateOf(t) == day {
 		return m.v.Time(t)
 	}
-	return m.shortTime(t)
+	return m.v.ShortDayTime(t)
 }
 
 // sum shows how a leave-by time was worked out, line by line.

@@ -121,8 +121,9 @@ func (m *former) patient() Group {
 }
 
 func (m *former) home() Group {
-	g := m.boxes("home", plan.AllFacts&^(plan.SoapGiven|plan.DrinkGiven|plan.NoSurgicalSoap|plan.TeamTimes))
-	g.Fields = append([]Field{m.choice("home", "form.lists", "all", "some")}, g.Fields...)
+	g := m.boxes("home", plan.HomeFacts)
+	g.Hint = m.v.Say("form.home.hint")
+	g.Fields = append(g.Fields, m.box("home-none"))
 	return g
 }
 

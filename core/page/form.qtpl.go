@@ -36,7 +36,7 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	qw422016.E().S(f.Voice.Say("form.lead"))
 	qw422016.N().S(`</p>
 </header>
-<main>
+<main id="main" tabindex="-1">
 `)
 	streamproblems(qw422016, f)
 	qw422016.N().S(`
@@ -56,10 +56,11 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 		qw422016.N().S(`
 <p>`)
 		qw422016.E().S(f.Voice.Say("concerns.saved"))
-		qw422016.N().S(` <a href="#`)
+		qw422016.N().S(`</p>
+<p><a class="main" href="#`)
 		qw422016.E().S(f.Fragment)
 		qw422016.N().S(`" data-path="/">`)
-		qw422016.E().S(f.Voice.Say("back"))
+		qw422016.E().S(f.Voice.Say("concerns.see"))
 		qw422016.N().S(`</a></p>
 </section>
 `)

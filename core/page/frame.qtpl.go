@@ -53,7 +53,7 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`"></script>
 </head>
 <body>
-<a class="skip" href="#app">`)
+<a class="skip" href="#main">`)
 	qw422016.E().S(v.Say("app.skip"))
 	qw422016.N().S(`</a>
 <div id="trouble" class="trouble" role="alert" hidden>
@@ -86,7 +86,7 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.E().S(v.Say("app.noscript"))
 	qw422016.N().S(`</p></noscript>
 </header>
-<main>
+<main id="main" tabindex="-1">
 `)
 	streamsigns(qw422016, v, Tel{})
 	qw422016.N().S(`

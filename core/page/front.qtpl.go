@@ -53,7 +53,7 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 	}
 	qw422016.N().S(`</p>
 </header>
-<main>
+<main id="main" tabindex="-1">
 `)
 	for _, n := range f.Notices {
 		streamnotice(qw422016, &n)

@@ -12,9 +12,9 @@ import (
 // Next is the head of the page: the next drive with its leave-by time in large
 // type, and what is to be done before it.
 type Next struct {
-	Lead    *Row   // the next duty that needs going somewhere
+	Lead    *Row   // the duty to go to next, or to be at now
 	LeadDay string // the day of it
-	OnWay   bool   // it is past the time to leave
+	Urgent  string // it is past the time to leave, or to be there
 	Blocks  []Block
 	Stay    string // somebody is staying with the patient now, and until when
 	Text    string // where nothing is next
@@ -49,8 +49,11 @@ func (m *maker) next(v *View) Next {
 	m.leadDuty(&n)
 	n.Blocks = m.blocks(v)
 	n.Stay = m.staying()
-	if n.Lead == nil && len(n.Blocks) == 0 {
+	if n.Lead == nil && (m.recovered() || len(n.Blocks) == 0) {
 		n.Text = m.afterText()
+	}
+	if n.Lead != nil && n.Lead.at.Before(m.s.Arrival) {
+		v.Arrival = "" // it stands with the drive
 	}
 	return n
 }
@@ -59,10 +62,7 @@ func (m *maker) ahead() bool { return m.today <= m.p.Surgery }
 
 // askArrival says when the hospital calls, and what to do if it does not.
 func (m *maker) askArrival() string {
-	hospital := m.v.Say("ask.arrival.hospital")
-	if m.p.Program.Phone != "" {
-		hospital += " (" + m.p.Program.Phone + ")"
-	}
+	hospital := m.hospital()
 	eve := m.p.Surgery - 1
 	switch {
 	case m.today > eve:
@@ -88,28 +88,72 @@ func (m *maker) afterText() string {
 	return m.v.Say("next.nothing")
 }
 
-// leadDuty finds the next duty that begins with a time to be somewhere.
+// leadDuty finds the drive that is next or, while the patient is in the hospital,
+// the waiting for them.
 func (m *maker) leadDuty(n *Next) {
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
-		if d.Kind != schedule.Drive {
+		if d.There.From.IsZero() {
+			if d.Kind == schedule.Drive && !d.Homeward && m.ahead() {
+				return // no later time may stand large where the first one is not known
+			}
 			continue
 		}
-		if d.There.From.IsZero() && !d.Homeward && m.ahead() {
-			return // no later time may stand large where the first one is not known
+		switch {
+		case d.Kind == schedule.Drive && m.reachable(d):
+			m.leadWith(n, d)
+		case d.Kind == schedule.Wait && m.arrived() && m.Now.Before(d.Ends.To):
+			m.leadWith(n, d)
+			n.Lead.Label, n.Lead.ISO = m.v.Say("next.recovery"), ""
+			n.Lead.Time, n.Lead.Yours = m.v.Span(d.Ends.From, d.Ends.To), m.theirSpan(d.Ends)
+			n.Lead.Facts = nil
 		}
-		if d.There.From.IsZero() || !m.reachable(d) {
-			continue
+		if n.Lead != nil {
+			m.urgent(n, d)
+			return
 		}
-		row := m.dutyRow(d)
-		row.ID = "next-" + row.ID
-		n.Lead, n.LeadDay = &row, m.v.Day(d.Day)
-		if near := m.v.Near(d.Day); near != n.LeadDay {
-			n.LeadDay = near + ", " + n.LeadDay
-		}
-		n.OnWay = !d.Leave.IsZero() && !m.Now.Before(d.Leave) && !d.Open
-		return
 	}
+}
+
+func (m *maker) leadWith(n *Next, d *schedule.Duty) {
+	row := m.dutyRow(d)
+	row.ID = "next-" + row.ID
+	n.Lead, n.LeadDay = &row, m.v.Day(d.Day)
+	if near := m.v.Near(d.Day); near != n.LeadDay {
+		n.LeadDay = m.v.Say("lead.near", arg("near", near), arg("weekday", m.v.Weekday(d.Day)))
+	}
+}
+
+// lateFor is how long after the arrival time somebody may still be on the way.
+const lateFor = time.Hour
+
+// urgent says what is pressing about the lead.
+func (m *maker) urgent(n *Next, d *schedule.Duty) {
+	switch {
+	case d.Kind == schedule.Wait && m.Now.Before(d.There.From.Add(lateFor)):
+		n.Urgent = m.v.Say("next.there") + " " + m.v.Say("next.late", arg("hospital", m.hospital()))
+	case d.Kind == schedule.Drive && !d.Open && !d.Leave.IsZero() && !m.Now.Before(d.Leave):
+		n.Urgent = m.v.Say("next.on-way")
+	}
+}
+
+// hospital is whom to call, with the number where it is known.
+func (m *maker) hospital() string {
+	hospital := m.v.Say("ask.arrival.hospital")
+	if m.p.Program.Phone != "" {
+		hospital += " (" + m.p.Program.Phone + ")"
+	}
+	return hospital
+}
+
+// recovered tells whether the days after surgery have begun for the patient.
+func (m *maker) recovered() bool {
+	for i := range m.s.Stages {
+		if st := &m.s.Stages[i]; st.ID == "recovery" {
+			return !m.Now.Before(st.Ends.From)
+		}
+	}
+	return m.today > m.p.Surgery
 }
 
 // reachable tells whether a duty is still ahead: its time to be there has not
@@ -154,16 +198,21 @@ func (m *maker) blocks(v *View) []Block {
 			add(m.v.Say("near.today"), without(openRows(v.Days[i].Rows), timed), blockMost)
 		}
 	}
-	if len(blocks) == 0 {
-		for i := range v.Days {
-			if rows := openRows(v.Days[i].Rows); len(rows) > 0 {
-				add(m.v.Near(v.Days[i].date), rows, blockMost)
-				break
-			}
-		}
+	if m.today < m.p.Surgery {
+		add(m.v.Say("days.overdue"), openRows(v.Overdue), blockMost)
 	}
-	add(m.v.Say("days.overdue"), openRows(v.Overdue), blockMost)
+	for i := 0; len(blocks) == 0 && i < len(v.Days); i++ {
+		add(m.v.Near(v.Days[i].date), openRows(v.Days[i].Rows), blockMost)
+	}
+	if m.recovered() {
+		add(m.v.Say("days.daily"), lasting(v.Daily), blockMost)
+	}
 	return blocks
+}
+
+// lasting are the rows that are kept up and still hold.
+func lasting(rows []Row) []Row {
+	return slices.DeleteFunc(slices.Clone(rows), func(r Row) bool { return r.State == "past" })
 }
 
 // soonRows are the open steps with a time within the coming hours. One on another
@@ -214,7 +263,7 @@ func (m *maker) staying() string {
 		if d.Open {
 			key = "next.stay.open"
 		}
-		return m.v.Say(key, arg("name", m.v.Patient(m.p)), arg("until", m.shortTime(d.Ends.To)))
+		return m.v.Say(key, arg("name", m.v.Patient(m.p)), arg("until", m.v.ShortDayTime(d.Ends.To)))
 	}
 	return ""
 }

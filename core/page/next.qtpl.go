@@ -155,19 +155,28 @@ func streamleadDuty(qw422016 *qt422016.Writer, v *View, r *Row) {
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
-<p class="lead-time">`)
-	if v.Next.OnWay {
-		qw422016.N().S(`<span class="label">`)
-		qw422016.E().S(v.Voice.Say("next.on-way"))
-		qw422016.N().S(` · </span>`)
+`)
+	if v.Next.Urgent != "" {
+		qw422016.N().S(`<p class="on-way">`)
+		qw422016.E().S(v.Next.Urgent)
+		qw422016.N().S(`</p>`)
 	}
-	qw422016.N().S(`<span class="label">`)
+	qw422016.N().S(`
+<p class="lead-time"><span class="label">`)
 	qw422016.E().S(r.Label)
-	qw422016.N().S(`</span> <time datetime="`)
-	qw422016.E().S(r.ISO)
-	qw422016.N().S(`">`)
-	qw422016.E().S(r.Time)
-	qw422016.N().S(`</time></p>
+	qw422016.N().S(`</span> `)
+	if r.ISO != "" {
+		qw422016.N().S(`<time datetime="`)
+		qw422016.E().S(r.ISO)
+		qw422016.N().S(`">`)
+		qw422016.E().S(r.Time)
+		qw422016.N().S(`</time>`)
+	} else {
+		qw422016.N().S(`<span class="span">`)
+		qw422016.E().S(r.Time)
+		qw422016.N().S(`</span>`)
+	}
+	qw422016.N().S(`</p>
 `)
 	if r.Yours != "" {
 		qw422016.N().S(`<p class="yours">`)

@@ -27,38 +27,46 @@ func (m *maker) clockNotices() []Notice {
 	return all
 }
 
-// MovesNotice lists what a change of the plan moved, from when to when.
-func MovesNotice(v guide.Voice, p *plan.Plan, moves []schedule.Move) Notice {
-	n := Notice{ID: "moved", Acts: []Act{{Path: "/read", Button: v.Say("moved.ok")}}}
-	n.Text = v.Count("moved.count", len(moves)) + ". " + v.Say("moved.how")
+// movesMost is how many moves are shown at once; the rest can be unfolded.
+const movesMost = 4
+
+// MovesNotice lists what a change of the plan moved, from when to when: the duties
+// first, since people have to be somewhere for them.
+func MovesNotice(v guide.Voice, before, after *schedule.Schedule) Notice {
+	moves := schedule.Moves(before, after)
+	n := Notice{ID: "moved", MoreTitle: v.Say("moved.more"), Acts: []Act{{Path: "/read", Button: v.Say("moved.ok")}}}
+	if was, is := before.Plan.Surgery, after.Plan.Surgery; was != is {
+		n.Text = v.Say("moved.surgery", arg("before", v.Day(was)), arg("after", v.Day(is))) + " "
+	}
+	n.Text += v.Count("moved.count", len(moves)) + ". " + v.Say("moved.how")
 	for _, m := range moves {
-		n.Lines = append(n.Lines, moveLine(v, p, m))
+		if line := moveLine(v, &after.Plan, m); len(n.Lines) < movesMost {
+			n.Lines = append(n.Lines, line)
+		} else {
+			n.More = append(n.More, line)
+		}
 	}
 	return n
 }
 
 func moveLine(v guide.Voice, p *plan.Plan, m schedule.Move) string {
 	e := v.Entry(m.ID, m.Variant, v.Fills(p, m.N, m.Of)...)
-	args := []guide.Arg{{Name: "what", Value: e.Title}}
-	if m.Before != nil {
-		args = append(args, guide.Arg{Name: "before", Value: when(v, *m.Before)})
-	}
-	if m.After != nil {
-		args = append(args, guide.Arg{Name: "after", Value: when(v, *m.After)})
-	}
+	what := arg("what", e.Title)
 	switch {
 	case m.Before == nil:
-		return v.Say("moved.added", args...)
+		return v.Say("moved.added", what, arg("after", when(v, *m.After)))
 	case m.After == nil:
-		return v.Say("moved.gone", args...)
+		return v.Say("moved.gone", what)
+	case m.Before.Day == m.After.Day && !m.Before.Time.IsZero() && !m.After.Time.IsZero():
+		return v.Say("moved.same-day", what, arg("day", v.ShortDay(m.After.Day)),
+			arg("before", v.Time(m.Before.Time)), arg("after", v.Time(m.After.Time)))
 	}
-	return v.Say("moved.line", args...)
+	return v.Say("moved.line", what, arg("before", when(v, *m.Before)), arg("after", when(v, *m.After)))
 }
 
 func when(v guide.Voice, w schedule.When) string {
-	day := v.ShortDay(w.Day)
 	if w.Time.IsZero() {
-		return day
+		return v.ShortDay(w.Day)
 	}
-	return v.Say("day.time", guide.Arg{Name: "day", Value: day}, guide.Arg{Name: "time", Value: v.Time(w.Time)})
+	return v.ShortDayTime(w.Time)
 }

@@ -30,20 +30,22 @@ type View struct {
 	Voice    guide.Voice
 	Fragment string // of the plan, for links that must work in a new tab too
 
-	Title    string
-	Day      string
-	DayISO   string
-	ToGo     string
-	Arrival  string
-	Place    string // the hospital and its address, as far as known
-	Phone    Tel
-	Demo     bool
-	Notices  []Notice
-	EitherOr bool
-	DailyNow bool // the days after surgery have begun
+	Title       string
+	Day         string
+	DayISO      string
+	ToGo        string
+	Arrival     string
+	Place       string // the hospital and its address, as far as known
+	Phone       Tel
+	Demo        bool
+	Notices     []Notice
+	EitherOr    bool
+	OverdueOpen int  // how many of the overdue are open
+	OverdueLast bool // they stand folded after today, not before it
+	DailyNow    bool // the days after surgery have begun
 
 	Next    Next
-	Overdue []Row
+	Overdue []Row // what should have been done, ticked or not, while any of it is open
 	Past    []Day
 	Days    []Day
 	Daily   []Row // kept up every day after surgery
@@ -52,9 +54,11 @@ type View struct {
 
 // Notice is a thing to know before reading on, with what can be done about it.
 type Notice struct {
-	ID, Text string
-	Lines    []string
-	Acts     []Act
+	ID, Text  string
+	Lines     []string
+	More      []string // behind a fold, under MoreTitle
+	MoreTitle string
+	Acts      []Act
 }
 
 // Act is one button of a notice: a form with its path. It sends Value under Name
@@ -118,7 +122,7 @@ func NewView(in Input) View {
 		Voice: m.v, Fragment: in.Fragment, Demo: in.Demo,
 		Title: Title(m.v.Book, m.p), Day: m.v.Day(m.p.Surgery), DayISO: m.p.Surgery.String(), ToGo: m.toGo(),
 		Arrival: m.arrival(), Place: joined(m.p.Program.Hospital, m.p.Program.Address),
-		Phone: NewTel(m.p.Program.Phone), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.today >= m.p.Surgery,
+		Phone: NewTel(m.p.Program.Phone), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.recovered(),
 	}
 	v.Notices = append(v.Notices, in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
@@ -203,9 +207,17 @@ func (m *maker) theirs(t time.Time) string {
 	there := t.In(m.Device)
 	text := m.v.Time(there)
 	if plan.DateOf(there) != plan.DateOf(t) {
-		text = m.v.Say("day.time", guide.Arg{Name: "day", Value: m.v.ShortDay(plan.DateOf(there))}, guide.Arg{Name: "time", Value: text})
+		text = m.v.ShortDayTime(there)
 	}
-	return m.v.Say("zone.yours", guide.Arg{Name: "time", Value: text})
+	return m.v.Say("zone.yours", arg("time", text))
+}
+
+// theirSpan is a range on the device's own clock, where that differs.
+func (m *maker) theirSpan(s schedule.Span) string {
+	if !m.differs(s.From) && !m.differs(s.To) || s.Single() {
+		return m.theirs(s.From)
+	}
+	return m.v.Say("zone.yours", arg("time", m.v.Span(s.From.In(m.Device), s.To.In(m.Device))))
 }
 
 // joined puts a comma between two texts where there are two.

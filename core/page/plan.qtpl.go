@@ -55,7 +55,7 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 </header>
-<main>
+<main id="main" tabindex="-1">
 `)
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
@@ -102,24 +102,16 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 `)
-	if len(v.Overdue) > 0 {
-		qw422016.N().S(`
-<section class="day overdue" aria-labelledby="overdue-title">
-<h3 id="overdue-title">`)
-		qw422016.E().S(v.Voice.Say("days.overdue"))
-		qw422016.N().S(`</h3>
-<ol class="rail">`)
-		for _, r := range v.Overdue {
-			streamrow(qw422016, v, &r, true)
-		}
-		qw422016.N().S(`</ol>
-</section>
-`)
+	if !v.OverdueLast {
+		streamoverdue(qw422016, v)
 	}
 	qw422016.N().S(`
 `)
-	for _, d := range v.Days {
+	for i, d := range v.Days {
 		streamday(qw422016, v, &d)
+		if i == 0 && v.OverdueLast {
+			streamoverdue(qw422016, v)
+		}
 	}
 	qw422016.N().S(`
 `)
@@ -185,6 +177,46 @@ func planPage(v *View) string {
 	return qs422016
 }
 
+func streamoverdue(qw422016 *qt422016.Writer, v *View) {
+	qw422016.N().S(`
+`)
+	if len(v.Overdue) > 0 {
+		qw422016.N().S(`
+<details class="day overdue" id="overdue"`)
+		if !v.OverdueLast {
+			qw422016.N().S(` open`)
+		}
+		qw422016.N().S(`><summary><h3>`)
+		qw422016.E().S(v.Voice.Say("days.overdue"))
+		qw422016.N().S(` <span class="sub">`)
+		qw422016.N().D(v.OverdueOpen)
+		qw422016.N().S(`</span></h3></summary>
+<ol class="rail">`)
+		for _, r := range v.Overdue {
+			streamrow(qw422016, v, &r, true)
+		}
+		qw422016.N().S(`</ol>
+</details>
+`)
+	}
+	qw422016.N().S(`
+`)
+}
+
+func writeoverdue(qq422016 qtio422016.Writer, v *View) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamoverdue(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func overdue(v *View) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeoverdue(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
 func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 	qw422016.N().S(`
 <section class="notice" id="notice-`)
@@ -202,6 +234,21 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 			qw422016.N().S(`</li>`)
 		}
 		qw422016.N().S(`</ul>`)
+	}
+	qw422016.N().S(`
+`)
+	if len(n.More) > 0 {
+		qw422016.N().S(`<details id="notice-`)
+		qw422016.E().S(n.ID)
+		qw422016.N().S(`-more"><summary>`)
+		qw422016.E().S(n.MoreTitle)
+		qw422016.N().S(`</summary><ul>`)
+		for _, l := range n.More {
+			qw422016.N().S(`<li>`)
+			qw422016.E().S(l)
+			qw422016.N().S(`</li>`)
+		}
+		qw422016.N().S(`</ul></details>`)
 	}
 	qw422016.N().S(`
 `)

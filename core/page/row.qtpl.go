@@ -36,7 +36,9 @@ func streamrow(qw422016 *qt422016.Writer, v *View, r *Row, due bool) {
 `)
 	if r.Time != "" {
 		qw422016.N().S(`
-<p class="time"><span class="label">`)
+<p class="time" id="`)
+		qw422016.E().S(r.ID)
+		qw422016.N().S(`-when"><span class="label">`)
 		qw422016.E().S(r.Label)
 		qw422016.N().S(`</span> `)
 		if r.ISO != "" {
@@ -59,7 +61,9 @@ func streamrow(qw422016 *qt422016.Writer, v *View, r *Row, due bool) {
 `)
 	} else if r.Label != "" {
 		qw422016.N().S(`
-<p class="time"><span class="label">`)
+<p class="time" id="`)
+		qw422016.E().S(r.ID)
+		qw422016.N().S(`-when"><span class="label">`)
 		qw422016.E().S(r.Label)
 		qw422016.N().S(`</span></p>
 `)
@@ -69,7 +73,13 @@ func streamrow(qw422016 *qt422016.Writer, v *View, r *Row, due bool) {
 	streamrowTitle(qw422016, v, r)
 	qw422016.N().S(`
 `)
-	if due && r.Due != "" {
+	if due && r.Due != "" && r.Label == "" {
+		qw422016.N().S(`<p class="due" id="`)
+		qw422016.E().S(r.ID)
+		qw422016.N().S(`-when">`)
+		qw422016.E().S(r.Due)
+		qw422016.N().S(`</p>`)
+	} else if due && r.Due != "" {
 		qw422016.N().S(`<p class="due">`)
 		qw422016.E().S(r.Due)
 		qw422016.N().S(`</p>`)
@@ -129,7 +139,13 @@ func streamrowTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
 		qw422016.N().S(`">
 <label><input type="checkbox" name="done" value="1" id="`)
 		qw422016.E().S(r.ID)
-		qw422016.N().S(`-box" data-send`)
+		qw422016.N().S(`-box"`)
+		if r.describes() {
+			qw422016.N().S(` aria-describedby="`)
+			qw422016.E().S(r.ID)
+			qw422016.N().S(`-when"`)
+		}
+		qw422016.N().S(` data-send`)
 		if r.Tick.Done {
 			qw422016.N().S(` checked`)
 		}
@@ -184,7 +200,9 @@ func streamrowMore(qw422016 *qt422016.Writer, v *View, r *Row) {
 		} else {
 			qw422016.E().S(v.Voice.Say("why"))
 		}
-		qw422016.N().S(`</summary>
+		qw422016.N().S(`<span class="unseen">: `)
+		qw422016.E().S(r.Title)
+		qw422016.N().S(`</span></summary>
 `)
 		streamhow(qw422016, r.How)
 		qw422016.N().S(`
@@ -267,7 +285,9 @@ func streamitem(qw422016 *qt422016.Writer, v *View, r *Row) {
 `)
 	streamrowTitle(qw422016, v, r)
 	qw422016.N().S(`
-<p class="due">`)
+<p class="due" id="`)
+	qw422016.E().S(r.ID)
+	qw422016.N().S(`-when">`)
 	qw422016.E().S(r.Due)
 	if r.For != "" {
 		qw422016.N().S(` · `)

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"strings"
 	"time"
 
 	"newel/core/guide"
@@ -34,6 +35,13 @@ type Row struct {
 	at    time.Time // for sorting
 	until time.Time // when it is over
 	list  string
+	day   plan.Date // when it is due
+}
+
+// describes tells whether the row has an element that says when, which its box then
+// names as its description: heard without it, "Stop drinking" would say too little.
+func (r *Row) describes() bool {
+	return r.Label != "" || r.State == "late" || strings.HasPrefix(r.ID, "item-")
 }
 
 // Fact is a label with a value.
@@ -55,7 +63,7 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 	e := m.words(s)
 	r := Row{
 		ID: prefix + number(int(s.Code)) + "-" + number(s.N), Kind: "step", Title: e.Title, How: e.How, Why: e.Why,
-		Due: m.due(s), list: s.List, at: s.Until, until: s.Until,
+		Due: m.due(s), list: s.List, day: s.Last, at: s.Until, until: s.Until,
 	}
 	if s.Who == schedule.Patient {
 		r.For = m.v.Say("who.patient", arg("name", m.v.Patient(m.p)))
@@ -89,6 +97,9 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 		last = max(m.today, s.First)
 	}
 	m.setState(&r, s.First, last)
+	if s.First >= m.p.Surgery && (s.Due == schedule.Daily || s.Due == schedule.Onward) && !m.recovered() {
+		r.State = "ahead" // not before the patient is out of recovery
+	}
 	return r
 }
 
@@ -114,9 +125,9 @@ func (m *maker) due(s *schedule.Step) string {
 	case schedule.ByDay:
 		return m.v.Say("label.due", guide.Arg{Name: "day", Value: day})
 	case schedule.AtTime:
-		return m.v.Say("day.time", guide.Arg{Name: "day", Value: day}, guide.Arg{Name: "time", Value: m.v.Time(s.Until)})
+		return m.v.ShortDayTime(s.Until)
 	case schedule.Through:
-		return m.v.Say("span.days", guide.Arg{Name: "from", Value: m.shortTime(s.From)}, guide.Arg{Name: "to", Value: m.shortTime(s.Until)})
+		return m.v.Say("span.days", guide.Arg{Name: "from", Value: m.v.ShortDayTime(s.From)}, guide.Arg{Name: "to", Value: m.v.ShortDayTime(s.Until)})
 	case schedule.Onward:
 		return m.v.Until(s.ID)
 	}
@@ -124,10 +135,6 @@ func (m *maker) due(s *schedule.Step) string {
 		return m.v.Say("span.days", guide.Arg{Name: "from", Value: day}, guide.Arg{Name: "to", Value: m.v.ShortDay(s.Last)})
 	}
 	return day
-}
-
-func (m *maker) shortTime(t time.Time) string {
-	return m.v.Say("day.time", guide.Arg{Name: "day", Value: m.v.ShortDay(plan.DateOf(t))}, guide.Arg{Name: "time", Value: m.v.Time(t)})
 }
 
 // setState tells where a row stands against now.
@@ -151,7 +158,7 @@ func (m *maker) stageRows() []Row {
 	show := func(id string, s schedule.Span) {
 		r := Row{
 			ID: "stage-" + id, Kind: "stage", Label: m.v.Say("usually"), Time: m.v.Span(s.From, s.To),
-			Title: m.v.Say("stage." + id), Yours: m.theirs(s.From), order: 1, at: s.From, until: s.To,
+			Title: m.v.Say("stage." + id), Yours: m.theirSpan(s), order: 1, at: s.From, until: s.To,
 		}
 		if s.Single() {
 			r.ISO, r.Label = s.From.Format(time.RFC3339), m.v.Say("usually.about")

@@ -23,6 +23,7 @@ const (
 	DateFar        = "date-far"        // asked about: more than a year away
 	ClockUnreal    = "clock-unreal"    // not a time of day
 	ClockSkipped   = "clock-skipped"   // the clocks jump over it that night
+	ClockOdd       = "clock-odd"       // asked about: before four in the morning or after six in the evening
 	NumberUnreal   = "number-unreal"   // not a whole number
 	NumberNegative = "number-negative" // below zero
 	DriveLong      = "drive-long"      // over MaxDrive
@@ -38,6 +39,12 @@ const (
 const (
 	MaxName = 40
 	MaxText = 120
+)
+
+// Arrivals before oddBefore or from oddAfter on are asked about.
+const (
+	oddBefore Clock = 4 * 60
+	oddAfter  Clock = 18 * 60
 )
 
 // FarDays is how many days ahead a surgery date is asked about.
@@ -106,7 +113,11 @@ func checkArrival(p *Plan) []Problem {
 		return found // the day's own problem is listed already
 	}
 	if _, fit := p.Surgery.At(loc, p.Arrival); fit == zone.Skipped {
-		found = append(found, Problem{Field: "arrival", Code: ClockSkipped})
+		return append(found, Problem{Field: "arrival", Code: ClockSkipped})
+	}
+	// A time field with AM and PM is easily filled in half: 02:50 for 12:50 or 14:50.
+	if p.Arrival < oddBefore || p.Arrival >= oddAfter {
+		found = append(found, Problem{Field: "arrival", Code: ClockOdd, Ask: true})
 	}
 	return found
 }

@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"strconv"
+	"strings"
 )
 
 // Clock is a time of day on the wall, in minutes after midnight, 0 to 1440.
@@ -17,9 +18,34 @@ const NoClock Clock = -1
 var ErrClock = errors.New("not a time of day, written like 05:30")
 
 // ParseClock reads HH:MM, 00:00 to 24:00, which is what an HTML time field sends
-// (some engines add seconds, which are dropped). A person may also type "5:30".
-// Errors: ErrClock.
+// (some engines add seconds, which are dropped). A person may also type "5:30",
+// "11 pm" or "11:30 PM". Errors: ErrClock.
 func ParseClock(s string) (Clock, error) {
+	lower := strings.ReplaceAll(strings.ToLower(s), ".", "")
+	for half, add := range map[string]Clock{"am": 0, "pm": 12 * 60} {
+		if text, ok := strings.CutSuffix(lower, half); ok {
+			return parseHalf(strings.TrimSpace(text), add)
+		}
+	}
+	return parseClock24(s)
+}
+
+// parseHalf reads a time of one half of the day, 12 to 11:59.
+func parseHalf(s string, add Clock) (Clock, error) {
+	if !strings.Contains(s, ":") {
+		s += ":00"
+	}
+	c, err := parseClock24(s)
+	switch {
+	case err != nil || c < 60 || c >= 13*60:
+		return NoClock, ErrClock
+	case c >= 12*60:
+		c -= 12 * 60
+	}
+	return c + add, nil
+}
+
+func parseClock24(s string) (Clock, error) {
 	if len(s) == len("05:30:00") && s[5] == ':' {
 		// Only real seconds are dropped: "05:30:pm" is not half past five.
 		if sec, err := strconv.ParseUint(s[6:], 10, 8); err != nil || sec > 59 || s[:5] == "24:00" && sec > 0 {

@@ -40,7 +40,7 @@ func TestOtherSpellingsOfATime(t *testing.T) {
 func TestTextsThatAreNotATime(t *testing.T) {
 	for _, s := range []string{
 		"", ":", "5", "5:3", "05:3", "5:300", "05:60", "25:00", "24:01", "99:99", "-1:00", "-5:30", "+5:30", "5.30", "0530",
-		"05:30 AM", "5:30pm", "05:30:", "05:30:0", "05:30:60", "05:30:xx", "05:30:pm", "24:00:01", "05:30:00.0", " 5:30", "05h30", "０５:30",
+		"05:30:", "05:30:0", "05:30:60", "05:30:xx", "05:30:pm", "24:00:01", "05:30:00.0", " 5:30", "05h30", "０５:30",
 	} {
 		c, err := ParseClock(s)
 		require.ErrorIs(t, err, ErrClock, "%q", s)
@@ -53,4 +53,19 @@ func TestATimeNobodyHasTold(t *testing.T) {
 	require.Empty(t, NoClock.String())
 	require.False(t, Clock(1441).Known())
 	require.Empty(t, Clock(1441).String())
+}
+
+func TestClockWithAmAndPm(t *testing.T) {
+	for typed, want := range map[string]Clock{
+		"11 pm": 23 * 60, "11:30 PM": 23*60 + 30, "5:30 a.m.": 5*60 + 30, "12 am": 0, "12:15 AM": 15, "12 pm": 12 * 60,
+		"12:59 pm": 12*60 + 59, "1pm": 13 * 60, "10:05AM": 10*60 + 5,
+	} {
+		c, err := ParseClock(typed)
+		require.NoError(t, err, typed)
+		require.Equal(t, want, c, typed)
+	}
+	for _, typed := range []string{"13 pm", "0:30 am", "pm", "24:00 pm", "5:60 am", "11:30 xm", "05:30:pm"} {
+		_, err := ParseClock(typed)
+		require.ErrorIs(t, err, ErrClock, typed)
+	}
 }

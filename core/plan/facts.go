@@ -32,6 +32,9 @@ const (
 	factsEnd
 )
 
+// HomeFacts are the facts that only trim the lists.
+const HomeFacts = AllFacts &^ (SoapGiven | DrinkGiven | NoSurgicalSoap | TeamTimes | HomeAnswered)
+
 // AllFacts is every bit that has a meaning.
 const AllFacts = factsEnd - 1
 
