@@ -136,7 +136,7 @@ test("chromium: on the surgery day at five in the morning the page says to be on
     await withPage("chromium", { ...phone, dark: true, now: "2026-12-03T11:00:00Z" }, async (later) => {
       await later.goto(site + link);
       await ready(later);
-      assert.match(await said(later, "#next"), /Today, Thursday, December 3 You should be on your way/);
+      assert.match(await said(later, "#next"), /Today, Thursday You should be on your way/);
       const top = await later.evaluate(() => document.querySelector(".lead-time time").getBoundingClientRect().bottom);
       assert.ok(top < 640, `the time is ${top} px down, below the first look`);
     });
@@ -230,3 +230,41 @@ const smallTargets = (page) =>
       .filter((e) => e.getClientRects().length > 0 && !e.closest("#problems, .place, .ask p, .sign.today p"))
       .filter((e) => e.getBoundingClientRect().height < 44)
       .map((e) => `${e.tagName} ${e.textContent.trim().slice(0, 30)} ${e.getBoundingClientRect().height}`));
+
+for (const engine of engines)
+  test(`${engine}: "When to call" works while the core is on its way, and the link stays`, () =>
+    withPage(engine, phone, async (page) => {
+      await page.goto(`${site}#demo`);
+      await ready(page);
+      const link = await page.evaluate(() => location.hash);
+      await page.goto("about:blank");
+      await page.goto(site + link);
+      // As early as a test can: the core may or may not be there yet.
+      await page.evaluate(() => document.querySelector('.bar a[href="#signs"]').click());
+      await ready(page);
+      assert.equal(await page.evaluate(() => location.hash), link);
+      assert.match(await said(page, "#title"), /Rosa/);
+    }));
+
+test("chromium: with twice the text size nothing is cut off", () =>
+  withPage("chromium", phone, async (page) => {
+    for (const go of [screens.front, screens.plan, screens.form]) {
+      await go(page);
+      await page.evaluate(() => (document.documentElement.style.fontSize = "225%"));
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      assert.ok(wide <= 360, `${wide} px wide on a screen of 360 px`);
+    }
+  }));
+
+test("chromium: a row that is ticked stays under the finger", () =>
+  withPage("chromium", phone, async (page) => {
+    await page.goto(`${site}#demo`);
+    await ready(page);
+    const top = () => page.evaluate(() => document.querySelector("#day-1-0").getBoundingClientRect().top);
+    await page.evaluate(() => document.querySelector("#day-1-0").scrollIntoView({ block: "center" }));
+    const before = await top();
+    await page.click("#day-1-0-box");
+    await page.until(() => document.querySelector("#day-1-0-box").checked);
+    assert.ok(Math.abs((await top()) - before) < 2, "moved");
+    assert.equal(await page.evaluate(() => document.activeElement.id), "day-1-0-box");
+  }));
