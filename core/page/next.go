@@ -41,7 +41,7 @@ const soon = 20 * time.Hour
 func (m *maker) next(v *View) Next {
 	n := Next{
 		AskDrive: m.ahead() && (m.p.Drive == plan.Unknown || m.p.Parking == plan.Unknown),
-		AskFacts: m.ahead() && !m.p.Facts.Has(plan.HomeAnswered),
+		AskFacts: m.today < m.p.Surgery-1 && !m.p.Facts.Has(plan.HomeAnswered),
 	}
 	if m.s.Arrival.IsZero() && m.ahead() {
 		n.AskArrival = m.askArrival()

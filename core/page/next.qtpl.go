@@ -52,6 +52,13 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 `)
+	if n.Text != "" {
+		qw422016.N().S(`<p>`)
+		qw422016.E().S(n.Text)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+`)
 	for _, b := range n.Blocks {
 		qw422016.N().S(`
 <div class="do">
@@ -98,13 +105,6 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 		qw422016.N().S(`
 </div>
 `)
-	}
-	qw422016.N().S(`
-`)
-	if n.Text != "" {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(n.Text)
-		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
 `)
