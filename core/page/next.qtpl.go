@@ -165,17 +165,7 @@ func streamleadDuty(qw422016 *qt422016.Writer, v *View, r *Row) {
 <p class="lead-time"><span class="label">`)
 	qw422016.E().S(r.Label)
 	qw422016.N().S(`</span> `)
-	if r.ISO != "" {
-		qw422016.N().S(`<time datetime="`)
-		qw422016.E().S(r.ISO)
-		qw422016.N().S(`">`)
-		qw422016.E().S(r.Time)
-		qw422016.N().S(`</time>`)
-	} else {
-		qw422016.N().S(`<span class="span">`)
-		qw422016.E().S(r.Time)
-		qw422016.N().S(`</span>`)
-	}
+	streamclock(qw422016, r)
 	qw422016.N().S(`</p>
 `)
 	if r.Yours != "" {

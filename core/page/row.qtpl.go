@@ -41,17 +41,7 @@ func streamrow(qw422016 *qt422016.Writer, v *View, r *Row, due bool) {
 		qw422016.N().S(`-when"><span class="label">`)
 		qw422016.E().S(r.Label)
 		qw422016.N().S(`</span> `)
-		if r.ISO != "" {
-			qw422016.N().S(`<time datetime="`)
-			qw422016.E().S(r.ISO)
-			qw422016.N().S(`">`)
-			qw422016.E().S(r.Time)
-			qw422016.N().S(`</time>`)
-		} else {
-			qw422016.N().S(`<span class="span">`)
-			qw422016.E().S(r.Time)
-			qw422016.N().S(`</span>`)
-		}
+		streamclock(qw422016, r)
 		if r.Yours != "" {
 			qw422016.N().S(` <span class="yours">`)
 			qw422016.E().S(r.Yours)
@@ -121,6 +111,34 @@ func writerow(qq422016 qtio422016.Writer, v *View, r *Row, due bool) {
 func row(v *View, r *Row, due bool) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writerow(qb422016, v, r, due)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamclock(qw422016 *qt422016.Writer, r *Row) {
+	if r.ISO != "" {
+		qw422016.N().S(`<time datetime="`)
+		qw422016.E().S(r.ISO)
+		qw422016.N().S(`">`)
+		qw422016.E().S(r.Time)
+		qw422016.N().S(`</time>`)
+	} else {
+		qw422016.N().S(`<span class="span">`)
+		qw422016.E().S(r.Time)
+		qw422016.N().S(`</span>`)
+	}
+}
+
+func writeclock(qq422016 qtio422016.Writer, r *Row) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamclock(qw422016, r)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func clock(r *Row) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeclock(qb422016, r)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
