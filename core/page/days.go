@@ -35,7 +35,7 @@ func (m *maker) fillDays(v *View) {
 		case (step.Due == schedule.Daily || step.Due == schedule.Onward) && step.First >= m.p.Surgery:
 			v.Daily = append(v.Daily, r)
 		case step.Due == schedule.ByDay && m.late(step.List, step.Last):
-			v.Overdue = append(v.Overdue, late(r, r.Tick.Done))
+			v.Overdue = append(v.Overdue, m.asLate(r, r.Tick.Done))
 		default:
 			place(m.within(step.First, step.Last), r)
 		}
@@ -45,7 +45,7 @@ func (m *maker) fillDays(v *View) {
 	}
 	for _, g := range m.listRows() {
 		if m.late(g.row.list, g.day) {
-			v.Overdue = append(v.Overdue, late(g.row, g.done))
+			v.Overdue = append(v.Overdue, m.asLate(g.row, g.done))
 		} else {
 			place(g.day, g.row)
 		}
@@ -64,12 +64,13 @@ func (m *maker) fillDays(v *View) {
 	}
 }
 
-// late marks a row that should have been done. One that is done keeps its place
+// asLate marks a row that should have been done; families also start late. One that is done keeps its place
 // among the others, so that nothing moves under a finger that ticks one after the
 // other.
-func late(r Row, done bool) Row {
+func (m *maker) asLate(r Row, done bool) Row {
 	if !done {
 		r.State = "late"
+		r.Due = m.v.Say("label.late", arg("day", m.v.ShortDay(r.day)))
 	}
 	return r
 }

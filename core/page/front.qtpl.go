@@ -66,7 +66,7 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 <h2 id="kept-title">`)
 		qw422016.E().S(f.Voice.Say("front.kept"))
 		qw422016.N().S(`</h2>
-<ul>
+<ul role="list">
 `)
 		for _, k := range f.Kept {
 			qw422016.N().S(`

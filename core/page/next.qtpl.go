@@ -65,7 +65,7 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 <h3>`)
 		qw422016.E().S(b.Title)
 		qw422016.N().S(`</h3>
-<ul>
+<ul role="list">
 `)
 		for _, r := range b.Rows {
 			qw422016.N().S(`

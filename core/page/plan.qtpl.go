@@ -124,7 +124,7 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 		qw422016.N().S(`><summary><h3>`)
 		qw422016.E().S(v.Voice.Say("days.daily"))
 		qw422016.N().S(`</h3></summary>
-<ol class="rail">`)
+<ol class="rail" role="list">`)
 		for _, r := range v.Daily {
 			streamrow(qw422016, v, &r, true)
 		}
@@ -191,7 +191,7 @@ func streamoverdue(qw422016 *qt422016.Writer, v *View) {
 		qw422016.N().S(` <span class="sub">`)
 		qw422016.N().D(v.OverdueOpen)
 		qw422016.N().S(`</span></h3></summary>
-<ol class="rail">`)
+<ol class="rail" role="list">`)
 		for _, r := range v.Overdue {
 			streamrow(qw422016, v, &r, true)
 		}
@@ -311,7 +311,7 @@ func streamday(qw422016 *qt422016.Writer, v *View, d *Day) {
 	qw422016.N().S(`</time> <span class="sub">`)
 	qw422016.E().S(d.Sub)
 	qw422016.N().S(`</span></h3>
-<ol class="rail">
+<ol class="rail" role="list">
 `)
 	for _, r := range d.Rows {
 		streamrow(qw422016, v, &r, false)

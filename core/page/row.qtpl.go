@@ -268,7 +268,7 @@ func streamlist(qw422016 *qt422016.Writer, v *View, l *List) {
 		qw422016.N().S(`</span>`)
 	}
 	qw422016.N().S(`</summary>
-<ul class="items">
+<ul class="items" role="list">
 `)
 	for _, r := range l.Rows {
 		streamitem(qw422016, v, &r)

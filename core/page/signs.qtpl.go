@@ -183,7 +183,7 @@ func streamguideLists(qw422016 *qt422016.Writer, v guide.Voice) {
 <summary><h3>`)
 		qw422016.E().S(l.Title)
 		qw422016.N().S(`</h3></summary>
-<ul class="items">
+<ul class="items" role="list">
 `)
 		for _, r := range l.Rows {
 			qw422016.N().S(`
