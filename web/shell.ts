@@ -12,6 +12,7 @@
 import { place, same, write, type Place } from "./address.js";
 import type { Core } from "./core.js";
 import { device } from "./device.js";
+import { dropDraft, keepDraft, restoreDrafts } from "./draft.js";
 import type { Pair } from "./exchange.js";
 import { focusOn } from "./focus.js";
 import { plainLink } from "./jumps.js";
@@ -56,6 +57,9 @@ class Shell {
     window.addEventListener("hashchange", () => this.#moved());
     document.addEventListener("submit", (event) => this.#submitted(event));
     document.addEventListener("change", (event) => this.#changed(event));
+    document.addEventListener("input", (event) => {
+      if (event.target instanceof HTMLInputElement) keepDraft(event.target.form);
+    });
     document.addEventListener("click", (event) => this.#clicked(event));
   }
 
@@ -87,6 +91,7 @@ class Shell {
   #show(response: Response, cause: Cause): void {
     const asked = cause !== "clock";
     patch(this.#app, response.html, this.#manner(response, cause));
+    if (cause === "person") restoreDrafts(this.#app);
     document.title = response.title;
     write({ path: response.path, fragment: response.fragment }, asked && response.push);
     this.#shown = place(); // read back: the browser may have escaped a letter
@@ -123,6 +128,7 @@ class Shell {
     event.preventDefault();
     // getAttribute, not form.action: that one is a full address, or a field of that name.
     const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
+    dropDraft(form);
     this.#ask({ path, fragment: place().fragment, fields: fieldsOf(form, event.submitter) }, form);
   }
 

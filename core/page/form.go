@@ -19,6 +19,15 @@ type Form struct {
 	Zones    []string
 }
 
+// draft names what is typed into the form for this state of the plan: the end of a
+// link is its checksum.
+func (f *Form) draft() string {
+	if f.New || len(f.Fragment) < 6 {
+		return "start"
+	}
+	return f.Fragment[len(f.Fragment)-6:]
+}
+
 // Trouble is one problem in the list at the head of the form.
 type Trouble struct{ Field, Text string }
 

@@ -72,7 +72,9 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	} else {
 		qw422016.N().S(`/facts`)
 	}
-	qw422016.N().S(`" method="post" novalidate autocomplete="off">
+	qw422016.N().S(`" method="post" novalidate autocomplete="off" data-draft="`)
+	qw422016.E().S(f.draft())
+	qw422016.N().S(`">
 `)
 	for _, g := range f.Groups {
 		streamgroup(qw422016, f, &g)

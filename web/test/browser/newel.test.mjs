@@ -268,3 +268,26 @@ test("chromium: a row that is ticked stays under the finger", () =>
     assert.ok(Math.abs((await top()) - before) < 2, "moved");
     assert.equal(await page.evaluate(() => document.activeElement.id), "day-1-0-box");
   }));
+
+for (const engine of engines)
+  test(`${engine}: what was typed into the form survives a reload, and is gone once it was sent`, () =>
+    withPage(engine, phone, async (page) => {
+      await screens.form(page);
+      await page.fill("#field-patient", "Rosa");
+      await page.fill("#field-drive", "40");
+      await page.click("#field-joint-1");
+      await page.click("#field-fact\\.pets");
+      await page.reload();
+      await ready(page, ".facts-form");
+      const typed = () => page.evaluate(() => [
+        document.querySelector("#field-patient").value, document.querySelector("#field-drive").value,
+        document.querySelector("#field-joint-1").checked, document.querySelector("#field-fact\\.pets").checked,
+      ]);
+      assert.deepEqual(await typed(), ["Rosa", "40", true, true]);
+      await page.fill("#field-surgery", "2027-03-09");
+      await page.click(".submit button");
+      await ready(page);
+      await page.goto("about:blank");
+      await screens.form(page);
+      assert.deepEqual(await typed(), ["", "", false, false]);
+    }));
