@@ -6,7 +6,7 @@
 export function unfoldForPaper(): void {
   let opened: HTMLDetailsElement[] = [];
   window.addEventListener("beforeprint", () => {
-    opened = [...document.querySelectorAll<HTMLDetailsElement>("details.list:not([open]), details.daily:not([open])")];
+    opened = [...document.querySelectorAll<HTMLDetailsElement>("details.list:not([open]), details.daily:not([open]), details.overdue:not([open])")];
     for (const details of opened) details.open = true;
   });
   window.addEventListener("afterprint", () => {

@@ -25,8 +25,11 @@ import { say } from "./say.js";
 import { send } from "./send.js";
 import { noTrouble, trouble } from "./trouble.js";
 
-/** Where a question comes from: a form, another act of the person, or the clock. */
-type Cause = HTMLFormElement | "person" | "clock";
+/**
+ * Where a question comes from: a form, a link to another screen, another act of the
+ * person (opening, back and forward), or the clock.
+ */
+type Cause = HTMLFormElement | "person" | "screen" | "clock";
 
 /** Starts the shell on app: shows the place that the address names, then listens. */
 export function startShell(app: HTMLElement, core: Core): void {
@@ -91,12 +94,13 @@ class Shell {
   #show(response: Response, cause: Cause): void {
     const asked = cause !== "clock";
     patch(this.#app, response.html, this.#manner(response, cause));
-    if (cause === "person") restoreDrafts(this.#app);
+    if (cause === "person" || cause === "screen") restoreDrafts(this.#app);
     document.title = response.title;
     write({ path: response.path, fragment: response.fragment }, asked && response.push);
     this.#shown = place(); // read back: the browser may have escaped a letter
     this.#store(response);
-    if (asked) focusOn(response.focus);
+    // Another screen is read from its top, whatever was in view on the one before.
+    if (asked) focusOn(response.focus === "" && cause === "screen" ? "title" : response.focus);
     if (asked || response.say !== this.#said) say(response.say);
     this.#said = response.say;
     this.#setRefresh(response.refresh);
@@ -106,8 +110,8 @@ class Shell {
 
   #manner(response: Response, cause: Cause): Manner {
     if (cause === "clock") return { kind: "unasked" };
-    const sent = cause === "person" ? undefined : cause;
-    return { kind: "answer", sent, samePath: this.#shown?.path === response.path };
+    const sent = cause instanceof HTMLFormElement ? cause : undefined;
+    return { kind: "answer", sent, samePath: cause !== "screen" && this.#shown?.path === response.path };
   }
 
   #store(response: Response): void {
@@ -119,7 +123,9 @@ class Shell {
   #moved(): void {
     const now = place();
     if (this.#shown && same(now, this.#shown)) return;
-    this.#ask({ ...now, fields: [] }, "person");
+    // A link to another plan, or to the start, is a move to another screen; the browser's
+  // own back and forward are not told apart from it, and a top is a fair place for both.
+    this.#ask({ ...now, fields: [] }, "screen");
   }
 
   #submitted(event: SubmitEvent): void {
@@ -143,7 +149,7 @@ class Shell {
     const path = link?.getAttribute("data-path");
     if (!link || path === null || path === undefined) return;
     event.preventDefault();
-    this.#ask({ path, fragment: (link.getAttribute("href") ?? "").slice(1), fields: [] }, "person");
+    this.#ask({ path, fragment: (link.getAttribute("href") ?? "").slice(1), fields: [] }, "screen");
   }
 
   /** On another screen than the plan, a focused field means that somebody is typing. */

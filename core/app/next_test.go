@@ -168,3 +168,49 @@ func TestAskingForTheArrival(t *testing.T) {
 	p.at("2026-12-07T05:00:00-06:00").send("/")
 	require.Contains(t, p.part("next"), "Eat and drink nothing until they tell you.")
 }
+
+// What is under way says until when, not from when: "from 05:30" would be read as
+// a time to come.
+func TestUnderWay(t *testing.T) {
+	p := started(t)
+	p.at("2026-12-02T20:00:00-06:00").send("/")
+	require.Contains(t, p.part("day-2026-12-02"), "until Thu, Dec 3, 05:30 No shaving")
+	p.at("2026-12-04T07:00:00-06:00").send("/")
+	require.Contains(t, p.part("day-2026-12-04"), "until Fri, Dec 4, 11:00 For 24 hours after anesthesia")
+}
+
+// On the morning of going home the drive stays at the head until they are home.
+func TestMorningOfGoingHome(t *testing.T) {
+	p := started(t)
+	p.at("2026-12-04T08:45:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "You should be there by now.")
+	require.Contains(t, p.part("next"), "Drive Rosa home the morning after")
+	p.at("2026-12-04T10:30:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "Most leave by 10:00")
+	p.at("2026-12-04T11:01:00-06:00").send("/")
+	require.NotContains(t, p.part("next"), "Most leave by")
+}
+
+// While the stay is not decided everything that hangs on it says so.
+func TestUndecidedSaysIf(t *testing.T) {
+	p := newPhone(t)
+	p.open("start")
+	p.send("/start", facts("stay", "undecided")...)
+	p.at("2026-12-03T12:00:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "If they go home the same day: Somebody stays with Rosa")
+	require.NotContains(t, p.part("next"), "leave home by 07:15", "long past")
+	p.at("2026-12-04T12:00:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "If they stay one night: Somebody stays with Rosa")
+
+	p = newPhone(t)
+	p.open("start")
+	p.send("/start", facts("stay", "undecided", "arrival", "", "drive", "", "parking", "")...)
+	require.Contains(t, p.part("day-2026-12-04"), "If they stay one night Check before going home")
+	day := p.part("day-2026-12-03")
+	last := -1
+	for _, row := range []string{"Wash 5 of 5", "Take the gum out", "Drive to the hospital", "Check in at the hospital", "Wait at the hospital", "Drive Rosa home the same day", "Stay with Rosa"} {
+		at := strings.Index(day, row)
+		require.Greater(t, at, last, "%s is out of order", row)
+		last = at
+	}
+}

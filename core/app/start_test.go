@@ -84,7 +84,7 @@ func TestBadInput(t *testing.T) {
 		{"zone", "", `Time zone of the hospital: "" is not a time zone`},
 		{"stay", "forever", "Stay: please choose one of the answers."},
 		{"rule.wash-days", "15", "Wash daily from so many days before: it has to be between 1 day and 14 days."},
-		{"rule.food-stop", "11:00", "No food from this time on the evening before: it has to be between 12:00 and 24:00."},
+		{"rule.food-stop", "11:00", "No food from this time on the evening before: it has to be between 17:00 and 24:00."},
 		{"rule.food-stop", "late", `No food from this time on the evening before: "late" is not a time of day.`},
 		{"rule.first-min", "100", "First replacement takes at least, in minutes: the least is more than the most."},
 		{"patient", "A name that is much too long for a family to use", "What do you call the patient?: that is too long. Use at most 40 characters."},

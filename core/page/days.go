@@ -33,7 +33,9 @@ func (m *maker) fillDays(v *View) {
 		r := m.stepRow("day-", step)
 		switch {
 		case (step.Due == schedule.Daily || step.Due == schedule.Onward) && step.First >= m.p.Surgery:
-			v.Daily = append(v.Daily, r)
+			if step.Due == schedule.Onward || step.Last >= m.today {
+				v.Daily = append(v.Daily, r)
+			}
 		case step.Due == schedule.ByDay && m.late(step.List, step.Last):
 			v.Overdue = append(v.Overdue, m.asLate(r, r.Tick.Done))
 		default:
@@ -187,10 +189,10 @@ func (m *maker) listRow(list string, day plan.Date, steps []*schedule.Step) (r R
 // beforeDriveHome puts the checks before going home where the drive home of that
 // day begins, and says for which stay they are.
 func (m *maker) beforeDriveHome(r *Row, day plan.Date) {
-	r.order = 2
+	r.order, r.place = 2, placeHomeward
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
-		if !d.Homeward || plan.DateOf(d.There.From) != day && !d.There.From.IsZero() {
+		if !d.Homeward || d.Day != day {
 			continue
 		}
 		r.Branch = m.branch(d.Branch)
@@ -216,6 +218,9 @@ func (m *maker) day(date plan.Date, rows []Row) Day {
 	sort.SliceStable(rows, func(i, j int) bool {
 		if rows[i].order != rows[j].order {
 			return rows[i].order < rows[j].order
+		}
+		if rows[i].place != rows[j].place && rows[i].at.IsZero() && rows[j].at.IsZero() {
+			return rows[i].place < rows[j].place
 		}
 		return rows[i].at.Before(rows[j].at)
 	})

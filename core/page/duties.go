@@ -28,7 +28,10 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 		r.Note = m.v.Say("duty.needs-drive")
 	}
 	if r.at.IsZero() {
-		r.order = 0
+		r.order, r.place = 0, dutyPlace(d)
+		if d.Kind == schedule.Stay {
+			r.order = 2 // after everything with a time
+		}
 	}
 	if d.Open {
 		r.until = m.openUntil(d)
@@ -39,6 +42,28 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	}
 	m.setState(&r, d.Day, last)
 	return r
+}
+
+// The places in a day that has no times yet: at home, on the way, at the hospital,
+// going home, at home again.
+const (
+	placeHome = iota
+	placeWay
+	placeHospital
+	placeHomeward
+	placeStay
+)
+
+func dutyPlace(d *schedule.Duty) int {
+	switch {
+	case d.Kind == schedule.Stay:
+		return placeStay
+	case d.Homeward:
+		return placeHomeward
+	case d.Kind == schedule.Wait:
+		return placeHospital
+	}
+	return placeWay
 }
 
 // openUntil is how long a duty counts that nobody can end beforehand: a drive home
@@ -122,7 +147,9 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 	case d.Open:
 		facts = append(facts, Fact{Label: m.v.Say("duty.leaving"), Value: m.v.Say("duty.leaving.open")})
 		time1("duty.home.open", d.Home.From)
-		time1("duty.leave.home", d.Leave)
+		if m.Now.Before(d.Leave) {
+			time1("duty.leave.home", d.Leave)
+		}
 	default:
 		if !d.Leave.IsZero() {
 			time1("duty.there", d.There.From)

@@ -129,10 +129,14 @@ const lateFor = time.Hour
 
 // urgent says what is pressing about the lead.
 func (m *maker) urgent(n *Next, d *schedule.Duty) {
+	there := d.There.From
 	switch {
-	case d.Kind == schedule.Wait && m.Now.Before(d.There.From.Add(lateFor)):
-		n.Urgent = m.v.Say("next.there") + " " + m.v.Say("next.late", arg("hospital", m.hospital()))
-	case d.Kind == schedule.Drive && !d.Open && !d.Leave.IsZero() && !m.Now.Before(d.Leave):
+	case d.Open:
+	case m.Now.After(there):
+		if m.Now.Before(there.Add(lateFor)) {
+			n.Urgent = m.v.Say("next.there") + " " + m.v.Say("next.late", arg("hospital", m.hospital()))
+		}
+	case d.Kind == schedule.Drive && !d.Leave.IsZero() && !m.Now.Before(d.Leave):
 		n.Urgent = m.v.Say("next.on-way")
 	}
 }
@@ -162,6 +166,13 @@ func (m *maker) recovered() bool {
 func (m *maker) reachable(d *schedule.Duty) bool {
 	if d.Open {
 		return m.today <= d.Day && !m.checked()
+	}
+	if d.Homeward { // until they are home, or have passed the checks
+		end := d.Ends.To
+		if d.Home.Known() {
+			end = d.Home.To
+		}
+		return m.Now.Before(end) && !m.checked()
 	}
 	return !d.There.From.Before(m.Now.Truncate(time.Minute))
 }
@@ -263,7 +274,11 @@ func (m *maker) staying() string {
 		if d.Open {
 			key = "next.stay.open"
 		}
-		return m.v.Say(key, arg("name", m.v.Patient(m.p)), arg("until", m.v.ShortDayTime(d.Ends.To)))
+		said := m.v.Say(key, arg("name", m.v.Patient(m.p)), arg("until", m.v.ShortDayTime(d.Ends.To)))
+		if branch := m.branch(d.Branch); branch != "" {
+			said = branch + ": " + said
+		}
+		return said
 	}
 	return ""
 }

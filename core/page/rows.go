@@ -32,6 +32,7 @@ type Row struct {
 	Tick   *Tick
 
 	order int       // 0 before the timed rows of a day, 1 timed, 2 after them
+	place int       // among rows without times: where in the day, see dutyPlace
 	at    time.Time // for sorting
 	until time.Time // when it is over
 	list  string
@@ -76,6 +77,11 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 		}
 		r.ISO, r.Yours = s.Until.Format(time.RFC3339), m.theirs(s.Until)
 	case schedule.Through:
+		if plan.DateOf(s.From) < m.today { // under way: what counts now is how long
+			r.Label, r.Time = m.v.Say("label.until"), m.v.ShortDayTime(s.Until)
+			r.ISO, r.Yours, r.at = s.Until.Format(time.RFC3339), m.theirs(s.Until), time.Time{}
+			break
+		}
 		r.order, r.at = 1, s.From
 		r.Label, r.Time = m.v.Say("label.from"), m.v.Time(s.From)
 		r.ISO, r.Yours = s.From.Format(time.RFC3339), m.theirs(s.From)
@@ -85,6 +91,9 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 	}
 	if !s.Around.IsZero() && r.order == 0 {
 		r.order, r.at, r.until = 1, s.Around, s.Over
+	}
+	if s.ID == "parking-permit" || s.ID == "check-in" {
+		r.place = placeHospital
 	}
 	if s.List == "eat" && s.Variant != "team" && s.ID != "supper" {
 		r.Note = m.v.Say("team-first")
@@ -178,7 +187,7 @@ func (m *maker) stageRows() []Row {
 		}
 	}
 	if len(rows) == 0 {
-		r := Row{ID: "stage-unknown", Kind: "stage", State: "ahead", Title: m.v.Durations(m.p)}
+		r := Row{ID: "stage-unknown", Kind: "stage", State: "ahead", Title: m.v.Durations(m.p), place: placeHospital}
 		m.setState(&r, m.p.Surgery, m.p.Surgery)
 		return []Row{r}
 	}

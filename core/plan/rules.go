@@ -65,7 +65,7 @@ var Rules = [ruleEnd]RuleInfo{
 	// WHO 2016/2018 discourages shaving at all times; the hours are practice.
 	NoShaveHours: {"no-shave-hours", Hours, 48, 0, 30 * 24},
 	// On the evening before. 24:00 is "nothing after midnight".
-	FoodStop: {"food-stop", ClockTime, 23 * 60, 12 * 60, 24 * 60},
+	FoodStop: {"food-stop", ClockTime, 23 * 60, 17 * 60, 24 * 60},
 	// Counted back from arrival. ASA 2017 allows clear liquids until 2 h before
 	// the procedure, so counting from arrival is the stricter side.
 	LiquidsBefore:  {"liquids-before", Minutes, 120, 0, 24 * 60},

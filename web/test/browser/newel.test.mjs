@@ -291,3 +291,20 @@ for (const engine of engines)
       await screens.form(page);
       assert.deepEqual(await typed(), ["", "", false, false]);
     }));
+
+test("chromium: another screen is read from its top", () =>
+  withPage("chromium", phone, async (page) => {
+    await screens.plan(page);
+    const at = () => page.evaluate(() => [window.scrollY, document.activeElement.id]);
+    await page.evaluate(() => document.querySelector('.settings a[data-path="/"]').click());
+    await ready(page, ".kept");
+    assert.deepEqual(await at(), [0, "title"]);
+    await page.evaluate(() => { window.scrollTo(0, 900); document.querySelector(".kept .open").click(); });
+    await ready(page);
+    assert.deepEqual(await at(), [0, "title"]);
+    await page.evaluate(() => document.querySelector('a[data-path="/facts"]').click());
+    await ready(page, ".facts-form");
+    await page.evaluate(() => { window.scrollTo(0, 900); document.querySelector('.ways a[data-path="/"]').click(); });
+    await ready(page);
+    assert.deepEqual(await at(), [0, "title"]);
+  }));
