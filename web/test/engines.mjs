@@ -14,7 +14,7 @@
 // A page has
 //   goto(url)              waits for the load event
 //   evaluate(fn, ...args)  runs a function (or its text) in the page; args are JSON
-//   until(fn, ...args)     waits until that function gives something true (10 s)
+//   until(fn, ...args)     waits until that function gives something true (30 s)
 //   text(selector)         the text as shown
 //   click(selector)        a real click in the middle of the element
 //   fill(selector, value)  replaces what is in a field as a person would

@@ -8,15 +8,15 @@ export function call(fn, args) {
   return `(${fn})(...${JSON.stringify(args)})`;
 }
 
-/** Asks until the answer is true, at most 10 s: machines that run tests are slow at times. */
+/** Asks until the answer is true, at most 30 s: machines that run tests are slow at times. */
 export async function until(page, fn, args) {
-  const end = Date.now() + 10_000;
+  const end = Date.now() + 30_000;
   // An element is an answer, but no engine hands one over as JSON.
   const asked = `async (...args) => { const it = await (${fn})(...args); return it instanceof Node ? true : it; }`;
   for (;;) {
     const answer = await page.evaluate(asked, ...args);
     if (answer) return answer;
-    if (Date.now() > end) throw new Error(`${page.engine}: waited 10 s for ${fn} with ${JSON.stringify(args)}`);
+    if (Date.now() > end) throw new Error(`${page.engine}: waited 30 s for ${fn} with ${JSON.stringify(args)}`);
     await pause(30);
   }
 }
