@@ -68,11 +68,9 @@ func (s *session) addMark(key, fragment string) {
 	s.keep(key, strings.Join(marks[max(0, len(marks)-marksMost):], " "))
 }
 
-// known tells whether this very link was opened here before, or is a state that the
-// plan had here: a message tapped again, or the browser's way back.
-func (s *session) known(p plan.Plan) bool {
-	m, n := mark(link.Encode(p)), planKey(p.Number)
-	return slices.Contains(strings.Fields(s.kept[keySeen+n]), m) || slices.Contains(strings.Fields(s.kept[keyWas+n]), m)
+// had tells whether the address's very link has its mark under a name.
+func (s *session) had(key string) bool {
+	return slices.Contains(strings.Fields(s.kept[key]), mark(s.in.Fragment))
 }
 
 // stored gives a stored plan. A copy that cannot be read any more counts as none.

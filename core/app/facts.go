@@ -2,9 +2,9 @@ package app
 
 import (
 	"encoding/binary"
+	"slices"
 	"strconv"
 
-	"newel/core/guide"
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/schedule"
@@ -36,6 +36,7 @@ func (s *session) facts(p plan.Plan) {
 		return
 	}
 	next, problems := s.entered(plan.Plan{Number: p.Number, Edition: p.NextEdition(), Ticked: p.Ticked})
+	problems = unanswered(problems, s.typed(), valuesOf(p))
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
 		s.form(in)
@@ -63,8 +64,15 @@ func (s *session) inline(p plan.Plan, names ...string) {
 	for name, value := range values {
 		s.in.Fields = append(s.in.Fields, Field{name, value})
 	}
-	s.in.Fields = append(s.in.Fields, Field{"confirm", values["surgery"]})
 	s.facts(p)
+}
+
+// unanswered leaves out the questions about what stood in the plan before: somebody
+// has said yes to it, and whoever only puts in the drive need not say it again.
+func unanswered(problems []plan.Problem, typed, before map[string]string) []plan.Problem {
+	return slices.DeleteFunc(problems, func(p plan.Problem) bool {
+		return p.Ask && typed[p.Field] == before[p.Field]
+	})
 }
 
 // changed stores a plan and shows it.
@@ -137,7 +145,7 @@ func (s *session) emptyValues() map[string]string {
 		home = s.in.Zone
 	}
 	return map[string]string{
-		"zone": home, "joint": "knee", "operation": "first", "stay": "one-night", "fact.soap-given": "1",
+		"zone": home, "joint": "knee", "operation": "first", "stay": "one-night",
 	}
 }
 
@@ -176,7 +184,7 @@ func ruleText(info plan.RuleInfo, n int) string {
 	if info.Unit == plan.ClockTime {
 		return plan.Clock(n).String()
 	}
-	return guide.Number("", n).Value
+	return strconv.Itoa(n)
 }
 
 func minutes(n int) string {

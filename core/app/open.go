@@ -29,7 +29,7 @@ func (s *session) open() (plan.Plan, bool) {
 	switch {
 	case !have:
 		s.keep(keyRead+n, s.in.Fragment)
-	case s.known(p):
+	case s.had(keySeen + n), s.had(keyWas + n):
 		p = mine
 	case mine.SameFacts(p):
 		p = joined(mine, p)
@@ -40,7 +40,11 @@ func (s *session) open() (plan.Plan, bool) {
 		s.keep(keyOther+n, s.in.Fragment) // until the person has chosen
 		p = mine
 	}
-	s.addMark(keySeen+n, s.in.Fragment)
+	// The states of the plan on this device have marks of their own. Among those of
+	// the messages, a few weeks of ticking would push out the first message.
+	if !s.had(keyWas + n) {
+		s.addMark(keySeen+n, s.in.Fragment)
+	}
 	s.keepPlan(p)
 	return p, true
 }
@@ -113,11 +117,12 @@ func (s *session) moved(now *schedule.Schedule) []page.Notice {
 	if err != nil {
 		return nil
 	}
-	if len(schedule.Moves(before, now)) == 0 {
+	moves := schedule.Moves(before, now)
+	if len(moves) == 0 {
 		s.keep(key, link.Encode(now.Plan))
 		return nil
 	}
-	notice := page.MovesNotice(s.voice, before, now)
+	notice := page.MovesNotice(s.voice, before, now, moves)
 	s.movedSay = notice.Text
 	return []page.Notice{notice}
 }

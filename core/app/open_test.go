@@ -299,3 +299,38 @@ func TestOddRequests(t *testing.T) {
 	require.Nil(t, out.Send)
 	require.False(t, out.Push)
 }
+
+// Weeks of ticking do not make the first message a new one: what was unticked since
+// stays so when it is tapped again.
+func TestFirstMessageIsRemembered(t *testing.T) {
+	nurse := started(t)
+	nurse.send("/tick", "code", "11", "n", "0", "done", "1")
+	message := nurse.fragment
+	p := newPhone(t)
+	p.open(message)
+	p.send("/tick", "code", "11", "n", "0")
+	for n := range 2 * marksMost {
+		done := []string{"code", "3", "n", "0", "done", "1"}
+		p.send("/tick", done[:4+2*(n%2)]...)
+	}
+	p.open(message)
+	require.False(t, p.plan().Has(plan.Tick{Code: 11}))
+}
+
+// A question that was answered once is not put again to whoever changes something
+// else; a new value is asked about.
+func TestAnsweredOnce(t *testing.T) {
+	p := newPhone(t)
+	p.open("start")
+	odd := facts("arrival", "02:50", "surgery", "2026-11-20", "drive", "", "parking", "")
+	p.send("/start", append(odd, "confirm", "02:50", "confirm", "2026-11-20")...)
+	require.Equal(t, "/", p.path)
+	helper := newPhone(t)
+	helper.open(p.fragment)
+	helper.send("/way", "drive", "40", "parking", "15")
+	require.Equal(t, "/", helper.path)
+	require.Equal(t, 40, helper.plan().Drive)
+	helper.send("/arrival", "arrival", "03:10")
+	require.Equal(t, "/facts", helper.path)
+	require.Contains(t, helper.part("problems"), "03:10 is an unusual time")
+}

@@ -161,7 +161,7 @@ func (m *former) rules() Group {
 	v := m.v
 	g := Group{ID: "rules", Title: v.Say("form.rules"), Hint: v.Say("form.rules.hint"), Folded: true}
 	for _, info := range plan.Rules {
-		hint := v.Say("form.rules.common", guide.Arg{Name: "value", Value: v.Amount(info.Unit, info.Common)})
+		hint := v.Say("form.rules.common", arg("value", v.Amount(info.Unit, info.Common)))
 		f := m.field("rule."+info.Key, "number", v.Say("rule."+info.Key), hint)
 		switch info.Unit {
 		case plan.ClockTime:

@@ -55,7 +55,7 @@ type GuideRow struct {
 	guide.Entry
 }
 
-// duties of the guide, in the order of the days.
+// guideDuties are the duties of the guide, in the order of the days.
 var guideDuties = []string{"drive-there", "wait", "drive-home", "drive-home-morning", "stay-with"}
 
 // GuideLists gives the duties and all lists with all lines, by common practice.
@@ -63,9 +63,12 @@ func GuideLists(v guide.Voice) []GuideList {
 	var nobody plan.Plan
 	duties := GuideList{ID: "list-duties", Title: v.Say("list.duties")}
 	for _, id := range guideDuties {
-		duties.Rows = append(duties.Rows, GuideRow{Entry: v.GeneralDuty(id)})
+		row := GuideRow{Entry: v.GeneralDuty(id)}
+		if id == "wait" {
+			row.Due = v.Durations(&nobody)
+		}
+		duties.Rows = append(duties.Rows, row)
 	}
-	duties.Rows[1].Due = v.Durations(&nobody)
 	lists := []GuideList{duties}
 	for i := range schedule.Kinds {
 		k := &schedule.Kinds[i]

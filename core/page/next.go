@@ -5,6 +5,7 @@ import (
 	"sort"
 	"time"
 
+	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/schedule"
 )
@@ -63,13 +64,13 @@ func (m *maker) ahead() bool { return m.today <= m.p.Surgery }
 // askArrival says when the hospital calls, and what to do if it does not.
 func (m *maker) askArrival() string {
 	hospital := m.hospital()
-	eve := m.p.Surgery - 1
+	first, eve := m.s.CallDays()
 	switch {
 	case m.today > eve:
 		return m.v.Say("ask.arrival.day", arg("hospital", hospital))
 	case m.today == eve:
 		return m.v.Say("ask.arrival.eve", arg("hospital", hospital))
-	case eve.Weekday() == time.Saturday || eve.Weekday() == time.Sunday:
+	case first != eve:
 		return m.v.Say("ask.arrival.weekend", arg("day", m.v.Day(eve)))
 	}
 	return m.v.Say("ask.arrival.how", arg("day", m.v.Day(eve)))
@@ -79,7 +80,7 @@ func (m *maker) afterText() string {
 	clots, hardest := m.p.Program.Get(plan.ClotDays), m.p.Program.Get(plan.HardestDays)
 	switch after := int(m.today - m.p.Surgery); {
 	case after > clots:
-		return m.v.Say("next.over", daysArg(clots))
+		return m.v.Say("next.over", guide.Number("days", clots))
 	case after > hardest:
 		return m.v.Say("next.later")
 	case after >= 0:

@@ -12,17 +12,17 @@ import (
 func (m *maker) clockNotices() []Notice {
 	var all []Notice
 	hour, minute := m.p.Arrival.HourMinute()
-	at := guide.Arg{Name: "time", Value: m.v.Time(m.s.Arrival)}
+	at := arg("time", m.v.Time(m.s.Arrival))
 	switch {
 	case m.s.Arrival.IsZero():
 	case m.s.Fit == zone.Skipped:
-		wanted := guide.Arg{Name: "wanted", Value: m.v.Clock(hour, minute)}
+		wanted := arg("wanted", m.v.Clock(hour, minute))
 		all = append(all, Notice{ID: "skipped", Text: m.v.Say("arrival.skipped", wanted, at)})
 	case m.s.Fit == zone.Repeated:
 		all = append(all, Notice{ID: "repeated", Text: m.v.Say("arrival.repeated", at)})
 	}
 	if m.differs(m.Now) || m.differs(m.s.Arrival) {
-		all = append(all, Notice{ID: "zone", Text: m.v.Say("zone.other", guide.Arg{Name: "zone", Value: m.p.Zone})})
+		all = append(all, Notice{ID: "zone", Text: m.v.Say("zone.other", arg("zone", m.p.Zone))})
 	}
 	return all
 }
@@ -32,8 +32,7 @@ const movesMost = 4
 
 // MovesNotice lists what a change of the plan moved, from when to when: the duties
 // first, since people have to be somewhere for them.
-func MovesNotice(v guide.Voice, before, after *schedule.Schedule) Notice {
-	moves := schedule.Moves(before, after)
+func MovesNotice(v guide.Voice, before, after *schedule.Schedule, moves []schedule.Move) Notice {
 	n := Notice{ID: "moved", MoreTitle: v.Say("moved.more"), Acts: []Act{{Path: "/read", Button: v.Say("moved.ok")}}}
 	if was, is := before.Plan.Surgery, after.Plan.Surgery; was != is {
 		n.Text = v.Say("moved.surgery", arg("before", v.Day(was)), arg("after", v.Day(is))) + " "

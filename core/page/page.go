@@ -1,9 +1,10 @@
 // Package page turns views into HTML.
 //
 // A view is a plain value made from a schedule and a voice (this file, rows.go,
-// duties.go, days.go, next.go, lists.go); a template (*.qtpl) prints it and decides nothing but where
-// things stand. The same templates serve the page on the device and the static
-// page that the build writes, which is readable before the core has loaded.
+// duties.go, days.go, next.go, lists.go); a template (*.qtpl) prints it and decides
+// nothing but where things stand. The same templates serve the page on the device
+// and the static page that the build writes, which is readable before the core has
+// loaded.
 //
 // The rules of the templates:
 //   - every value is printed with {%s %} or {%d %}, which escape, and always inside
@@ -151,7 +152,7 @@ func Title(b *guide.Book, p *plan.Plan) string {
 		_, first := utf8.DecodeRuneInString(what)
 		return strings.ToUpper(what[:first]) + what[first:]
 	}
-	return b.Say("title.of", guide.Arg{Name: "name", Value: p.Patient}, guide.Arg{Name: "what", Value: what})
+	return b.Say("title.of", arg("name", p.Patient), arg("what", what))
 }
 
 func (m *maker) toGo() string {
@@ -176,7 +177,7 @@ func (m *maker) arrival() string {
 	if m.s.Arrival.IsZero() {
 		return m.v.Say("arrival.unknown")
 	}
-	return m.v.Say("arrival.at", guide.Arg{Name: "time", Value: m.v.Time(m.s.Arrival)})
+	return m.v.Say("arrival.at", arg("time", m.v.Time(m.s.Arrival)))
 }
 
 // arrived tells whether the patient is at the hospital, or was.
@@ -229,8 +230,6 @@ func joined(a, b string) string {
 }
 
 func number(n int) string { return strconv.Itoa(n) }
-
-func daysArg(n int) guide.Arg { return guide.Number("days", n) }
 
 func arg(name, value string) guide.Arg { return guide.Arg{Name: name, Value: value} }
 

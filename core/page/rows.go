@@ -92,10 +92,10 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 	if !s.Around.IsZero() && r.order == 0 {
 		r.order, r.at, r.until = 1, s.Around, s.Over
 	}
-	if s.ID == "parking-permit" || s.ID == "check-in" {
+	if s.AtHospital {
 		r.place = placeHospital
 	}
-	if s.List == "eat" && s.Variant != "team" && s.ID != "supper" {
+	if s.List == "eat" && s.Due == schedule.AtTime { // a time of ours, and theirs may differ
 		r.Note = m.v.Say("team-first")
 	}
 	if s.Once() {
@@ -132,16 +132,16 @@ func (m *maker) due(s *schedule.Step) string {
 	day := m.v.ShortDay(s.First)
 	switch s.Due {
 	case schedule.ByDay:
-		return m.v.Say("label.due", guide.Arg{Name: "day", Value: day})
+		return m.v.Say("label.due", arg("day", day))
 	case schedule.AtTime:
 		return m.v.ShortDayTime(s.Until)
 	case schedule.Through:
-		return m.v.Say("span.days", guide.Arg{Name: "from", Value: m.v.ShortDayTime(s.From)}, guide.Arg{Name: "to", Value: m.v.ShortDayTime(s.Until)})
+		return m.v.Say("span.days", arg("from", m.v.ShortDayTime(s.From)), arg("to", m.v.ShortDayTime(s.Until)))
 	case schedule.Onward:
 		return m.v.Until(s.ID)
 	}
 	if s.Last != s.First {
-		return m.v.Say("span.days", guide.Arg{Name: "from", Value: day}, guide.Arg{Name: "to", Value: m.v.ShortDay(s.Last)})
+		return m.v.Say("span.days", arg("from", day), arg("to", m.v.ShortDay(s.Last)))
 	}
 	return day
 }

@@ -125,21 +125,9 @@ func (p Plan) NextEdition() uint32 {
 
 // SameFacts tells whether two plans say the same, ticks and edition aside.
 func (p Plan) SameFacts(q Plan) bool {
-	p.Ticked, q.Ticked, p.Edition, q.Edition = nil, nil, 0, 0
-	return p.Patient == q.Patient && p.Number == q.Number && p.times() == q.times() &&
+	return p.Number == q.Number && p.Patient == q.Patient &&
+		p.Surgery == q.Surgery && p.Arrival == q.Arrival && p.Zone == q.Zone &&
+		p.Joint == q.Joint && p.Operation == q.Operation && p.Stay == q.Stay &&
+		p.Drive == q.Drive && p.Parking == q.Parking &&
 		p.Facts == q.Facts && p.Program == q.Program
-}
-
-// times gathers what moves the schedule, as one comparable value.
-func (p Plan) times() any {
-	return struct {
-		day     Date
-		arrival Clock
-		joint   Joint
-		op      Operation
-		stay    Stay
-		zone    string
-		drive   int
-		parking int
-	}{p.Surgery, p.Arrival, p.Joint, p.Operation, p.Stay, p.Zone, p.Drive, p.Parking}
 }

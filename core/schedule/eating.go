@@ -39,6 +39,9 @@ func (s *Schedule) supper(k *Kind) Step {
 	eve := s.Plan.Surgery - 1
 	step := s.onDay(k, eve)
 	step.Evening, step.Around = true, s.evening(eve).Add(-2*time.Hour)
+	if stop := s.Fasting.FoodStop; !stop.IsZero() && !step.Around.Before(stop) {
+		step.Around = stop.Add(-time.Hour) // an early stop comes after the supper all the same
+	}
 	switch {
 	case s.Fasting.TeamTimes:
 		step.Variant = teamTimes

@@ -146,3 +146,11 @@ func TestDrinkOnlyWhereGiven(t *testing.T) {
 	s = build(t, family(t))
 	require.Equal(t, "2027-03-09 03:30", local(s.one(t, "drink").Until), "counts as a clear liquid")
 }
+
+// A hospital that stops food early: the supper still comes before it.
+func TestSupperBeforeTheStop(t *testing.T) {
+	for stop := plan.Rules[plan.FoodStop].Min; stop <= plan.Rules[plan.FoodStop].Max; stop += 15 {
+		s := build(t, family(t, func(p *plan.Plan) { p.Program.Set(plan.FoodStop, stop) }))
+		require.True(t, s.one(t, "supper").Around.Before(s.Fasting.FoodStop), plan.Clock(stop).String())
+	}
+}

@@ -32,6 +32,7 @@ type Step struct {
 	Until   time.Time
 	Needs   Need
 
+	AtHospital    bool      // done there, not at home
 	Evening       bool      // OnDay: in the evening of it
 	BeforeLeaving bool      // AtTime: Until is when they leave home
 	Around        time.Time // where it stands among the times of its day, if it has none of its own
@@ -134,6 +135,7 @@ func (s *Schedule) onDay(k *Kind, day plan.Date) Step {
 // checkIn is the arrival itself, as a line of the patient's day.
 func (s *Schedule) checkIn(k *Kind) Step {
 	step := s.onDay(k, s.Plan.Surgery)
+	step.AtHospital = true
 	if s.Arrival.IsZero() {
 		step.Needs = NeedsArrival
 		return step
@@ -145,21 +147,31 @@ func (s *Schedule) checkIn(k *Kind) Step {
 // hospitalCall is on the day before. Where that is on a weekend the call may come
 // on the Friday, so that is when to ask for it.
 func (s *Schedule) hospitalCall(k *Kind) Step {
-	eve := s.Plan.Surgery - 1
-	step := s.onDay(k, eve)
-	switch eve.Weekday() {
-	case time.Sunday:
-		step.First, step.Variant = eve-2, "weekend"
-	case time.Saturday:
-		step.First, step.Variant = eve-1, "weekend"
+	step := Step{Kind: k, Due: OnDay}
+	step.First, step.Last = s.CallDays()
+	if step.First != step.Last {
+		step.Variant = "weekend"
 	}
 	return step
+}
+
+// CallDays are the days on which the hospital's call may come; one, but for a
+// weekend.
+func (s *Schedule) CallDays() (first, last plan.Date) {
+	eve := s.Plan.Surgery - 1
+	switch eve.Weekday() {
+	case time.Sunday:
+		return eve - 2, eve
+	case time.Saturday:
+		return eve - 1, eve
+	}
+	return eve, eve
 }
 
 // parkingPermit is put up when the car is parked, just before the arrival.
 func (s *Schedule) parkingPermit(k *Kind) Step {
 	step := s.onDay(k, s.Plan.Surgery)
-	step.Around, step.Over = s.Arrival, s.Arrival
+	step.AtHospital, step.Around, step.Over = true, s.Arrival, s.Arrival
 	if !s.Arrival.IsZero() && s.Plan.Parking != plan.Unknown {
 		step.Around = s.Arrival.Add(-time.Duration(s.Plan.Parking) * time.Minute)
 	}

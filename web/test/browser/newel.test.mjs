@@ -231,21 +231,6 @@ const smallTargets = (page) =>
       .filter((e) => e.getBoundingClientRect().height < 44)
       .map((e) => `${e.tagName} ${e.textContent.trim().slice(0, 30)} ${e.getBoundingClientRect().height}`));
 
-for (const engine of engines)
-  test(`${engine}: "When to call" works while the core is on its way, and the link stays`, () =>
-    withPage(engine, phone, async (page) => {
-      await page.goto(`${site}#demo`);
-      await ready(page);
-      const link = await page.evaluate(() => location.hash);
-      await page.goto("about:blank");
-      await page.goto(site + link);
-      // As early as a test can: the core may or may not be there yet.
-      await page.evaluate(() => document.querySelector('.bar a[href="#signs"]').click());
-      await ready(page);
-      assert.equal(await page.evaluate(() => location.hash), link);
-      assert.match(await said(page, "#title"), /Rosa/);
-    }));
-
 test("chromium: with twice the text size nothing is cut off", () =>
   withPage("chromium", phone, async (page) => {
     for (const go of [screens.front, screens.plan, screens.form]) {

@@ -57,6 +57,10 @@ const cases = {
     assert.deepEqual(await troubleShown(page), ["core"]);
     assert.equal(await page.text("#guide"), "The static guide");
     assert.ok(await page.evaluate("() => document.getElementById('waiting') === null"));
+    // A jump in the guide must not put its id where the address holds the plan.
+    await page.click("#to-guide");
+    assert.equal(await page.evaluate("() => document.activeElement.id"), "guide");
+    assert.equal(await page.evaluate("() => location.hash"), "#p1");
   },
 
   async "a form is sent in its order, with the button that was pressed"(page) {
