@@ -129,6 +129,7 @@ func TestAfterTheArrival(t *testing.T) {
 		require.NotContains(t, p.part("next"), over)
 	}
 	require.NotContains(t, p.text(), "Be at the hospital at")
+	require.Contains(t, p.last.HTML, `<li class="post step past" id="day-9-0"`, "being ill before surgery is no matter after it")
 	require.Contains(t, p.part("overdue"), "Get the equipment", "still needed when they come home")
 	p.at("2026-12-04T12:00:00-06:00").send("/")
 	require.Contains(t, p.part("next"), "Somebody stays with Rosa until Sat, Dec 5, 11:00.")

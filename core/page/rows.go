@@ -90,7 +90,10 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 		r.Label = m.v.Say("label.evening")
 	}
 	if !s.Around.IsZero() && r.order == 0 {
-		r.order, r.at, r.until = 1, s.Around, s.Over
+		r.order, r.at = 1, s.Around
+	}
+	if r.until.IsZero() {
+		r.until = s.Over
 	}
 	if s.AtHospital {
 		r.place = placeHospital

@@ -125,6 +125,9 @@ func (s *Schedule) daily(k *Kind) Step {
 	default:
 		step.Last = day + plan.Date(t.To)
 	}
+	if !t.Open && step.Last == day {
+		step.Over = s.Arrival // what is kept up before surgery ends with the arrival
+	}
 	return step
 }
 
