@@ -18,16 +18,18 @@ type room struct {
 }
 
 // layers is the table of who may import whom, lowest first. core/zone (the
-// time zones) imports nothing of ours and is open to everyone.
+// time zones) and core/wall (days and times without a zone) are open to everyone
+// above them.
 var layers = []room{
 	{"core/zone", nil},
-	{"core/plan", nil},
+	{"core/wall", nil},
+	{"core/repeat", nil},
+	{"core/plan", []string{"core/repeat"}},
 	{"core/merge", []string{"core/plan"}},
 	{"core/link", []string{"core/merge", "core/plan"}},
-	{"core/repeat", nil},
 	{"core/schedule", []string{"core/plan", "core/repeat"}},
 	{"core/split", []string{"core/schedule", "core/plan"}},
-	{"core/guide", []string{"core/plan", "core/schedule"}},
+	{"core/guide", []string{"core/plan", "core/schedule", "core/repeat"}},
 	{"core/calendar", []string{"core/plan", "core/schedule", "core/repeat", "core/guide"}},
 	{"core/desk", []string{"core/plan", "core/schedule", "core/link", "core/guide"}},
 	{"core/page", []string{anyRoom}},
@@ -38,7 +40,7 @@ var layers = []room{
 }
 
 // open may be imported from every room.
-const open = "core/zone"
+var open = []string{"core/zone", "core/wall"}
 
 // Layers holds every import between our packages against the table.
 func Layers(root string) ([]string, error) {
@@ -76,7 +78,7 @@ func judge(from int, importPath string) string {
 	switch {
 	case to < 0:
 		return fmt.Sprintf("imports %s, which is in no room of the table in build/check/layers.go", target)
-	case to == from, layers[to].folder == open && own.folder != "build/site":
+	case to == from, slices.Contains(open, layers[to].folder) && own.folder != "build/site":
 		return ""
 	case slices.Contains(own.may, layers[to].folder), own.folder == "build" && layers[to].folder == "build/site":
 		return ""
@@ -90,12 +92,10 @@ func allowed(r room) string {
 	switch {
 	case slices.Contains(r.may, anyRoom):
 		return "the rooms of core above it"
-	case len(r.may) == 0 && r.folder != open:
-		return open
-	case len(r.may) == 0:
+	case r.folder == open[0]:
 		return "nothing of ours"
 	}
-	return strings.Join(r.may, ", ") + " and " + open
+	return strings.Join(append(slices.Clone(r.may), open...), ", ")
 }
 
 // roomOf finds the room of a folder: the longest entry of the table that it is

@@ -6,6 +6,7 @@ import (
 
 	"newel/core/link"
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // demoDays is how far away the example's surgery is.
@@ -38,7 +39,7 @@ func (s *session) dropUntouchedDemos() {
 }
 
 // DemoPlan is the example family's plan, with surgery nine days from today.
-func DemoPlan(today plan.Date, number uint32) plan.Plan {
+func DemoPlan(today wall.Date, number uint32) plan.Plan {
 	return plan.Plan{
 		Number: number, Edition: 1, Patient: "Rosa",
 		Surgery: today + demoDays, Arrival: 5*60 + 30,

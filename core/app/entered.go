@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // entered reads the form into a plan that already has its number, edition and
@@ -54,24 +55,24 @@ func (e *entry) has(field string) bool {
 	return slices.ContainsFunc(e.problems, func(p plan.Problem) bool { return p.Field == field })
 }
 
-func (e *entry) date(name string) plan.Date {
+func (e *entry) date(name string) wall.Date {
 	typed := e.values[name]
 	if typed == "" {
 		return 0 // plan.Check asks for it
 	}
-	d, err := plan.ParseDate(typed)
+	d, err := wall.ParseDate(typed)
 	if err != nil {
 		e.wrong(name, plan.DateUnreal)
 	}
 	return d
 }
 
-func (e *entry) clock(name string) plan.Clock {
+func (e *entry) clock(name string) wall.Clock {
 	typed := e.values[name]
 	if typed == "" {
-		return plan.NoClock
+		return wall.NoClock
 	}
-	c, err := plan.ParseClock(typed)
+	c, err := wall.ParseClock(typed)
 	if err != nil {
 		e.wrong(name, plan.ClockUnreal)
 	}

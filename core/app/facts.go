@@ -8,6 +8,7 @@ import (
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // start shows the empty form, or makes a plan of what was put in.
@@ -182,7 +183,7 @@ func valuesOf(p plan.Plan) map[string]string {
 
 func ruleText(info plan.RuleInfo, n int) string {
 	if info.Unit == plan.ClockTime {
-		return plan.Clock(n).String()
+		return wall.Clock(n).String()
 	}
 	return strconv.Itoa(n)
 }

@@ -9,6 +9,7 @@ import (
 
 	"newel/core/link"
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // started is a phone with a plan on it: surgery on Thursday 3 December 2026.
@@ -157,8 +158,8 @@ func TestOddTimesInALink(t *testing.T) {
 	require.Contains(t, p.text(), "On that night the clocks show 01:30 twice. The first one is meant here.")
 }
 
-func (p *phone) date(iso string) plan.Date {
-	d, err := plan.ParseDate(iso)
+func (p *phone) date(iso string) wall.Date {
+	d, err := wall.ParseDate(iso)
 	require.NoError(p.t, err)
 	return d
 }

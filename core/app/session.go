@@ -10,6 +10,7 @@ import (
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 	"newel/core/zone"
 )
 
@@ -38,7 +39,7 @@ func newSession(r Request) *session {
 		s.device = loc
 		s.now = s.now.In(loc)
 	}
-	s.voice = guide.Voice{Book: guide.Open(r.Language), Clock12: r.Clock12, Today: plan.DateOf(s.now)}
+	s.voice = guide.Voice{Book: guide.Open(r.Language), Clock12: r.Clock12, Today: wall.DateOf(s.now)}
 	switch s.kept[keyClock] {
 	case "12":
 		s.voice.Clock12 = true

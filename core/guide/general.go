@@ -3,6 +3,7 @@ package guide
 import (
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // Fills gives what the words of a plan's steps and duties may name: which of
@@ -70,7 +71,7 @@ func (v Voice) minutes(n int) string {
 }
 
 func (v Voice) clockRule(p *plan.Program, r plan.Rule) string {
-	hour, minute := plan.Clock(p.Get(r)).HourMinute()
+	hour, minute := wall.Clock(p.Get(r)).HourMinute()
 	return v.Clock(hour, minute)
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // textFile gives the lines of a file of words, as they stand in the sources.
@@ -56,7 +57,7 @@ func whole(e Entry) string {
 // alone, none and all.
 func everyPlan(t *testing.T) []plan.Plan {
 	t.Helper()
-	surgery, err := plan.ParseDate("2027-03-09")
+	surgery, err := wall.ParseDate("2027-03-09")
 	require.NoError(t, err)
 	facts := []plan.Facts{0, plan.HomeAnswered, plan.AllFacts, plan.AllFacts &^ (plan.NoSurgicalSoap | plan.TeamTimes)}
 	for _, f := range plan.FactKeys {
@@ -68,7 +69,7 @@ func everyPlan(t *testing.T) []plan.Plan {
 			for _, stay := range []plan.Stay{plan.OneNight, plan.SameDay, plan.Undecided} {
 				p := plan.Plan{Surgery: surgery, Arrival: 330, Zone: "America/Chicago", Drive: 40, Parking: 15, Facts: f, Operation: op, Stay: stay}
 				all = append(all, p)
-				p.Arrival = plan.NoClock
+				p.Arrival = wall.NoClock
 				all = append(all, p)
 				p.Drive = plan.Unknown
 				all = append(all, p)

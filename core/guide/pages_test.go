@@ -12,12 +12,13 @@ import (
 	"newel/core/link"
 	"newel/core/page"
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // requests are screens that between them say nearly every word: plans of every
 // sort, seen from before the lists begin to long after, and forms with problems.
 func requests(t *testing.T) map[string]app.Request {
-	surgery, err := plan.ParseDate("2027-03-09")
+	surgery, err := wall.ParseDate("2027-03-09")
 	require.NoError(t, err)
 	all := map[string]app.Request{}
 	ask := func(name string, p plan.Plan, days int, change func(*app.Request)) {
@@ -38,7 +39,7 @@ func requests(t *testing.T) map[string]app.Request {
 				Number: 5, Edition: 1, Surgery: surgery, Arrival: 330, Zone: "America/Chicago", Drive: 40, Parking: 15, Facts: f, Stay: stay,
 			}
 			unknown := p
-			unknown.Arrival, unknown.Drive = plan.NoClock, plan.Unknown
+			unknown.Arrival, unknown.Drive = wall.NoClock, plan.Unknown
 			for _, days := range []int{-40, -9, -1, 0, 1, 20, 90} {
 				name := strings.Join([]string{"plan", string(rune('a' + i)), string(rune('0' + stay)), time.Duration(days).String()}, " ")
 				ask(name, p, days, nil)

@@ -6,6 +6,7 @@ import (
 
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // Problem is the one sentence about a problem of a form: which field, what is
@@ -16,10 +17,10 @@ func (v Voice) Problem(p plan.Problem, label, typed string) string {
 		{"example", (v.Today + 14).String()},
 		{"low", v.bound(p.Field, p.Low)}, {"high", v.bound(p.Field, p.High)},
 	}
-	if day, err := plan.ParseDate(typed); err == nil {
+	if day, err := wall.ParseDate(typed); err == nil {
 		args = append(args, Arg{"day", v.Day(day)})
 	}
-	if c, err := plan.ParseClock(typed); err == nil {
+	if c, err := wall.ParseClock(typed); err == nil {
 		hour, minute := c.HourMinute()
 		args = append(args, Arg{"time", v.Clock(hour, minute)})
 	}
@@ -55,9 +56,9 @@ func (v Voice) Amount(u plan.Unit, n int) string {
 		return v.Say("unit.percent", Number("n", n))
 	case plan.ClockTime:
 		if n == 24*60 {
-			return plan.Clock(n).String() // 24:00, which no twelve-hour clock can say
+			return wall.Clock(n).String() // 24:00, which no twelve-hour clock can say
 		}
-		hour, minute := plan.Clock(n).HourMinute()
+		hour, minute := wall.Clock(n).HourMinute()
 		return v.Clock(hour, minute)
 	}
 	if n == 1 {

@@ -5,14 +5,14 @@ import (
 	"strings"
 	"time"
 
-	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // Voice is a book as one device wants it read: with its clock, and as of now.
 type Voice struct {
 	*Book
 	Clock12 bool
-	Today   plan.Date // the day on the wall: the plan's where there is one, else the device's
+	Today   wall.Date // the day on the wall: the plan's where there is one, else the device's
 }
 
 // narrow joins a number and its unit so that they are not torn apart at the end
@@ -58,7 +58,7 @@ func pad(n int) string {
 // Span writes two times of one day: 07:30–08:00; once where they are the same.
 // On a twelve-hour clock AM or PM is said once where both share it.
 func (v Voice) Span(from, to time.Time) string {
-	if day := plan.DateOf(to); day != plan.DateOf(from) {
+	if day := wall.DateOf(to); day != wall.DateOf(from) {
 		return v.Say("span.days", Arg{"from", v.DayTime(from)}, Arg{"to", v.DayTime(to)})
 	}
 	a, b := v.Time(from), v.Time(to)
@@ -75,29 +75,29 @@ func (v Voice) Span(from, to time.Time) string {
 
 // DayTime writes a day and a time: Tuesday, March 9, 5:30 AM.
 func (v Voice) DayTime(t time.Time) string {
-	return v.Say("day.time", Arg{"day", v.Day(plan.DateOf(t))}, Arg{"time", v.Time(t)})
+	return v.Say("day.time", Arg{"day", v.Day(wall.DateOf(t))}, Arg{"time", v.Time(t)})
 }
 
 // ShortDayTime writes the same where room is scarce: Tue, Mar 9, 5:30 AM.
 func (v Voice) ShortDayTime(t time.Time) string {
-	return v.Say("day.time", Arg{"day", v.ShortDay(plan.DateOf(t))}, Arg{"time", v.Time(t)})
+	return v.Say("day.time", Arg{"day", v.ShortDay(wall.DateOf(t))}, Arg{"time", v.Time(t)})
 }
 
 // Day writes weekday, month and day: Tuesday, March 9; with the year where it is
 // not this year.
-func (v Voice) Day(d plan.Date) string {
+func (v Voice) Day(d wall.Date) string {
 	return v.day("day.long", "day.long.year", d)
 }
 
 // Weekday writes the day of the week.
-func (v Voice) Weekday(d plan.Date) string { return v.name("weekday", int(d.Weekday()), false) }
+func (v Voice) Weekday(d wall.Date) string { return v.name("weekday", int(d.Weekday()), false) }
 
 // ShortDay writes a day where room is scarce: Tue, Mar 9.
-func (v Voice) ShortDay(d plan.Date) string {
+func (v Voice) ShortDay(d wall.Date) string {
 	return v.day("day.short", "day.short.year", d)
 }
 
-func (v Voice) day(key, withYear string, d plan.Date) string {
+func (v Voice) day(key, withYear string, d wall.Date) string {
 	year, month, day := d.YMD()
 	short := strings.HasPrefix(key, "day.short")
 	args := []Arg{
@@ -120,7 +120,7 @@ func (v Voice) name(kind string, n int, short bool) string {
 
 // Near writes a day as people near it say it: today, tomorrow, yesterday, or else
 // the day.
-func (v Voice) Near(d plan.Date) string {
+func (v Voice) Near(d wall.Date) string {
 	switch d - v.Today {
 	case 0:
 		return v.Say("near.today")

@@ -9,7 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // testdata/guide/intl_en.txt is what Intl.DateTimeFormat writes, that is CLDR. What
@@ -61,10 +61,10 @@ func ours(v Voice, clock, intl string) string {
 }
 
 func writtenDay(t *testing.T, form, iso string) string {
-	d, err := plan.ParseDate(iso)
+	d, err := wall.ParseDate(iso)
 	require.NoError(t, err)
 	year, _, _ := d.YMD()
-	today, err := plan.NewDate(year, 6, 15)
+	today, err := wall.NewDate(year, 6, 15)
 	require.NoError(t, err)
 	v := Voice{Book: Open("en"), Today: today}
 	if strings.HasSuffix(form, "-year") {
@@ -83,7 +83,7 @@ func clockAt(t *testing.T, clock string) time.Time {
 }
 
 func TestSpans(t *testing.T) {
-	v := Voice{Book: Open("en"), Clock12: true, Today: plan.DateOf(clockAt(t, "00:00"))}
+	v := Voice{Book: Open("en"), Clock12: true, Today: wall.DateOf(clockAt(t, "00:00"))}
 	require.Equal(t, "6:30\u202fAM", v.Span(clockAt(t, "06:30"), clockAt(t, "06:30")), "one time is said once")
 	require.Equal(t, "11:30\u202fAM–12 noon", v.Span(clockAt(t, "11:30"), clockAt(t, "12:00")))
 	require.Equal(t, "12 noon–1:30\u202fPM", v.Span(clockAt(t, "12:00"), clockAt(t, "13:30")))
@@ -99,7 +99,7 @@ func TestTheMidnightThatEndsADay(t *testing.T) {
 }
 
 func TestDaysNearBy(t *testing.T) {
-	v := Voice{Book: Open("en"), Today: plan.DateOf(clockAt(t, "12:00"))}
+	v := Voice{Book: Open("en"), Today: wall.DateOf(clockAt(t, "12:00"))}
 	require.Equal(t, []string{"Yesterday", "Today", "Tomorrow", "Thursday, March 11"},
 		[]string{v.Near(v.Today - 1), v.Near(v.Today), v.Near(v.Today + 1), v.Near(v.Today + 2)})
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // The links in testdata/link/v1 were packed by another program. A family keeps its
@@ -115,11 +116,11 @@ func whole(t *testing.T, s string) int {
 	return n
 }
 
-func clock(t *testing.T, s string) plan.Clock {
+func clock(t *testing.T, s string) wall.Clock {
 	if s == "unknown" {
-		return plan.NoClock
+		return wall.NoClock
 	}
-	c, err := plan.ParseClock(s)
+	c, err := wall.ParseClock(s)
 	require.NoError(t, err)
 	return c
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
+	"newel/core/wall"
 	"newel/core/zone"
 )
 
@@ -28,9 +29,9 @@ func opened(t testing.TB, fragment string) []byte {
 	return raw[:len(raw)-4]
 }
 
-func day(t testing.TB, iso string) plan.Date {
+func day(t testing.TB, iso string) wall.Date {
 	t.Helper()
-	d, err := plan.ParseDate(iso)
+	d, err := wall.ParseDate(iso)
 	require.NoError(t, err)
 	return d
 }
@@ -49,7 +50,7 @@ func family(t testing.TB) plan.Plan {
 
 func starter(t testing.TB) plan.Plan {
 	return plan.Plan{
-		Surgery: day(t, "2027-03-09"), Arrival: plan.NoClock, Zone: "UTC", Drive: plan.Unknown, Parking: plan.Unknown,
+		Surgery: day(t, "2027-03-09"), Arrival: wall.NoClock, Zone: "UTC", Drive: plan.Unknown, Parking: plan.Unknown,
 	}
 }
 
@@ -58,8 +59,8 @@ func anyPlan(r *rand.Rand) plan.Plan {
 	zones := zone.Names()
 	p := plan.Plan{
 		Number: r.Uint32(), Edition: r.Uint32() >> r.Intn(32), Patient: anyText(r, plan.MaxName),
-		Surgery: plan.FirstDate + plan.Date(r.Intn(int(plan.LastDate-plan.FirstDate)+1)),
-		Arrival: plan.Clock(r.Intn(1441) - 1), Joint: plan.Joint(r.Intn(2)), Operation: plan.Operation(r.Intn(3)),
+		Surgery: wall.FirstDate + wall.Date(r.Intn(int(wall.LastDate-wall.FirstDate)+1)),
+		Arrival: wall.Clock(r.Intn(1441) - 1), Joint: plan.Joint(r.Intn(2)), Operation: plan.Operation(r.Intn(3)),
 		Stay: plan.Stay(r.Intn(3)), Zone: zones[r.Intn(len(zones))],
 		Drive: r.Intn(plan.MaxDrive+2) - 1, Parking: r.Intn(plan.MaxParking+2) - 1,
 		Facts:   plan.Facts(r.Uint32()) & plan.AllFacts,

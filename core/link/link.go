@@ -30,6 +30,7 @@ import (
 	"strings"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 const version = 1
@@ -50,7 +51,7 @@ func Encode(p plan.Plan) string {
 	b := make([]byte, 0, 128)
 	b = append(b, version)
 	b = binary.BigEndian.AppendUint32(b, p.Number)
-	b = binary.BigEndian.AppendUint16(b, uint16(p.Surgery-plan.FirstDate))
+	b = binary.BigEndian.AppendUint16(b, uint16(p.Surgery-wall.FirstDate))
 	b = binary.BigEndian.AppendUint16(b, uint16(p.Arrival))
 	b = binary.AppendUvarint(b, uint64(p.Edition))
 	b = append(b, byte(p.Joint)|byte(p.Operation)<<2|byte(p.Stay)<<4)

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // reader takes fields off the front of a link's bytes. After the first fault it
@@ -56,8 +57,8 @@ func (r *reader) text() string {
 func (r *reader) plan() plan.Plan {
 	var p plan.Plan
 	p.Number = binary.BigEndian.Uint32(r.take(4))
-	p.Surgery = plan.FirstDate + plan.Date(binary.BigEndian.Uint16(r.take(2)))
-	p.Arrival = plan.Clock(binary.BigEndian.Uint16(r.take(2)))
+	p.Surgery = wall.FirstDate + wall.Date(binary.BigEndian.Uint16(r.take(2)))
+	p.Arrival = wall.Clock(binary.BigEndian.Uint16(r.take(2)))
 	p.Edition = uint32(r.number(1<<32 - 1))
 	kind := r.take(1)[0]
 	p.Joint, p.Operation, p.Stay = plan.Joint(kind&3), plan.Operation(kind>>2&3), plan.Stay(kind>>4)

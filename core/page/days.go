@@ -5,8 +5,8 @@ import (
 	"sort"
 
 	"newel/core/guide"
-	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // Day is one day with its rows in order.
@@ -15,7 +15,7 @@ type Day struct {
 	Today, Surgery        bool
 	Rows                  []Row
 
-	date plan.Date
+	date wall.Date
 }
 
 // gathered are the lists whose lines are shown as one row on the day they are
@@ -25,8 +25,8 @@ var gathered = map[string]bool{"home": true, "equipment": true, "pack": true, "g
 // fillDays sorts every row into what is still to do, days gone by, the days from
 // today on, and what is kept up every day.
 func (m *maker) fillDays(v *View) {
-	byDay := map[plan.Date][]Row{}
-	place := func(day plan.Date, r Row) { byDay[day] = append(byDay[day], r) }
+	byDay := map[wall.Date][]Row{}
+	place := func(day wall.Date, r Row) { byDay[day] = append(byDay[day], r) }
 	// The order of these loops decides what stands first of two rows at one time:
 	// wash before leaving, out of recovery before the checks, they before the drive.
 	for _, step := range m.singleSteps() {
@@ -80,7 +80,7 @@ func (m *maker) asLate(r Row, done bool) Row {
 // foldOverdue counts what is open of the overdue. Once all is done it goes where it
 // was due; from the evening before on it is folded away below today, since nothing
 // may stand before the times of these two days.
-func (m *maker) foldOverdue(v *View, byDay map[plan.Date][]Row) {
+func (m *maker) foldOverdue(v *View, byDay map[wall.Date][]Row) {
 	v.OverdueOpen = len(openRows(v.Overdue))
 	v.OverdueLast = m.today >= m.p.Surgery-1
 	if v.OverdueOpen > 0 {
@@ -94,14 +94,14 @@ func (m *maker) foldOverdue(v *View, byDay map[plan.Date][]Row) {
 
 // within is the day on which a row stands that holds for several: the first of
 // them, or today while it holds.
-func (m *maker) within(first, last plan.Date) plan.Date {
+func (m *maker) within(first, last wall.Date) wall.Date {
 	return max(first, min(m.today, last))
 }
 
 // late tells whether a day has passed that still counts. The home and the
 // equipment are needed when the patient comes home; everything else was for
 // before the arrival, and nobody needs to hear of it afterwards.
-func (m *maker) late(list string, day plan.Date) bool {
+func (m *maker) late(list string, day wall.Date) bool {
 	if day >= m.today {
 		return false
 	}
@@ -124,7 +124,7 @@ func (m *maker) singleSteps() []*schedule.Step {
 }
 
 type listRow struct {
-	day  plan.Date
+	day  wall.Date
 	done bool
 	row  Row
 }
@@ -134,7 +134,7 @@ type listRow struct {
 func (m *maker) listRows() []listRow {
 	type key struct {
 		list string
-		day  plan.Date
+		day  wall.Date
 	}
 	var order []key
 	steps := map[key][]*schedule.Step{}
@@ -164,7 +164,7 @@ func (m *maker) listRows() []listRow {
 	return rows
 }
 
-func (m *maker) listRow(list string, day plan.Date, steps []*schedule.Step) (r Row, all bool) {
+func (m *maker) listRow(list string, day wall.Date, steps []*schedule.Step) (r Row, all bool) {
 	done := 0
 	for _, s := range steps {
 		if m.p.Has(s.Tick()) {
@@ -188,7 +188,7 @@ func (m *maker) listRow(list string, day plan.Date, steps []*schedule.Step) (r R
 
 // beforeDriveHome puts the checks before going home where the drive home of that
 // day begins, and says for which stay they are.
-func (m *maker) beforeDriveHome(r *Row, day plan.Date) {
+func (m *maker) beforeDriveHome(r *Row, day wall.Date) {
 	r.order, r.place = 2, placeHomeward
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
@@ -203,8 +203,8 @@ func (m *maker) beforeDriveHome(r *Row, day plan.Date) {
 	}
 }
 
-func sortedDays(byDay map[plan.Date][]Row) []plan.Date {
-	var days []plan.Date
+func sortedDays(byDay map[wall.Date][]Row) []wall.Date {
+	var days []wall.Date
 	for d := range byDay {
 		days = append(days, d)
 	}
@@ -212,7 +212,7 @@ func sortedDays(byDay map[plan.Date][]Row) []plan.Date {
 	return days
 }
 
-func (m *maker) day(date plan.Date, rows []Row) Day {
+func (m *maker) day(date wall.Date, rows []Row) Day {
 	// sort, not slices: a generic sort is compiled anew for each type. Measured for
 	// three of them: 19 kB raw, 0.9 kB brotli.
 	sort.SliceStable(rows, func(i, j int) bool {

@@ -6,6 +6,7 @@ import (
 	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // dutyRow shows a duty: the time that starts it large, the others beside it.
@@ -38,7 +39,7 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	}
 	last := d.Day
 	if !r.until.IsZero() {
-		last = max(last, plan.DateOf(r.until))
+		last = max(last, wall.DateOf(r.until))
 	}
 	m.setState(&r, d.Day, last)
 	return r
@@ -180,8 +181,8 @@ func (m *maker) where(d *schedule.Duty) string {
 }
 
 // timeOn writes a time, with its day where that is not the one it stands under.
-func (m *maker) timeOn(day plan.Date, t time.Time) string {
-	if plan.DateOf(t) == day {
+func (m *maker) timeOn(day wall.Date, t time.Time) string {
+	if wall.DateOf(t) == day {
 		return m.v.Time(t)
 	}
 	return m.v.ShortDayTime(t)

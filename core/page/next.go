@@ -8,6 +8,7 @@ import (
 	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // Next is the head of the page: the next drive with its leave-by time in large
@@ -236,7 +237,7 @@ func (m *maker) soonRows(v *View) []Row {
 			if r.Time == "" || r.at.Sub(m.Now) > soon || r.at.Before(m.Now) {
 				continue
 			}
-			if day := plan.DateOf(r.at); day != m.today {
+			if day := wall.DateOf(r.at); day != m.today {
 				r.Label = m.v.Near(day) + " " + r.Label
 			}
 			rows = append(rows, r)

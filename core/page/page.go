@@ -24,6 +24,7 @@ import (
 	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // View is everything that the plan's page shows.
@@ -107,14 +108,14 @@ type maker struct {
 	s     *schedule.Schedule
 	p     *plan.Plan
 	v     guide.Voice
-	today plan.Date
+	today wall.Date
 	said  map[*schedule.Step]guide.Entry // the words of a step, which stand in its day and its list
 }
 
 // NewView makes the view of a plan's page.
 func NewView(in Input) View {
 	in.Now = in.Now.In(in.Schedule.Loc)
-	in.Voice.Today = plan.DateOf(in.Now)
+	in.Voice.Today = wall.DateOf(in.Now)
 	m := &maker{
 		Input: in, s: in.Schedule, p: &in.Schedule.Plan, v: in.Voice, today: in.Voice.Today,
 		said: map[*schedule.Step]guide.Entry{},
@@ -207,7 +208,7 @@ func (m *maker) theirs(t time.Time) string {
 	}
 	there := t.In(m.Device)
 	text := m.v.Time(there)
-	if plan.DateOf(there) != plan.DateOf(t) {
+	if wall.DateOf(there) != wall.DateOf(t) {
 		text = m.v.ShortDayTime(there)
 	}
 	return m.v.Say("zone.yours", arg("time", text))

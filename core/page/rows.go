@@ -5,8 +5,8 @@ import (
 	"time"
 
 	"newel/core/guide"
-	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // Row is one line of a day: a duty, a step, a stage of the hospital day, or a list
@@ -36,7 +36,7 @@ type Row struct {
 	at    time.Time // for sorting
 	until time.Time // when it is over
 	list  string
-	day   plan.Date // when it is due
+	day   wall.Date // when it is due
 }
 
 // describes tells whether the row has an element that says when, which its box then
@@ -77,7 +77,7 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 		}
 		r.ISO, r.Yours = s.Until.Format(time.RFC3339), m.theirs(s.Until)
 	case schedule.Through:
-		if plan.DateOf(s.From) < m.today { // under way: what counts now is how long
+		if wall.DateOf(s.From) < m.today { // under way: what counts now is how long
 			r.Label, r.Time = m.v.Say("label.until"), m.v.ShortDayTime(s.Until)
 			r.ISO, r.Yours, r.at = s.Until.Format(time.RFC3339), m.theirs(s.Until), time.Time{}
 			break
@@ -150,7 +150,7 @@ func (m *maker) due(s *schedule.Step) string {
 }
 
 // setState tells where a row stands against now.
-func (m *maker) setState(r *Row, first, last plan.Date) {
+func (m *maker) setState(r *Row, first, last wall.Date) {
 	switch {
 	case last < m.today || !r.until.IsZero() && r.until.Before(m.Now):
 		r.State = "past"
@@ -175,7 +175,7 @@ func (m *maker) stageRows() []Row {
 		if s.Single() {
 			r.ISO, r.Label = s.From.Format(time.RFC3339), m.v.Say("usually.about")
 		}
-		m.setState(&r, plan.DateOf(s.From), plan.DateOf(s.To))
+		m.setState(&r, wall.DateOf(s.From), wall.DateOf(s.To))
 		rows = append(rows, r)
 	}
 	for _, s := range m.s.Stages {

@@ -13,6 +13,7 @@ import (
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // texts is every text that a person or a link can give.
@@ -29,7 +30,7 @@ func fitting(s string, most int) string {
 }
 
 func (x texts) plan(t *testing.T) plan.Plan {
-	surgery, err := plan.ParseDate("2027-03-09")
+	surgery, err := wall.ParseDate("2027-03-09")
 	require.NoError(t, err)
 	p := plan.Plan{
 		Number: 0xabc, Edition: 2, Patient: fitting(x.patient, plan.MaxName), Surgery: surgery, Arrival: 330, Zone: "America/Chicago",
@@ -89,10 +90,10 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 	add("plan", -9, nil, nil)
 	add("plan with all facts", -2, func(p *plan.Plan) { p.Facts = plan.AllFacts }, nil)
 	add("plan without names", -9, func(p *plan.Plan) { p.Patient, p.Program = "", plan.Program{} }, nil)
-	add("arrival not known", -9, func(p *plan.Plan) { p.Arrival = plan.NoClock }, nil)
+	add("arrival not known", -9, func(p *plan.Plan) { p.Arrival = wall.NoClock }, nil)
 	add("drive not known", -9, func(p *plan.Plan) { p.Drive = plan.Unknown }, nil)
 	add("nothing known, stay undecided", -9, func(p *plan.Plan) {
-		p.Arrival, p.Drive, p.Parking, p.Stay = plan.NoClock, plan.Unknown, plan.Unknown, plan.Undecided
+		p.Arrival, p.Drive, p.Parking, p.Stay = wall.NoClock, plan.Unknown, plan.Unknown, plan.Undecided
 	}, nil)
 	add("stay undecided", -1, func(p *plan.Plan) { p.Stay = plan.Undecided }, nil)
 	add("home the same day", 0, func(p *plan.Plan) { p.Stay = plan.SameDay }, nil)

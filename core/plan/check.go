@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"newel/core/wall"
 	"newel/core/zone"
 )
 
@@ -43,8 +44,8 @@ const (
 
 // Arrivals before oddBefore or from oddAfter on are asked about.
 const (
-	oddBefore Clock = 4 * 60
-	oddAfter  Clock = 18 * 60
+	oddBefore wall.Clock = 4 * 60
+	oddAfter  wall.Clock = 18 * 60
 )
 
 // FarDays is how many days ahead a surgery date is asked about.
@@ -53,11 +54,11 @@ const FarDays = 366
 // Check lists what is wrong with a plan, in the order of the form, or what to ask
 // about. today is the day on the device's wall; it only serves to ask about dates
 // that have passed or are far away.
-func Check(p *Plan, today Date) []Problem {
+func Check(p *Plan, today wall.Date) []Problem {
 	var found []Problem
 	add := func(field, code string) { found = append(found, Problem{Field: field, Code: code}) }
 	found = append(found, checkText("patient", p.Patient, MaxName)...)
-	if p.Surgery < FirstDate || p.Surgery > LastDate {
+	if p.Surgery < wall.FirstDate || p.Surgery > wall.LastDate {
 		add("surgery", DateMissing)
 	} else {
 		found = append(found, checkDay(p.Surgery, today)...)
@@ -87,7 +88,7 @@ func Usable(problems []Problem) bool {
 	return true
 }
 
-func checkDay(day, today Date) []Problem {
+func checkDay(day, today wall.Date) []Problem {
 	switch {
 	case day < today:
 		return []Problem{{Field: "surgery", Code: DatePast, Ask: true}}
@@ -102,14 +103,14 @@ func checkDay(day, today Date) []Problem {
 func checkArrival(p *Plan) []Problem {
 	var found []Problem
 	onClock := p.Arrival.Known() && p.Arrival != 1440
-	if !onClock && p.Arrival != NoClock {
+	if !onClock && p.Arrival != wall.NoClock {
 		found = append(found, Problem{Field: "arrival", Code: ClockUnreal})
 	}
 	loc, err := zone.Load(p.Zone)
 	if err != nil {
 		return append(found, Problem{Field: "zone", Code: ZoneUnknown})
 	}
-	if !onClock || p.Surgery < FirstDate || p.Surgery > LastDate {
+	if !onClock || p.Surgery < wall.FirstDate || p.Surgery > wall.LastDate {
 		return found // the day's own problem is listed already
 	}
 	if _, fit := p.Surgery.At(loc, p.Arrival); fit == zone.Skipped {

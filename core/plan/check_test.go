@@ -5,17 +5,19 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"newel/core/wall"
 )
 
-func day(t *testing.T, iso string) Date {
+func day(t *testing.T, iso string) wall.Date {
 	t.Helper()
-	d, err := ParseDate(iso)
+	d, err := wall.ParseDate(iso)
 	require.NoError(t, err)
 	return d
 }
 
 // sound is a plan without a fault, seen nine days before surgery.
-func sound(t *testing.T) (p Plan, today Date) {
+func sound(t *testing.T) (p Plan, today wall.Date) {
 	t.Helper()
 	return Plan{
 		Number: 7, Edition: 1, Patient: "Rosa", Surgery: day(t, "2027-03-09"), Arrival: 5*60 + 30,
@@ -26,7 +28,7 @@ func sound(t *testing.T) (p Plan, today Date) {
 func TestASoundPlanHasNoProblem(t *testing.T) {
 	p, today := sound(t)
 	require.Empty(t, Check(&p, today))
-	p.Arrival, p.Drive, p.Parking = NoClock, Unknown, Unknown
+	p.Arrival, p.Drive, p.Parking = wall.NoClock, Unknown, Unknown
 	require.Empty(t, Check(&p, today))
 	p.Drive, p.Parking = MaxDrive, MaxParking
 	require.Empty(t, Check(&p, today))
@@ -46,7 +48,7 @@ func TestEachProblemNamesItsField(t *testing.T) {
 		want  Problem
 	}{
 		"no date":             {func(p *Plan) { p.Surgery = 0 }, Problem{Field: "surgery", Code: DateMissing}},
-		"date out of range":   {func(p *Plan) { p.Surgery = LastDate + 1 }, Problem{Field: "surgery", Code: DateMissing}},
+		"date out of range":   {func(p *Plan) { p.Surgery = wall.LastDate + 1 }, Problem{Field: "surgery", Code: DateMissing}},
 		"past":                {func(p *Plan) { p.Surgery = 20_000 }, Problem{Field: "surgery", Code: DatePast, Ask: true}},
 		"far":                 {func(p *Plan) { p.Surgery += 400 }, Problem{Field: "surgery", Code: DateFar, Ask: true}},
 		"arrival at 24:00":    {func(p *Plan) { p.Arrival = 1440 }, Problem{Field: "arrival", Code: ClockUnreal}},
@@ -81,7 +83,7 @@ func TestEachProblemNamesItsField(t *testing.T) {
 // that reads them (core/app): date-unreal and number-unreal.
 func TestOnlyWhatMayBeSoIsAskedAbout(t *testing.T) {
 	p, today := sound(t)
-	for _, surgery := range []Date{FirstDate, today - 1, today, today + FarDays, today + FarDays + 1, LastDate} {
+	for _, surgery := range []wall.Date{wall.FirstDate, today - 1, today, today + FarDays, today + FarDays + 1, wall.LastDate} {
 		p.Surgery = surgery
 		for _, problem := range Check(&p, today) {
 			require.True(t, problem.Ask)

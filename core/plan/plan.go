@@ -11,7 +11,11 @@
 // only: follow the team's own eating and drinking times.
 package plan
 
-import "slices"
+import (
+	"slices"
+
+	"newel/core/wall"
+)
 
 // Unknown marks minutes that nobody has told yet.
 const Unknown = -1
@@ -30,8 +34,8 @@ type Plan struct {
 
 	Patient string // what the family calls the patient, a first name at most; may be empty
 
-	Surgery   Date
-	Arrival   Clock // at the hospital, in Zone; NoClock until the hospital has confirmed it
+	Surgery   wall.Date
+	Arrival   wall.Clock // at the hospital, in Zone; NoClock until the hospital has confirmed it
 	Joint     Joint
 	Operation Operation
 	Stay      Stay

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"newel/core/wall"
 )
 
 func TestTicksStayInOrderWithoutTwins(t *testing.T) {
@@ -30,7 +32,7 @@ func TestSameFacts(t *testing.T) {
 	require.True(t, p.SameFacts(q), "ticks and edition are no facts")
 	for name, change := range map[string]func(*Plan){
 		"number": func(p *Plan) { p.Number++ }, "patient": func(p *Plan) { p.Patient = "Ana" },
-		"surgery": func(p *Plan) { p.Surgery++ }, "arrival": func(p *Plan) { p.Arrival = NoClock },
+		"surgery": func(p *Plan) { p.Surgery++ }, "arrival": func(p *Plan) { p.Arrival = wall.NoClock },
 		"joint": func(p *Plan) { p.Joint = Hip }, "operation": func(p *Plan) { p.Operation = Revision },
 		"stay": func(p *Plan) { p.Stay = SameDay }, "zone": func(p *Plan) { p.Zone = "UTC" },
 		"drive": func(p *Plan) { p.Drive++ }, "parking": func(p *Plan) { p.Parking++ },

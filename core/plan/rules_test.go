@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"newel/core/wall"
 )
 
 const kebab = `^[a-z0-9]+(-[a-z0-9]+)*$`
@@ -24,7 +26,7 @@ func TestTheTableOfRules(t *testing.T) {
 		case YesNo:
 			require.Equal(t, []int{0, 1}, []int{info.Min, info.Max}, info.Key)
 		case ClockTime:
-			require.True(t, Clock(info.Min).Known() && Clock(info.Max).Known(), info.Key)
+			require.True(t, wall.Clock(info.Min).Known() && wall.Clock(info.Max).Known(), info.Key)
 		}
 		found, ok := RuleByKey(info.Key)
 		require.True(t, ok)

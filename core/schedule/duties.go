@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // DutyKind is what a duty asks of the helper.
@@ -25,7 +26,7 @@ type Duty struct {
 	Branch   Branch
 	Must     bool // nobody may be left without it; otherwise it is good to have
 	Place    Place
-	Day      plan.Date // the day on which it begins, leaving home included; always known
+	Day      wall.Date // the day on which it begins, leaving home included; always known
 	Trip     Trip      // how Leave was worked out; zero while not known
 	Leave    time.Time // leave home by; zero while not known
 	There    Span      // be there, or begins
@@ -128,7 +129,7 @@ func (s *Schedule) driveHomeSameDay() Duty {
 // early arrival may make the day before.
 func (d *Duty) startAtLeave() {
 	if !d.Leave.IsZero() {
-		d.Day = plan.DateOf(d.Leave)
+		d.Day = wall.DateOf(d.Leave)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // The wordings of the eating and drinking steps.
@@ -72,7 +73,7 @@ func (s *Schedule) stopAt(k *Kind, stop time.Time) Step {
 		step.Variant, step.Needs = askTimes, NeedsArrival
 	default:
 		step.Due, step.Until = AtTime, stop
-		step.First = plan.DateOf(stop)
+		step.First = wall.DateOf(stop)
 		step.Last = step.First
 	}
 	return step

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // fastingVectors are testdata/schedule/fasting.json, which names its source.
@@ -50,7 +51,7 @@ func TestFastingVectors(t *testing.T) {
 			at, err := time.Parse("2006-01-02T15:04", c.Procedure)
 			require.NoError(t, err)
 			p := family(t, func(p *plan.Plan) {
-				p.Surgery, p.Arrival, p.Zone = plan.DateOf(at), plan.Clock(at.Hour()*60+at.Minute()), c.Zone
+				p.Surgery, p.Arrival, p.Zone = wall.DateOf(at), wall.Clock(at.Hour()*60+at.Minute()), c.Zone
 			})
 			f := build(t, p).Fasting
 			require.Equal(t, c.Liquids.time(t), f.LiquidStop.UTC())
@@ -119,11 +120,11 @@ func TestMidnightIsTheMinuteBefore(t *testing.T) {
 // arrival would change, and the questions stand on the evening before, while there
 // is somebody to ask.
 func TestEveningBeforeAnUnknownArrival(t *testing.T) {
-	s := build(t, family(t, func(p *plan.Plan) { p.Arrival = plan.NoClock }))
+	s := build(t, family(t, func(p *plan.Plan) { p.Arrival = wall.NoClock }))
 	require.Equal(t, "open", s.one(t, "food-stop").Variant)
 	require.Equal(t, "2027-03-09 05:00", local(s.EarlyArrival()), "six hours after 23:00")
 	require.Equal(t, "2027-03-08", s.one(t, "liquid-stop").First.String())
-	s = build(t, family(t, func(p *plan.Plan) { p.Arrival = plan.NoClock; p.Program.Set(plan.FoodStop, 24*60) }))
+	s = build(t, family(t, func(p *plan.Plan) { p.Arrival = wall.NoClock; p.Program.Set(plan.FoodStop, 24*60) }))
 	require.Empty(t, s.one(t, "food-stop").Variant, "the hospital's own rule needs no comment of ours")
 }
 
@@ -151,6 +152,6 @@ func TestDrinkOnlyWhereGiven(t *testing.T) {
 func TestSupperBeforeTheStop(t *testing.T) {
 	for stop := plan.Rules[plan.FoodStop].Min; stop <= plan.Rules[plan.FoodStop].Max; stop += 15 {
 		s := build(t, family(t, func(p *plan.Plan) { p.Program.Set(plan.FoodStop, stop) }))
-		require.True(t, s.one(t, "supper").Around.Before(s.Fasting.FoodStop), plan.Clock(stop).String())
+		require.True(t, s.one(t, "supper").Around.Before(s.Fasting.FoodStop), wall.Clock(stop).String())
 	}
 }

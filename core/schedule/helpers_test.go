@@ -7,12 +7,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // day reads an ISO date or fails.
-func day(t *testing.T, iso string) plan.Date {
+func day(t *testing.T, iso string) wall.Date {
 	t.Helper()
-	d, err := plan.ParseDate(iso)
+	d, err := wall.ParseDate(iso)
 	require.NoError(t, err)
 	return d
 }

@@ -3,7 +3,7 @@ package schedule
 import (
 	"time"
 
-	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // Move is one thing that a change of the plan put on another day or time, added
@@ -20,7 +20,7 @@ type Move struct {
 // When is a day, and the time on it where one is known. Of a duty it is the time
 // to leave where both plans know it, else the time to be there.
 type When struct {
-	Day  plan.Date
+	Day  wall.Date
 	Time time.Time // zero: no time of day
 }
 
@@ -36,7 +36,7 @@ type movable struct {
 	unknown bool // of a step: what its time hangs on is not known
 	variant string
 	of      int
-	day     plan.Date
+	day     wall.Date
 	first   time.Time // of a duty the time to leave, of a step its own
 	second  time.Time // of a duty the time to be there
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // A later date moves every duty and every step by as much, and nothing else.
@@ -59,7 +60,7 @@ func TestSameMovesNothing(t *testing.T) {
 
 // What becomes known has not moved; what is added or dropped is said.
 func TestKnownAddedDropped(t *testing.T) {
-	unknown := build(t, family(t, func(p *plan.Plan) { p.Arrival = plan.NoClock }))
+	unknown := build(t, family(t, func(p *plan.Plan) { p.Arrival = wall.NoClock }))
 	known := build(t, family(t))
 	require.Empty(t, Moves(unknown, known))
 

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // The values in this file are common practice, no published source, unless a test
@@ -15,7 +16,7 @@ import (
 // the car, in whole minutes, rounded to the safe side. Worked out by hand.
 func TestLeaveBy(t *testing.T) {
 	for _, c := range []struct {
-		arrival        plan.Clock
+		arrival        wall.Clock
 		parking, drive int
 		slack, car     int
 		want           string
@@ -137,7 +138,7 @@ func TestUndecidedNeedsBoth(t *testing.T) {
 
 // Without an arrival time nothing that counts from it has a time.
 func TestArrivalNotKnown(t *testing.T) {
-	s := build(t, family(t, func(p *plan.Plan) { p.Arrival, p.Stay = plan.NoClock, plan.Undecided }))
+	s := build(t, family(t, func(p *plan.Plan) { p.Arrival, p.Stay = wall.NoClock, plan.Undecided }))
 	require.Empty(t, s.Stages)
 	require.True(t, s.Fasting.LiquidStop.IsZero(), "no drinking cut-off is computed from a guess")
 	require.True(t, s.Fasting.HeavyStop.IsZero())

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
+	"newel/core/wall"
 	"newel/core/zone"
 )
 
@@ -16,7 +17,7 @@ func randomPlan(r *rand.Rand) plan.Plan {
 	zones := zone.Names()
 	for {
 		p := plan.Plan{
-			Surgery: plan.FirstDate + 8000 + plan.Date(r.Intn(7000)), Arrival: plan.Clock(r.Intn(1441) - 1),
+			Surgery: wall.FirstDate + 8000 + wall.Date(r.Intn(7000)), Arrival: wall.Clock(r.Intn(1441) - 1),
 			Joint: plan.Joint(r.Intn(2)), Operation: plan.Operation(r.Intn(3)), Stay: plan.Stay(r.Intn(3)),
 			Zone: zones[r.Intn(len(zones))], Drive: r.Intn(plan.MaxDrive+2) - 1, Parking: r.Intn(plan.MaxParking+2) - 1,
 			Facts: plan.Facts(r.Intn(int(plan.AllFacts) + 1)),

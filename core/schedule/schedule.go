@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"newel/core/plan"
+	"newel/core/wall"
 	"newel/core/zone"
 )
 
@@ -104,8 +105,8 @@ func (s *Schedule) minutes(r plan.Rule) time.Duration {
 }
 
 // clock places a rule that is a time of day on a day of the plan.
-func (s *Schedule) clock(day plan.Date, r plan.Rule) time.Time {
-	t, _ := day.At(s.Loc, plan.Clock(s.rule(r)))
+func (s *Schedule) clock(day wall.Date, r plan.Rule) time.Time {
+	t, _ := day.At(s.Loc, wall.Clock(s.rule(r)))
 	return t
 }
 
@@ -121,7 +122,7 @@ func (s *Schedule) branches() []Branch {
 }
 
 // HomeDays returns the first and the last day on which the patient may go home.
-func (s *Schedule) HomeDays() (first, last plan.Date) {
+func (s *Schedule) HomeDays() (first, last wall.Date) {
 	first, last = s.Plan.Surgery, s.Plan.Surgery
 	if s.Plan.Stay != plan.SameDay {
 		last++

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // Due says how a step's days and times are meant.
@@ -26,8 +27,8 @@ type Step struct {
 	N, Of   int    // which of several; 0, 0 for a step that comes once
 	Variant string // which of the step's wordings holds; empty for the usual one
 	Due     Due
-	First   plan.Date
-	Last    plan.Date
+	First   wall.Date
+	Last    wall.Date
 	From    time.Time
 	Until   time.Time
 	Needs   Need
@@ -98,13 +99,13 @@ func (s *Schedule) simple(k *Kind) Step {
 		if t.How == By {
 			before = s.rule(t.Rule)
 		}
-		last := day - plan.Date(before)
+		last := day - wall.Date(before)
 		return Step{Kind: k, Due: ByDay, First: last, Last: last}
 	case OnHome:
 		first, last := s.HomeDays()
 		return Step{Kind: k, Due: OnDay, First: first, Last: last}
 	case On:
-		step := s.onDay(k, day+plan.Date(t.From))
+		step := s.onDay(k, day+wall.Date(t.From))
 		if t.From == 0 {
 			step.Around, step.Over = s.leaving(), s.Arrival
 		}
@@ -116,14 +117,14 @@ func (s *Schedule) simple(k *Kind) Step {
 // daily is a step that is kept up: to a number of days, to a rule's, or with no end.
 func (s *Schedule) daily(k *Kind) Step {
 	day, t := s.Plan.Surgery, k.Due
-	step := Step{Kind: k, Due: Daily, First: day + plan.Date(t.From)}
+	step := Step{Kind: k, Due: Daily, First: day + wall.Date(t.From)}
 	switch {
 	case t.Open:
 		step.Due, step.Last = Onward, step.First
 	case t.ByRule:
-		step.Last = day + plan.Date(s.rule(t.Rule))
+		step.Last = day + wall.Date(s.rule(t.Rule))
 	default:
-		step.Last = day + plan.Date(t.To)
+		step.Last = day + wall.Date(t.To)
 	}
 	if !t.Open && step.Last == day {
 		step.Over = s.Arrival // what is kept up before surgery ends with the arrival
@@ -131,7 +132,7 @@ func (s *Schedule) daily(k *Kind) Step {
 	return step
 }
 
-func (s *Schedule) onDay(k *Kind, day plan.Date) Step {
+func (s *Schedule) onDay(k *Kind, day wall.Date) Step {
 	return Step{Kind: k, Due: OnDay, First: day, Last: day}
 }
 
@@ -160,7 +161,7 @@ func (s *Schedule) hospitalCall(k *Kind) Step {
 
 // CallDays are the days on which the hospital's call may come; one, but for a
 // weekend.
-func (s *Schedule) CallDays() (first, last plan.Date) {
+func (s *Schedule) CallDays() (first, last wall.Date) {
 	eve := s.Plan.Surgery - 1
 	switch eve.Weekday() {
 	case time.Sunday:
@@ -187,7 +188,7 @@ func (s *Schedule) noDriving(k *Kind) Step {
 	step := Step{Kind: k, Due: Daily, First: s.Plan.Surgery, Last: s.Plan.Surgery + 1}
 	if out := s.outOfRecovery(); out.Known() {
 		step.Due, step.From, step.Until = Through, out.From, out.To.Add(24*time.Hour)
-		step.Last = plan.DateOf(step.Until)
+		step.Last = wall.DateOf(step.Until)
 	}
 	return step
 }

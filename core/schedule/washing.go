@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // The wordings of a wash.
@@ -30,7 +31,7 @@ func (s *Schedule) washes(k *Kind) []Step {
 	of := days + s.rule(plan.WashMorning)
 	var all []Step
 	for n := 1; n <= days; n++ {
-		step := s.onDay(k, s.Plan.Surgery-plan.Date(days-n+1))
+		step := s.onDay(k, s.Plan.Surgery-wall.Date(days-n+1))
 		step.N, step.Of, step.Variant = n, of, s.washVariant()
 		if n == days {
 			step.Evening, step.Around = true, s.evening(step.First)
@@ -42,7 +43,7 @@ func (s *Schedule) washes(k *Kind) []Step {
 		step.N, step.Of, step.Variant = of, of, s.washVariant()
 		if out := s.leaving(); !out.IsZero() {
 			step.Due, step.Until, step.BeforeLeaving = AtTime, out, true
-			step.First = plan.DateOf(out)
+			step.First = wall.DateOf(out)
 			step.Last = step.First
 		}
 		all = append(all, step)
@@ -62,7 +63,7 @@ func (s *Schedule) leaving() time.Time {
 // linen is changed on the first wash day and once more on the eve; with a single
 // wash day that is one change.
 func (s *Schedule) linen(k *Kind) []Step {
-	first, eve := s.Plan.Surgery-plan.Date(s.rule(plan.WashDays)), s.Plan.Surgery-1
+	first, eve := s.Plan.Surgery-wall.Date(s.rule(plan.WashDays)), s.Plan.Surgery-1
 	one, two := s.onDay(k, first), s.onDay(k, eve)
 	two.Evening, two.Around = true, s.evening(eve)
 	if first == eve {
@@ -77,11 +78,11 @@ func (s *Schedule) linen(k *Kind) []Step {
 // enough: an arrival at midnight would be the earliest.
 func (s *Schedule) noShaving(k *Kind) Step {
 	hours := s.rule(plan.NoShaveHours)
-	step := Step{Kind: k, Due: Daily, First: s.Plan.Surgery - plan.Date((hours+23)/24), Last: s.Plan.Surgery}
+	step := Step{Kind: k, Due: Daily, First: s.Plan.Surgery - wall.Date((hours+23)/24), Last: s.Plan.Surgery}
 	if !s.Arrival.IsZero() {
 		step.Due = Through
 		step.From, step.Until = s.Arrival.Add(-time.Duration(hours)*time.Hour), s.Arrival
-		step.First = plan.DateOf(step.From)
+		step.First = wall.DateOf(step.From)
 	}
 	return step
 }
@@ -100,7 +101,7 @@ func (s *Schedule) nothingOnSkin(k *Kind) Step {
 }
 
 // evening is where "in the evening" stands among the times of a day.
-func (s *Schedule) evening(day plan.Date) time.Time {
+func (s *Schedule) evening(day wall.Date) time.Time {
 	t, _ := day.At(s.Loc, 20*60)
 	return t
 }

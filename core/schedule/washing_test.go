@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // Common practice, no published source: daily from the fourth day before, plus the
@@ -70,7 +71,7 @@ func TestLinenShavingSkin(t *testing.T) {
 	require.Equal(t, "2027-03-09 05:30", local(shave.Until))
 	require.Equal(t, "2027-03-09", s.one(t, "nothing-on-skin").First.String())
 
-	s = build(t, family(t, func(p *plan.Plan) { p.Arrival = plan.NoClock }))
+	s = build(t, family(t, func(p *plan.Plan) { p.Arrival = wall.NoClock }))
 	require.Equal(t, "2027-03-07", s.one(t, "no-shaving").First.String(), "two whole days while the hour is not known")
 	s = build(t, family(t, func(p *plan.Plan) { p.Program.Set(plan.WashDays, 1) }))
 	require.Len(t, s.byID("linen"), 1, "the first wash day is the eve")

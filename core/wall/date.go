@@ -1,4 +1,6 @@
-package plan
+// Package wall holds days and times as a calendar and a clock on the wall show
+// them, without a zone. Date.At places one in a zone.
+package wall
 
 import (
 	"errors"
