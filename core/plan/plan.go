@@ -47,6 +47,11 @@ type Plan struct {
 	Facts   Facts
 	Program Program
 
+	Helpers  []string            // first names, in the order in which they came; never reordered
+	Cover    [len(BuiltIn)]uint8 // who has the duties that every plan has: 1 + place in Helpers, 0 nobody yet
+	Duties   []Duty              // the family's own, in the order in which they came
+	Revision uint16              // how often a change moved a time of the plan's own; part of the SEQUENCE in calendars
+
 	Ticked []Tick // what is done, in ascending order, no twins
 }
 
@@ -133,5 +138,7 @@ func (p Plan) SameFacts(q Plan) bool {
 		p.Surgery == q.Surgery && p.Arrival == q.Arrival && p.Zone == q.Zone &&
 		p.Joint == q.Joint && p.Operation == q.Operation && p.Stay == q.Stay &&
 		p.Drive == q.Drive && p.Parking == q.Parking &&
-		p.Facts == q.Facts && p.Program == q.Program
+		p.Facts == q.Facts && p.Program == q.Program &&
+		p.Cover == q.Cover && p.Revision == q.Revision && slices.Equal(p.Helpers, q.Helpers) &&
+		slices.EqualFunc(p.Duties, q.Duties, Duty.Equal)
 }

@@ -1,0 +1,138 @@
+package plan
+
+import (
+	"slices"
+
+	"newel/core/repeat"
+)
+
+// Duty is something that the family added to the plan: rides to therapy, pets,
+// meals, nights. It comes once or by a rule.
+type Duty struct {
+	ID       uint16 // its lasting number within the plan, from 1
+	Revision uint16 // how often a change moved its times; part of the SEQUENCE in calendars
+	Kind     DutyKind
+	Title    string // what the family calls it; empty: what its kind is called
+	Place    string // where; empty for what is at the patient's home
+	Note     string // what to bring, whom to ask for
+	Who      uint8  // 1 + the helper's place in Plan.Helpers; 0: nobody yet
+	Rule     repeat.Rule
+	Length   int  // minutes from the rule's time until it is over
+	Ride     Ride // of rides only
+	Dropped  bool // it was taken out; it stays so that calendars hear of it
+}
+
+// DutyKind is the kind of a family's duty. The numbers go into links.
+type DutyKind uint8
+
+// The kinds of a family's duties. The first three are rides.
+const (
+	TherapyRide DutyKind = iota // a ride to outpatient therapy
+	VisitRide                   // a ride to a doctor’s visit
+	OtherRide
+	PetCare
+	Meals
+	Nights // with the patient overnight
+	OtherDuty
+	DutyKindEnd
+)
+
+// DutyKeys names the kinds as forms and words do.
+var DutyKeys = [DutyKindEnd]string{"therapy", "visit", "ride", "pets", "meal", "night", "other"}
+
+// IsRide tells whether the helper drives the patient somewhere.
+func (k DutyKind) IsRide() bool { return k <= OtherRide }
+
+// Ride is how a ride takes longer than its appointment. All are minutes.
+type Ride struct {
+	Own     int  // from the helper's own home to the patient's; 0: they live there
+	Drive   int  // from the patient's home to the place, or Unknown
+	Parking int  // to park and walk in, and the same back to the car; or Unknown
+	Early   int  // to be there before the appointment
+	Leaves  bool // the helper does not wait there, but goes and comes back
+}
+
+// The bounds of a family's duties.
+const (
+	MaxDuties  = 60
+	MaxHelpers = 12
+	MaxLength  = 24 * 60 // minutes
+	MaxEarly   = 3 * 60
+)
+
+// BuiltIn are the duties that every plan has, by the names of core/schedule. A
+// helper's place in Plan.Cover follows this order, which goes into links.
+var BuiltIn = [...]string{"drive-there", "wait", "drive-home", "drive-home-morning", "stay-with"}
+
+// Equal tells whether two duties say the same.
+func (d Duty) Equal(e Duty) bool {
+	same := d.Rule.Equal(e.Rule)
+	d.Rule, e.Rule = repeat.Rule{}, repeat.Rule{}
+	return same && d.ID == e.ID && d.Revision == e.Revision && d.Kind == e.Kind && d.Title == e.Title &&
+		d.Place == e.Place && d.Note == e.Note && d.Who == e.Who && d.Length == e.Length && d.Ride == e.Ride && d.Dropped == e.Dropped
+}
+
+// SameTimes tells whether two duties are at the same times, so that a calendar needs
+// no new SEQUENCE (RFC 5546 2.1.4).
+func (d Duty) SameTimes(e Duty) bool {
+	return d.Rule.Equal(e.Rule) && d.Length == e.Length && d.Ride == e.Ride &&
+		d.Kind.IsRide() == e.Kind.IsRide() && d.Dropped == e.Dropped
+}
+
+// Duty finds one of the family's duties by its number.
+func (p *Plan) Duty(id uint16) *Duty {
+	for i := range p.Duties {
+		if p.Duties[i].ID == id {
+			return &p.Duties[i]
+		}
+	}
+	return nil
+}
+
+// WithDuty returns the plan with a duty added or changed. The plan it is called on
+// keeps its own.
+func (p Plan) WithDuty(d Duty) Plan {
+	p.Duties = slices.Clone(p.Duties)
+	if old := p.Duty(d.ID); old != nil {
+		*old = d
+		return p
+	}
+	p.Duties = append(p.Duties, d)
+	return p
+}
+
+// FreshDuty is the number of the next duty: never one that was used before, since
+// calendars know duties by it.
+func (p *Plan) FreshDuty() uint16 {
+	var most uint16
+	for i := range p.Duties {
+		most = max(most, p.Duties[i].ID)
+	}
+	return most + 1
+}
+
+// Helper gives the first name under a helper's place, or "".
+func (p *Plan) Helper(who uint8) string {
+	if who == 0 || int(who) > len(p.Helpers) {
+		return ""
+	}
+	return p.Helpers[who-1]
+}
+
+// WithHelper finds a helper by name, or adds one. who is 0 for no name, and where
+// the plan has MaxHelpers already.
+func (p Plan) WithHelper(name string) (q Plan, who uint8) {
+	if name == "" {
+		return p, 0
+	}
+	for i, known := range p.Helpers {
+		if known == name {
+			return p, uint8(i + 1)
+		}
+	}
+	if len(p.Helpers) >= MaxHelpers {
+		return p, 0
+	}
+	p.Helpers = append(slices.Clone(p.Helpers), name)
+	return p, uint8(len(p.Helpers))
+}
