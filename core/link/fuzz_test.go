@@ -34,7 +34,7 @@ func check(t *testing.T, fragment string) {
 }
 
 func FuzzDecode(f *testing.F) {
-	for _, s := range []string{"", "A", "start", "demo", "AQ", "AQAAAAAAAAAAAAAAAAAA", "%41", "\x00", "####", Encode(family(f)), Encode(starter(f))} {
+	for _, s := range []string{"", "A", "start", "demo", "AQ", "AQAAAAAAAAAAAAAAAAAA", "%41", "\x00", "####", Encode(family(f)), Encode(starter(f)), Encode(withFamily(f))} {
 		f.Add(s)
 	}
 	r := rand.New(rand.NewSource(3))
@@ -53,6 +53,7 @@ func FuzzBehindChecksum(f *testing.F) {
 	f.Add(make([]byte, 40))
 	f.Add(opened(f, Encode(family(f))))
 	f.Add(opened(f, Encode(starter(f))))
+	f.Add(opened(f, Encode(withFamily(f))))
 	r := rand.New(rand.NewSource(4))
 	for range 20 {
 		f.Add(opened(f, Encode(anyPlan(r))))

@@ -80,6 +80,9 @@ func anyPlan(r *rand.Rand) plan.Plan {
 	for range r.Intn(30) {
 		p = p.WithTick(plan.Tick{Code: uint16(r.Intn(1 << 16)), N: uint8(r.Intn(8))}, true)
 	}
+	if r.Intn(2) == 0 {
+		p = anyFamily(r, p)
+	}
 	return p
 }
 

@@ -6,15 +6,17 @@
 // compared as text, and anything else is refused. A checksum over everything
 // finds a link that was damaged or cut off.
 //
-// This is version 1, the first and a plain one: fixed head, then fields in order.
+// This is version 2, a plain one: fixed head, then fields in order. A plan without
+// helpers and duties of the family's own is written as version 1, which had none.
 //
-//	byte 0      version, 1
+//	byte 0      version, 1 or 2
 //	bytes 1–4   plan number, big endian
 //	bytes 5–6   surgery date, days from 1 January 2000, big endian
 //	bytes 7–8   arrival, minutes after midnight; 0xFFFF while not known
 //	...         edition; joint, operation and stay; facts; drive + 1; parking + 1;
 //	            zone, patient, hospital, address, phone; the hospital's own rules
-//	            as a bit set and their values; ticks as steps between their numbers
+//	            as a bit set and their values; ticks as steps between their numbers;
+//	            in version 2 the family's part (see family.go)
 //	last 4      CRC-32 (IEEE 802.3) of all bytes before it, big endian
 //
 // Numbers in the middle are unsigned varints (as in encoding/binary), texts are a
@@ -33,7 +35,7 @@ import (
 	"newel/core/wall"
 )
 
-const version = 1
+const version = 2
 
 // MaxLength bounds the fragment that Decode looks at, in characters.
 const MaxLength = 16384
@@ -49,7 +51,7 @@ var (
 // Encode writes a plan as a fragment, without the # sign.
 func Encode(p plan.Plan) string {
 	b := make([]byte, 0, 128)
-	b = append(b, version)
+	b = append(b, versionOf(&p))
 	b = binary.BigEndian.AppendUint32(b, p.Number)
 	b = binary.BigEndian.AppendUint16(b, uint16(p.Surgery-wall.FirstDate))
 	b = binary.BigEndian.AppendUint16(b, uint16(p.Arrival))
@@ -64,6 +66,9 @@ func Encode(p plan.Plan) string {
 	}
 	b = appendRules(b, &p.Program)
 	b = appendTicks(b, p.Ticked)
+	if b[0] > 1 {
+		b = appendFamily(b, &p)
+	}
 	b = binary.BigEndian.AppendUint32(b, crc32.ChecksumIEEE(b))
 	return base64.RawURLEncoding.EncodeToString(b)
 }
@@ -116,6 +121,9 @@ func Decode(fragment string) (plan.Plan, error) {
 	}
 	r := reader{rest: body[1:]}
 	p := r.plan()
+	if raw[0] > 1 {
+		r.family(&p)
+	}
 	if r.newer {
 		return plan.Plan{}, ErrNewer
 	}

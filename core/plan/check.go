@@ -75,7 +75,8 @@ func Check(p *Plan, today wall.Date) []Problem {
 	}
 	found = append(found, checkMinutes("drive", p.Drive, MaxDrive, DriveLong)...)
 	found = append(found, checkMinutes("parking", p.Parking, MaxParking, ParkingLong)...)
-	return append(found, checkProgram(&p.Program)...)
+	found = append(found, checkProgram(&p.Program)...)
+	return append(found, checkFamily(p)...)
 }
 
 // Usable tells whether none of the problems stands in the way of a schedule.

@@ -5,7 +5,9 @@ import (
 	"time"
 
 	"newel/core/plan"
+	"newel/core/repeat"
 	"newel/core/wall"
+	"newel/core/zone"
 )
 
 // DutyKind is what a duty asks of the helper.
@@ -16,11 +18,12 @@ const (
 	Drive DutyKind = iota // take the patient somewhere
 	Wait                  // be there while nothing is asked
 	Stay                  // be with the patient at home
+	Help                  // everything else that the family shares out
 )
 
 // Duty is something one helper does at a time.
 type Duty struct {
-	ID       string // of its words: drive-there, wait, drive-home, drive-home-morning, stay-with
+	ID       string // of its words: one of plan.BuiltIn, or a key of plan.DutyKeys
 	Kind     DutyKind
 	Homeward bool // a drive that brings the patient home
 	Branch   Branch
@@ -35,6 +38,13 @@ type Duty struct {
 	Free     time.Time // free again at the latest; zero while not known
 	Open     bool      // nobody can say when it ends: Ends and Home are the earliest, Free is not known
 	Needs    Need      // what has to be told for the missing times
+
+	// Of the family's own duties only.
+	Family  *plan.Duty        // which of them; nil for what every plan has
+	On      repeat.Occurrence // which of its dates
+	Fit     zone.Fit          // whether the clocks skip or repeat the date's time
+	Session Span              // from the appointment, or the beginning, to its end
+	Gap     Span              // of a ride whose helper does not wait: home again, and leave again
 }
 
 // begin is the time by which a duty is sorted, shown and called next.
@@ -53,13 +63,35 @@ func (s *Schedule) duties() []Duty {
 		home := s.driveHome(b)
 		all = append(all, home, s.stayWith(home))
 	}
-	sort.SliceStable(all, func(i, j int) bool {
-		if all[i].Day != all[j].Day {
-			return all[i].Day < all[j].Day
+	return s.inOrder(append(all, s.familyDuties()...))
+}
+
+// inOrder sorts the duties and lets each series know where its dates went. Their
+// places are sorted, not the duties: a family has hundreds, and they are large.
+func (s *Schedule) inOrder(all []Duty) []Duty {
+	places := make([]int, len(all))
+	for i := range places {
+		places[i] = i
+	}
+	sort.SliceStable(places, func(i, j int) bool {
+		a, b := &all[places[i]], &all[places[j]]
+		if a.Day != b.Day {
+			return a.Day < b.Day
 		}
-		return all[i].begin().Before(all[j].begin())
+		return a.begin().Before(b.begin())
 	})
-	return all
+	sorted := make([]Duty, len(all))
+	series := map[*plan.Duty]*Series{}
+	for i := range s.Series {
+		series[s.Series[i].Duty] = &s.Series[i]
+	}
+	for i, place := range places {
+		sorted[i] = all[place]
+		if own := series[sorted[i].Family]; own != nil {
+			own.Dates = append(own.Dates, i)
+		}
+	}
+	return sorted
 }
 
 // driveThere takes the patient to the hospital for the arrival time.

@@ -90,6 +90,9 @@ func (w When) same(v When) bool { return w.Day == v.Day && w.Time.Equal(v.Time) 
 func (s *Schedule) movables() []movable {
 	var all []movable
 	for _, d := range s.Duties {
+		if d.Family != nil { // a rule that changes is one thing, not forty
+			continue
+		}
 		all = append(all, movable{key: moveKey{d.ID, true, int(d.Branch)}, day: d.Day, first: d.Leave, second: d.There.From})
 	}
 	for _, st := range s.Steps {

@@ -28,7 +28,8 @@ type Schedule struct {
 	Loc     *time.Location
 	Arrival time.Time // zero while not known
 	Fit     zone.Fit  // whether the clocks skip or repeat the arrival time
-	Duties  []Duty    // in order of day and time
+	Duties  []Duty    // in order of day and time, the family's own among them
+	Series  []Series  // the family's own, as they stand in the plan; dropped ones are left out
 	Steps   []Step    // in the order of steps.txt
 	Stages  []Stage   // the day in the hospital; empty while the arrival is not known
 	Fasting Fasting
@@ -51,6 +52,7 @@ type Place uint8
 const (
 	Hospital Place = iota
 	Home
+	Elsewhere // where an appointment is
 )
 
 // Need is what has to be told before a time can be worked out.
@@ -61,6 +63,7 @@ const (
 	Nothing Need = iota
 	NeedsArrival
 	NeedsDrive
+	NeedsRide // of one of the family's rides: how far its place is
 )
 
 // Span is a range of instants. From equals To for a single time; the zero Span is

@@ -10,10 +10,12 @@ import (
 // and nobody has to trust it blindly.
 type Trip struct {
 	Arrive  time.Time // when to be there
+	Early   int       // minutes before the appointment that is
 	Parking int       // minutes to park and walk
 	Drive   int       // minutes as the family told them
 	Slack   int       // minutes added to the drive, rounded up
 	Car     int       // minutes to get into the car
+	Own     int       // minutes from the helper's own home to the patient's
 	Leave   time.Time // Arrive less all of them
 }
 

@@ -1,0 +1,154 @@
+package link
+
+import (
+	"math/rand"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/plan"
+	"newel/core/repeat"
+	"newel/core/wall"
+)
+
+// withFamily is the plan of testdata/link/v2/family.txt.
+func withFamily(t testing.TB) plan.Plan {
+	p := plan.Plan{
+		Number: 11259375, Edition: 7, Patient: "Rosa", Surgery: day(t, "2027-03-09"), Arrival: 330,
+		Zone: "America/Chicago", Drive: 40, Parking: 15, Facts: plan.SoapGiven | plan.HomeAnswered | plan.Stairs,
+		Program: plan.Program{Hospital: "Alder Ferry Hospital", Address: "12 Millrace Road", Phone: "555-0142"},
+		Ticked:  []plan.Tick{{Code: 1}},
+		Helpers: []string{"Dana", "Luis"}, Revision: 3,
+	}
+	p.Cover = [len(p.Cover)]uint8{1, 1, 0, 2, 0}
+	p.Duties = []plan.Duty{
+		{
+			ID: 1, Revision: 2, Kind: plan.TherapyRide, Place: "Millrace Therapy", Note: "loose trousers", Who: 1, Length: 45,
+			Ride: plan.Ride{Own: 10, Drive: 20, Parking: 5, Early: 10, Leaves: true},
+			Rule: repeat.Rule{
+				First: day(t, "2027-03-15"), At: 630, Freq: repeat.Weekly, Every: 1,
+				Days: repeat.DaysOf(time.Monday, time.Wednesday, time.Friday), Week: time.Monday, Count: 18,
+				Skipped: []wall.Date{day(t, "2027-04-05")},
+				Moved:   []repeat.Move{{From: day(t, "2027-03-24"), To: repeat.Moment{Day: day(t, "2027-03-24"), At: 840}}},
+				Extra:   []repeat.Moment{{Day: day(t, "2027-04-10"), At: 540}},
+			},
+		},
+		{
+			ID: 3, Revision: 1, Kind: plan.VisitRide, Title: "Check-up", Length: 30, Dropped: true,
+			Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown, Early: 15},
+			Rule: repeat.Rule{
+				First: day(t, "2027-03-26"), At: 555, Freq: repeat.Monthly, Every: 2,
+				Nth: []repeat.Nth{{N: -1, Day: time.Friday}}, Last: day(t, "2027-09-30"),
+			},
+		},
+		{
+			ID: 4, Kind: plan.Meals, Title: "Soup", Who: 2, Length: 30,
+			Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown},
+			Rule: repeat.Rule{First: day(t, "2027-03-12"), At: 720, Every: 1},
+		},
+	}
+	return p
+}
+
+func TestLinksOfVersion2OpenForEver(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/link/v2/family.txt")
+	require.NoError(t, err)
+	_, fragment, ok := strings.Cut(strings.TrimSpace(string(data)), "fragment: ")
+	require.True(t, ok)
+	p, err := Decode(fragment)
+	require.NoError(t, err)
+	require.Equal(t, withFamily(t), p)
+	require.Equal(t, fragment, Encode(p))
+}
+
+// A plan that version 1 can hold is written as version 1, so that pages that were
+// loaded before the family's duties came still open it.
+func TestAPlanWithoutAFamilyStaysVersion1(t *testing.T) {
+	require.EqualValues(t, 1, opened(t, Encode(family(t)))[0])
+	for name, give := range map[string]func(*plan.Plan){
+		"a helper":   func(p *plan.Plan) { p.Helpers = []string{"Dana"} },
+		"a revision": func(p *plan.Plan) { p.Revision = 1 },
+		"a duty":     func(p *plan.Plan) { p.Duties = withFamily(t).Duties[2:]; p.Duties[0].Who = 0 },
+	} {
+		p := family(t)
+		give(&p)
+		body := opened(t, Encode(p))
+		require.EqualValues(t, 2, body[0], name)
+		q, err := Decode(Encode(p))
+		require.NoError(t, err, name)
+		require.Equal(t, p, q, name)
+	}
+	body := opened(t, Encode(family(t)))
+	body[0] = 2
+	_, err := Decode(seal(append(body, make([]byte, 8)...))) // an empty family behind a plan of version 1
+	require.ErrorIs(t, err, ErrDamaged, "one plan has one link")
+}
+
+// anyFamily gives a plan helpers and duties with every field anywhere in its range.
+func anyFamily(r *rand.Rand, p plan.Plan) plan.Plan {
+	for range r.Intn(4) {
+		p, _ = p.WithHelper(anyText(r, plan.MaxName))
+	}
+	who := func() uint8 { return uint8(r.Intn(len(p.Helpers) + 1)) }
+	for i := range p.Cover {
+		p.Cover[i] = who()
+	}
+	p.Revision = uint16(r.Intn(1 << 16))
+	for range r.Intn(5) {
+		d := plan.Duty{
+			ID: p.FreshDuty() + uint16(r.Intn(20)), Revision: uint16(r.Intn(1 << 16)), Kind: plan.DutyKind(r.Intn(int(plan.DutyKindEnd))),
+			Title: anyText(r, plan.MaxName), Place: anyText(r, plan.MaxText), Note: anyText(r, plan.MaxText), Who: who(),
+			Length: 1 + r.Intn(plan.MaxLength), Dropped: r.Intn(4) == 0, Rule: anyRule(r),
+			Ride: plan.Ride{
+				Own: r.Intn(plan.MaxDrive + 1), Drive: r.Intn(plan.MaxDrive+2) - 1, Parking: r.Intn(plan.MaxParking+2) - 1,
+				Early: r.Intn(plan.MaxEarly + 1), Leaves: r.Intn(2) == 0,
+			},
+		}
+		p = p.WithDuty(d)
+	}
+	return p
+}
+
+// anyRule makes a rule that passes Check.
+func anyRule(r *rand.Rand) repeat.Rule {
+	for {
+		rule := repeat.Rule{
+			First: wall.FirstDate + wall.Date(r.Intn(30_000)), At: wall.Clock(r.Intn(1440)),
+			Freq: repeat.Freq(r.Intn(4)), Every: 1 + r.Intn(4),
+			Days: repeat.Days(1 + r.Intn(127)), Week: time.Weekday(r.Intn(7)),
+		}
+		if r.Intn(2) == 0 {
+			rule.MonthDays = []int8{int8(1 + r.Intn(31)), int8(-1 - r.Intn(31))}
+		} else {
+			rule.Nth = []repeat.Nth{{N: int8(r.Intn(11) - 5), Day: time.Weekday(r.Intn(7))}}
+		}
+		switch r.Intn(3) {
+		case 0:
+			rule.Count = 1 + r.Intn(20)
+		case 1:
+			rule.Last = rule.First + 30 + wall.Date(r.Intn(300))
+		}
+		if rule = rule.Canonical(); rule.Check() != nil {
+			continue
+		}
+		days, _ := rule.Pattern()
+		for range r.Intn(3) {
+			from := days[r.Intn(len(days))]
+			moment := repeat.Moment{Day: from + wall.Date(r.Intn(9)-4), At: wall.Clock(r.Intn(1440))}
+			switch r.Intn(3) {
+			case 0:
+				rule.Skipped = append(rule.Skipped, from)
+			case 1:
+				rule.Moved = append(rule.Moved, repeat.Move{From: from, To: moment})
+			default:
+				rule.Extra = append(rule.Extra, moment)
+			}
+		}
+		if rule = rule.Canonical(); rule.Check() == nil {
+			return rule
+		}
+	}
+}
