@@ -1,6 +1,7 @@
 // What comes back from the core. core/app/request.go says what each part means.
 
 import { decode, type Pair } from "./exchange.js";
+import type { Made } from "./file.js";
 
 /** What to show and do. */
 export interface Response {
@@ -14,6 +15,7 @@ export interface Response {
   keep: Pair[];
   drop: string[];
   send: { title: string; text: string } | undefined;
+  file: Made | undefined;
   /** Seconds until the same path is asked for again; 0 is never. */
   refresh: number;
 }
@@ -29,6 +31,7 @@ export function readResponse(message: Uint8Array): Response {
   };
   const title = single.get("send.title");
   const text = single.get("send.text");
+  const [name, type, content] = ["file.name", "file.type", "file.text"].map((key) => single.get(key));
   return {
     title: need("title"),
     html: need("html"),
@@ -39,6 +42,7 @@ export function readResponse(message: Uint8Array): Response {
     focus: need("focus"),
     keep: below("keep.", pairs),
     drop: below("drop.", pairs).map(([key]) => key),
+    file: name === undefined || type === undefined || content === undefined ? undefined : { name, type, text: content },
     send: title === undefined || text === undefined ? undefined : { title, text },
     refresh: Number(need("refresh")),
   };

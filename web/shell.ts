@@ -14,6 +14,7 @@ import type { Core } from "./core.js";
 import { device } from "./device.js";
 import { dropDraft, keepDraft, restoreDrafts } from "./draft.js";
 import type { Pair } from "./exchange.js";
+import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
 import { plainLink } from "./jumps.js";
 import { keep, kept } from "./kept.js";
@@ -104,8 +105,9 @@ class Shell {
     if (asked || response.say !== this.#said) say(response.say);
     this.#said = response.say;
     this.#setRefresh(response.refresh);
-    // Last, and within the same event: browsers share only right after a click.
+    // Last, and within the same event: browsers share and save only right after a click.
     if (asked && response.send) void send(response.send);
+    if (asked && response.file) handOver(response.file);
   }
 
   #manner(response: Response, cause: Cause): Manner {
@@ -135,7 +137,16 @@ class Shell {
     // getAttribute, not form.action: that one is a full address, or a field of that name.
     const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
     dropDraft(form);
-    this.#ask({ path, fragment: place().fragment, fields: fieldsOf(form, event.submitter) }, form);
+    const fields = fieldsOf(form, event.submitter);
+    const ask = (more: Pair[]): void => this.#ask({ path, fragment: place().fragment, fields: [...fields, ...more] }, form);
+    if (!hasFile(form)) {
+      ask([]);
+      return;
+    }
+    readFiles(form).then(ask, (fault: unknown) => { // the file went away in the meantime
+      console.error(fault);
+      trouble("page");
+    });
   }
 
   #changed(event: Event): void {

@@ -78,8 +78,10 @@ func (s *session) withPlan(path string) {
 		s.useLink(p)
 	case "/send":
 		s.send(p)
-	default:
+	case "/":
 		s.plan(p)
+	default:
+		s.family(p, path)
 	}
 }
 

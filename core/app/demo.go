@@ -3,9 +3,11 @@ package app
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"newel/core/link"
 	"newel/core/plan"
+	"newel/core/repeat"
 	"newel/core/wall"
 )
 
@@ -40,7 +42,7 @@ func (s *session) dropUntouchedDemos() {
 
 // DemoPlan is the example family's plan, with surgery nine days from today.
 func DemoPlan(today wall.Date, number uint32) plan.Plan {
-	return plan.Plan{
+	p := plan.Plan{
 		Number: number, Edition: 1, Patient: "Rosa",
 		Surgery: today + demoDays, Arrival: 5*60 + 30,
 		Joint: plan.Knee, Operation: plan.First, Stay: plan.OneNight,
@@ -50,5 +52,39 @@ func DemoPlan(today wall.Date, number uint32) plan.Plan {
 		Program: plan.Program{
 			Hospital: "Alder Ferry Hospital", Address: "12 Millrace Road, Alder Ferry", Phone: "555-0142",
 		},
+	}
+	p.Helpers = []string{"Dana", "Luis"}
+	p.Cover = [len(p.Cover)]uint8{1, 1, 0, 2, 0}
+	p.Duties = demoDuties(p.Surgery)
+	return p
+}
+
+// demoDuties is what the example family shares out: therapy three times a week, then
+// twice, with a date that falls out and one in the afternoon; the visit after two
+// weeks; the cat and the meals.
+func demoDuties(surgery wall.Date) []plan.Duty {
+	weekly := func(first wall.Date, at wall.Clock, weeks int, days ...time.Weekday) repeat.Rule {
+		r := repeat.Rule{First: first, At: at, Freq: repeat.Weekly, Every: 1, Days: repeat.DaysOf(days...), Week: time.Monday}.Canonical()
+		r.Last = r.First + wall.Date(7*weeks) - 1
+		return r
+	}
+	daily := func(at wall.Clock, days wall.Date) repeat.Rule {
+		return repeat.Rule{First: surgery + 1, At: at, Freq: repeat.Daily, Every: 1, Last: surgery + days}.Canonical()
+	}
+	thrice := weekly(surgery+6, 10*60+30, 6, time.Monday, time.Wednesday, time.Friday)
+	days, _ := thrice.Pattern()
+	thrice.Skipped = days[4:5]
+	thrice.Moved = []repeat.Move{{From: days[7], To: repeat.Moment{Day: days[7], At: 14 * 60}}}
+	twice := weekly(thrice.Last+1, 10*60+30, 3, time.Tuesday, time.Thursday)
+	clinic := plan.Ride{Drive: 20, Parking: 10, Early: 10}
+	away := plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown}
+	return []plan.Duty{
+		{ID: 1, Kind: plan.TherapyRide, Place: "Millrace Therapy, 3 Quay Street", Note: "Loose trousers, the exercise sheet", Who: 1, Rule: thrice, Length: 45, Ride: clinic},
+		{ID: 2, Kind: plan.TherapyRide, Place: "Millrace Therapy, 3 Quay Street", Rule: twice, Length: 45, Ride: clinic},
+		{ID: 3, Kind: plan.VisitRide, Title: "Visit after two weeks", Place: "Alder Ferry Hospital, desk B", Who: 2, Length: 30,
+			Rule: repeat.Rule{First: surgery + 14, At: 14*60 + 15, Every: 1}.Canonical(), Ride: plan.Ride{Own: 15, Drive: 40, Parking: 15, Early: 10}},
+		{ID: 4, Kind: plan.PetCare, Title: "Feed the cat", Who: 2, Rule: daily(7*60+30, 28), Length: 20, Ride: away},
+		{ID: 5, Kind: plan.PetCare, Title: "Feed the cat", Rule: daily(18*60, 28), Length: 20, Ride: away},
+		{ID: 6, Kind: plan.Meals, Who: 1, Rule: daily(12*60, 14), Length: 30, Ride: away},
 	}
 }

@@ -22,6 +22,9 @@ const (
 	keyOwn   = "own."   // + N: 1 while facts were changed here and not sent yet
 	keyDemo  = "demo."  // + N: 1 for an example that is no real plan
 	keyClock = "clock"  // 12 or 24
+
+	// + N + "." + whose: what calendar files made here hold, see core/calendar/memory.go
+	keyCalendar = "calendar."
 )
 
 // marksMost bounds the marks that are kept under one name.
@@ -115,6 +118,16 @@ func (s *session) keptPlans() []page.KeptPlan {
 func (s *session) dropPlan(n string) {
 	for _, prefix := range []string{keyPlan, keyRead, keyOther, keySeen, keyWas, keyOwn, keyDemo} {
 		s.drop(prefix + n)
+	}
+	var files []string
+	for key := range s.kept {
+		if strings.HasPrefix(key, keyCalendar+n+".") {
+			files = append(files, key)
+		}
+	}
+	sort.Strings(files) // a map has no order, and the same request gives the same bytes
+	for _, key := range files {
+		s.drop(key)
 	}
 }
 

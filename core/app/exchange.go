@@ -16,7 +16,8 @@ package app
 // ""), random (32 hex digits), each exactly once; field.NAME, repeatable, in the
 // order of the form; kept.KEY, each KEY once. Response keys: title, html,
 // fragment, path, push ("1" or ""), say, focus; keep.KEY; drop.KEY (value "");
-// send.title and send.text (both, or neither); refresh (decimal).
+// send.title and send.text (both, or neither); file.name, file.type and file.text
+// (all, or none); refresh (decimal).
 
 import (
 	"encoding/binary"
@@ -136,7 +137,7 @@ func badValue(p pair) error {
 }
 
 // WriteResponse writes a response for the shell. What is empty and would do
-// nothing (keep, drop, send) is left out; the rest is always there.
+// nothing (keep, drop, send, file) is left out; the rest is always there.
 func WriteResponse(r Response) []byte {
 	pairs := []pair{
 		{"title", r.Title},
@@ -155,6 +156,9 @@ func WriteResponse(r Response) []byte {
 	}
 	if r.Send != nil {
 		pairs = append(pairs, pair{"send.title", r.Send.Title}, pair{"send.text", r.Send.Text})
+	}
+	if r.File != nil {
+		pairs = append(pairs, pair{"file.name", r.File.Name}, pair{"file.type", r.File.Type}, pair{"file.text", r.File.Text})
 	}
 	pairs = append(pairs, pair{"refresh", strconv.Itoa(r.Refresh)})
 	return writePairs(pairs)

@@ -36,7 +36,9 @@ func (s *session) facts(p plan.Plan) {
 		s.form(in)
 		return
 	}
-	next, problems := s.entered(plan.Plan{Number: p.Number, Edition: p.NextEdition(), Ticked: p.Ticked})
+	base := p // what the form does not ask for stays
+	base.Edition = p.NextEdition()
+	next, problems := s.entered(base)
 	problems = unanswered(problems, s.typed(), valuesOf(p))
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
@@ -47,8 +49,20 @@ func (s *session) facts(p plan.Plan) {
 		next = p
 	} else {
 		s.keep(keyOwn+planKey(p.Number), "1")
+		next.Revision = revised(p, next)
 	}
 	s.changed(next)
+}
+
+// revised counts a change that moves a time of the plan: calendars have to be told
+// (RFC 5546 2.1.4).
+func revised(p, next plan.Plan) uint16 {
+	before, err := schedule.Build(p)
+	after, err2 := schedule.Build(next)
+	if err != nil || err2 != nil || schedule.SameTimes(before, after) || p.Revision == 1<<16-1 {
+		return p.Revision
+	}
+	return p.Revision + 1
 }
 
 // inline takes over a few fields that stand on the plan's page itself. With a

@@ -117,12 +117,11 @@ func (s *session) moved(now *schedule.Schedule) []page.Notice {
 	if err != nil {
 		return nil
 	}
-	moves := schedule.Moves(before, now)
-	if len(moves) == 0 {
+	notice, ok := page.MovesNotice(s.voice, before, now)
+	if !ok {
 		s.keep(key, link.Encode(now.Plan))
 		return nil
 	}
-	notice := page.MovesNotice(s.voice, before, now, moves)
 	s.movedSay = notice.Text
 	return []page.Notice{notice}
 }

@@ -59,9 +59,16 @@ type Response struct {
 	// Send hands a text to the person's own sharing sheet, or to the clipboard.
 	// The shell puts the page's address beside it.
 	Send *Send
+	// File is handed over to be saved or opened on the device.
+	File *File
 	// Refresh asks the shell to ask for the same path again after so many
 	// seconds; 0 means never. It also asks when the page comes back into view.
 	Refresh int
+}
+
+// File is a file made here: its name, its media type, its text.
+type File struct {
+	Name, Type, Text string
 }
 
 // Entry is one thing to store on the device: key and text.

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"newel/core/plan"
 	"newel/core/schedule"
 )
 
@@ -31,6 +32,9 @@ func TestEveryStepDutyAndSignHasItsWords(t *testing.T) {
 	used := usedEntries(t)
 	for id := range signs(t) {
 		used[id] = true
+	}
+	for _, key := range plan.DutyKeys {
+		used[key] = true
 	}
 	for i := range schedule.Kinds {
 		require.True(t, used[schedule.Kinds[i].ID], "no plan shows the step %s", schedule.Kinds[i].ID)

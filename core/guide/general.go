@@ -144,3 +144,21 @@ func (v Voice) computed(k *schedule.Kind) string {
 	var common plan.Program
 	return v.Say("due."+k.ID, Number("n", n), Arg{"time", v.clockRule(&common, plan.FoodStop)})
 }
+
+// DutyTitle is what one of the family's duties is called: in the family's own words
+// or in those of its kind.
+func (v Voice) DutyTitle(d *plan.Duty) string {
+	if d.Title != "" {
+		return d.Title
+	}
+	return v.Entry(plan.DutyKeys[d.Kind], "").Title
+}
+
+// Duty gives the words of a duty of a plan's schedule.
+func (v Voice) Duty(p *plan.Plan, d *schedule.Duty) Entry {
+	e := v.Entry(d.ID, "", append(v.Fills(p, 0, 0), Arg{"leave", v.Time(d.Ends.To)})...)
+	if d.Family != nil && d.Family.Title != "" {
+		e.Title = d.Family.Title
+	}
+	return e
+}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"newel/core/plan"
+	"newel/core/repeat"
 	"newel/core/schedule"
 	"newel/core/wall"
 )
@@ -25,6 +26,9 @@ func (v Voice) Problem(p plan.Problem, label, typed string) string {
 		args = append(args, Arg{"time", v.Clock(hour, minute)})
 	}
 	code := p.Code
+	if fault, ok := strings.CutPrefix(code, plan.RuleFault); ok {
+		return v.RuleFault(repeat.Fault{Code: fault}, typed)
+	}
 	if typed == "?" { // the browser could not read what stands there, so nobody can repeat it
 		if said := strings.Replace(code, "unreal", "unreadable", 1); v.Has("problem." + said) {
 			code = said

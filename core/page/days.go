@@ -53,7 +53,9 @@ func (m *maker) fillDays(v *View) {
 		}
 	}
 	for i := range m.s.Duties {
-		place(m.s.Duties[i].Day, m.dutyRow(&m.s.Duties[i]))
+		if d := &m.s.Duties[i]; m.inDays(d) {
+			place(d.Day, m.dutyRow(d))
+		}
 	}
 	m.foldOverdue(v, byDay)
 	for _, date := range sortedDays(byDay) {

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"strings"
 	"time"
 
 	"newel/core/guide"
@@ -11,18 +12,33 @@ import (
 
 // dutyRow shows a duty: the time that starts it large, the others beside it.
 func (m *maker) dutyRow(d *schedule.Duty) Row {
-	e := m.v.Entry(d.ID, "", append(m.v.Fills(m.p, 0, 0), arg("leave", m.v.Time(d.Ends.To)))...)
+	e := m.v.Duty(m.p, d)
 	r := Row{
-		ID: "duty-" + d.ID + "-" + number(int(d.Branch)), Kind: "duty", Title: e.Title, How: e.How, Why: e.Why,
-		Branch: m.branch(d.Branch), order: 1, at: d.There.From, until: d.Free,
+		ID: dutyID(d), Kind: "duty", Title: e.Title, How: e.How, Why: e.Why,
+		Branch: m.branch(d.Branch), Who: m.p.Helper(m.s.Who(d)), order: 1, at: d.There.From, until: d.Free, family: d.Family != nil,
+	}
+	if d.Family == nil {
+		r.AskWho = "/who/" + d.ID
+	} else {
+		r.Open = dutyPath(d.Family.ID)
+		r.How, r.Why = nil, "" // they stand once, on the duty's own page
 	}
 	m.lead(&r, d)
 	r.Facts = m.dutyFacts(d)
-	if !d.Leave.IsZero() {
+	if !d.Trip.Leave.IsZero() {
 		r.Sum = m.sum(d)
 	}
 	r.Note = m.longDrive(d)
+	if d.Family != nil {
+		r.Note = strings.TrimSpace(m.clockNote(d) + " " + r.Note)
+		r.until = d.Ends.To
+		if d.Free.After(r.until) {
+			r.until = d.Free
+		}
+	}
 	switch d.Needs {
+	case schedule.NeedsRide:
+		r.Note = m.v.Say("duty.needs-ride")
 	case schedule.NeedsArrival:
 		r.Note = m.v.Say("duty.needs-arrival")
 	case schedule.NeedsDrive:
@@ -57,7 +73,7 @@ const (
 
 func dutyPlace(d *schedule.Duty) int {
 	switch {
-	case d.Kind == schedule.Stay:
+	case d.Kind == schedule.Stay, d.Kind == schedule.Help:
 		return placeStay
 	case d.Homeward:
 		return placeHomeward
@@ -81,10 +97,14 @@ func (m *maker) openUntil(d *schedule.Duty) time.Time {
 // Blood Clots and Travel (more than four hours); the hour is common practice, no
 // published source.
 func (m *maker) longDrive(d *schedule.Duty) string {
+	drive := d.Trip.Drive
+	if d.Family == nil {
+		drive = m.p.Drive
+	}
 	switch {
-	case !d.Homeward, m.p.Drive <= 60:
+	case d.Kind != schedule.Drive, d.Family == nil && !d.Homeward, drive <= 60:
 		return ""
-	case m.p.Drive > 4*60:
+	case drive > 4*60:
 		return m.v.Say("very-long-drive")
 	}
 	return m.v.Say("long-drive")
@@ -114,6 +134,8 @@ func (m *maker) lead(r *Row, d *schedule.Duty) {
 		show("duty.ready", d.There.From)
 	case d.Kind == schedule.Wait:
 		show("label.from", d.There.From)
+	case d.Kind == schedule.Help && d.Leave.IsZero():
+		show("label.at", d.There.From)
 	case d.Kind == schedule.Stay:
 		show("duty.starts", d.There.From)
 		r.Time = m.v.Span(d.There.From, d.There.To)
@@ -137,6 +159,8 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 		}
 	}
 	switch {
+	case d.Family != nil:
+		facts = m.familyFacts(d)
 	case d.Kind == schedule.Wait:
 		span("duty.ends", d.Ends)
 	case d.Kind == schedule.Stay:
@@ -172,6 +196,8 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 func (m *maker) where(d *schedule.Duty) string {
 	program := &m.p.Program
 	switch {
+	case d.Family != nil:
+		return d.Family.Place
 	case d.Place == schedule.Home:
 		return ""
 	case program.Hospital == "":
@@ -193,6 +219,9 @@ func (m *maker) sum(d *schedule.Duty) []Fact {
 	t := d.Trip
 	minus := func(n int) string { return m.v.Say("sum.minutes", guide.Number("n", n)) }
 	percent := guide.Number("percent", m.p.Program.Get(plan.DriveSlack))
+	if d.Family != nil {
+		return m.rideSum(d, minus, percent)
+	}
 	return []Fact{
 		m.fact("sum.there", m.timeOn(d.Day, t.Arrive), t.Arrive),
 		{Label: m.v.Say("sum.parking"), Value: minus(t.Parking)},

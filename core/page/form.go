@@ -13,19 +13,25 @@ type Form struct {
 	Voice    guide.Voice
 	New      bool
 	Fragment string // of the plan that is changed
+	Action   string // the path it is sent to
+	Back     string // the path of the page that it was opened from; empty: the start
+	Title    string
+	Lead     string
+	Submit   string
 	Problems []Trouble
 	Concerns []string
 	Groups   []Group
 	Zones    []string
+	Helpers  []string // names that a field for one may suggest
 }
 
 // draft names what is typed into the form for this state of the plan: the end of a
-// link is its checksum.
+// link is its checksum. The path tells the forms of one plan apart.
 func (f *Form) draft() string {
-	if f.New || len(f.Fragment) < 6 {
-		return "start"
+	if len(f.Fragment) < 6 {
+		return f.Action
 	}
-	return f.Fragment[len(f.Fragment)-6:]
+	return f.Action + " " + f.Fragment[len(f.Fragment)-6:]
 }
 
 // Trouble is one problem in the list at the head of the form.
@@ -41,7 +47,9 @@ type Group struct {
 // Field is one control with its label.
 type Field struct {
 	Name, Label, Hint string
-	Type              string // text, number, date, time, choice, box or zone
+	Type              string // text, number, date, time, choice, box, days or zone
+	List              string // the id of a list of suggestions
+	Class             string // for which answer it is there, see web/style/form.css
 	Value             string
 	Checked           bool
 	Options           []Option
@@ -86,8 +94,20 @@ type former struct {
 // NewForm makes the view of the form.
 func NewForm(in FormInput) Form {
 	m := &former{in, in.Voice}
-	f := Form{Voice: in.Voice, New: in.New, Fragment: in.Fragment, Concerns: in.Concerns, Zones: zone.Names()}
+	f := Form{
+		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Concerns: in.Concerns, Zones: zone.Names(),
+		Action: "/facts", Back: "/", Title: m.v.Say("form.change"), Submit: m.v.Say("form.submit.change"), Lead: m.v.Say("form.lead"),
+	}
+	if in.New {
+		f.Action, f.Back, f.Title, f.Submit = "/start", "", m.v.Say("form.new"), m.v.Say("form.submit.new")
+	}
 	f.Groups = []Group{m.surgery(), m.way(), m.given(), m.patient(), m.home(), m.hospital(), m.rules()}
+	f.gatherProblems()
+	return f
+}
+
+// gatherProblems lists the problems of all fields and opens the groups they are in.
+func (f *Form) gatherProblems() {
 	for i := range f.Groups {
 		for _, field := range f.Groups[i].Fields {
 			if field.Problem != "" {
@@ -96,7 +116,6 @@ func NewForm(in FormInput) Form {
 			}
 		}
 	}
-	return f
 }
 
 func (m *former) surgery() Group {
@@ -153,8 +172,14 @@ func (m *former) hospital() Group {
 		m.field("hospital", "text", v.Say("form.hospital.name"), ""),
 		m.field("address", "text", v.Say("form.hospital.address"), ""),
 		m.field("phone", "text", v.Say("form.hospital.phone"), ""),
-		m.field("zone", "zone", v.Say("form.zone"), v.Say("form.zone.hint")),
+		m.zone(),
 	}}
+}
+
+func (m *former) zone() Field {
+	f := m.field("zone", "zone", m.v.Say("form.zone"), m.v.Say("form.zone.hint"))
+	f.List = "zones"
+	return f
 }
 
 func (m *former) rules() Group {

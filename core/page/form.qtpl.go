@@ -7,6 +7,8 @@
 
 package page
 
+import "newel/core/guide"
+
 import (
 	qtio422016 "io"
 
@@ -20,22 +22,9 @@ var (
 
 func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	qw422016.N().S(`
-<header class="top">
-<p class="mark">`)
-	streamnewelMark(qw422016)
-	qw422016.E().S(f.Voice.Say("app.name"))
-	qw422016.N().S(`</p>
-<h1 id="title" tabindex="-1">`)
-	if f.New {
-		qw422016.E().S(f.Voice.Say("form.new"))
-	} else {
-		qw422016.E().S(f.Voice.Say("form.change"))
-	}
-	qw422016.N().S(`</h1>
-<p>`)
-	qw422016.E().S(f.Voice.Say("form.lead"))
-	qw422016.N().S(`</p>
-</header>
+`)
+	streamhead(qw422016, f.Voice, f.Title, f.Lead)
+	qw422016.N().S(`
 <main id="main" tabindex="-1">
 `)
 	streamproblems(qw422016, f)
@@ -67,11 +56,7 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	}
 	qw422016.N().S(`
 <form class="facts-form" action="`)
-	if f.New {
-		qw422016.N().S(`/start`)
-	} else {
-		qw422016.N().S(`/facts`)
-	}
+	qw422016.E().S(f.Action)
 	qw422016.N().S(`" method="post" novalidate autocomplete="off" data-draft="`)
 	qw422016.E().S(f.draft())
 	qw422016.N().S(`">
@@ -81,34 +66,21 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	}
 	qw422016.N().S(`
 <p class="submit"><button class="main">`)
-	if f.New {
-		qw422016.E().S(f.Voice.Say("form.submit.new"))
-	} else {
-		qw422016.E().S(f.Voice.Say("form.submit.change"))
-	}
+	qw422016.E().S(f.Submit)
 	qw422016.N().S(`</button></p>
 </form>
-<p class="ways"><a class="second" href="#`)
-	qw422016.E().S(f.Fragment)
-	qw422016.N().S(`" data-path="/">`)
-	if f.New {
+<p class="ways">`)
+	if f.Back == "" {
+		qw422016.N().S(`<a class="second" href="#" data-path="/">`)
 		qw422016.E().S(f.Voice.Say("form.leave"))
+		qw422016.N().S(`</a>`)
 	} else {
-		qw422016.E().S(f.Voice.Say("back"))
+		streambackLink(qw422016, f.Voice, f.Fragment, f.Back)
 	}
-	qw422016.N().S(`</a></p>
+	qw422016.N().S(`</p>
 `)
-	streamsigns(qw422016, f.Voice, Tel{})
+	streampageEnd(qw422016, f.Voice, Tel{})
 	qw422016.N().S(`
-</main>
-`)
-	streamfoot(qw422016, f.Voice)
-	qw422016.N().S(`
-<nav class="bar" aria-label="`)
-	qw422016.E().S(f.Voice.Say("bar.label"))
-	qw422016.N().S(`"><a class="urgent" href="#signs">`)
-	qw422016.E().S(f.Voice.Say("bar.signs"))
-	qw422016.N().S(`</a></nav>
 `)
 }
 
@@ -241,6 +213,11 @@ func streamgroupBody(qw422016 *qt422016.Writer, f *Form, g *Group) {
 	}
 	qw422016.N().S(`
 `)
+	if g.ID == "what" {
+		streamhelperNames(qw422016, f.Helpers)
+	}
+	qw422016.N().S(`
+`)
 }
 
 func writegroupBody(qq422016 qtio422016.Writer, f *Form, g *Group) {
@@ -263,7 +240,8 @@ func streamcontrol(qw422016 *qt422016.Writer, f *Form, c *Field) {
 	switch c.Type {
 	case "choice":
 		qw422016.N().S(`
-<fieldset class="field choice`)
+<fieldset class="field choice `)
+		qw422016.E().S(c.Class)
 		if c.Problem != "" {
 			qw422016.N().S(` wrong`)
 		}
@@ -305,6 +283,47 @@ func streamcontrol(qw422016 *qt422016.Writer, f *Form, c *Field) {
 		qw422016.N().S(`
 </fieldset>
 `)
+	case "days":
+		qw422016.N().S(`
+<fieldset class="field week `)
+		qw422016.E().S(c.Class)
+		if c.Problem != "" {
+			qw422016.N().S(` wrong`)
+		}
+		qw422016.N().S(`" id="field-`)
+		qw422016.E().S(c.Name)
+		qw422016.N().S(`" tabindex="-1"`)
+		if c.described() != "" {
+			qw422016.N().S(` aria-describedby="`)
+			qw422016.E().S(c.described())
+			qw422016.N().S(`"`)
+		}
+		qw422016.N().S(`>
+<legend>`)
+		qw422016.E().S(c.Label)
+		qw422016.N().S(`</legend>
+`)
+		streamtrouble(qw422016, f, c)
+		qw422016.N().S(`
+`)
+		for _, o := range c.Options {
+			qw422016.N().S(`
+<label class="pick"><input type="checkbox" name="`)
+			qw422016.E().S(o.Value)
+			qw422016.N().S(`" id="field-`)
+			qw422016.E().S(o.Value)
+			qw422016.N().S(`" value="1"`)
+			if o.Chosen {
+				qw422016.N().S(` checked`)
+			}
+			qw422016.N().S(`><span>`)
+			qw422016.E().S(o.Label)
+			qw422016.N().S(`</span></label>
+`)
+		}
+		qw422016.N().S(`
+</fieldset>
+`)
 	case "box":
 		qw422016.N().S(`
 <p class="field box"><label class="pick"><input type="checkbox" name="`)
@@ -321,7 +340,8 @@ func streamcontrol(qw422016 *qt422016.Writer, f *Form, c *Field) {
 `)
 	default:
 		qw422016.N().S(`
-<div class="field`)
+<div class="field `)
+		qw422016.E().S(c.Class)
 		if c.Problem != "" {
 			qw422016.N().S(` wrong`)
 		}
@@ -355,8 +375,13 @@ func streamcontrol(qw422016 *qt422016.Writer, f *Form, c *Field) {
 		if c.Type == "number" {
 			qw422016.N().S(` inputmode="numeric"`)
 		}
+		if c.List != "" {
+			qw422016.N().S(` list="`)
+			qw422016.E().S(c.List)
+			qw422016.N().S(`"`)
+		}
 		if c.Type == "zone" {
-			qw422016.N().S(` list="zones" autocapitalize="off" spellcheck="false"`)
+			qw422016.N().S(` autocapitalize="off" spellcheck="false"`)
 		}
 		if c.described() != "" {
 			qw422016.N().S(` aria-describedby="`)
@@ -383,6 +408,58 @@ func writecontrol(qq422016 qtio422016.Writer, f *Form, c *Field) {
 func control(f *Form, c *Field) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writecontrol(qb422016, f, c)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamhelperNames(qw422016 *qt422016.Writer, names []string) {
+	qw422016.N().S(`<datalist id="helpers">`)
+	for _, name := range names {
+		qw422016.N().S(`<option value="`)
+		qw422016.E().S(name)
+		qw422016.N().S(`"></option>`)
+	}
+	qw422016.N().S(`</datalist>`)
+}
+
+func writehelperNames(qq422016 qtio422016.Writer, names []string) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamhelperNames(qw422016, names)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func helperNames(names []string) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writehelperNames(qb422016, names)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streambackLink(qw422016 *qt422016.Writer, v guide.Voice, fragment, path string) {
+	qw422016.N().S(`<a class="second" href="#`)
+	qw422016.E().S(fragment)
+	qw422016.N().S(`" data-path="`)
+	qw422016.E().S(path)
+	qw422016.N().S(`">`)
+	if path == "/" {
+		qw422016.E().S(v.Say("back"))
+	} else {
+		qw422016.E().S(v.Say("back.duty"))
+	}
+	qw422016.N().S(`</a>`)
+}
+
+func writebackLink(qq422016 qtio422016.Writer, v guide.Voice, fragment, path string) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streambackLink(qw422016, v, fragment, path)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func backLink(v guide.Voice, fragment, path string) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writebackLink(qb422016, v, fragment, path)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

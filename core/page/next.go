@@ -49,7 +49,7 @@ func (m *maker) next(v *View) Next {
 		n.AskArrival = m.askArrival()
 	}
 	m.leadDuty(&n)
-	n.Blocks = m.blocks(v)
+	n.Blocks = m.blocks(v, &n)
 	n.Stay = m.staying()
 	if n.Lead == nil && (m.recovered() || len(n.Blocks) == 0) {
 		n.Text = m.afterText()
@@ -136,7 +136,10 @@ func (m *maker) urgent(n *Next, d *schedule.Duty) {
 	case d.Open:
 	case m.Now.After(there):
 		if m.Now.Before(there.Add(lateFor)) {
-			n.Urgent = m.v.Say("next.there") + " " + m.v.Say("next.late", arg("hospital", m.hospital()))
+			n.Urgent = m.v.Say("next.there")
+			if d.Family == nil {
+				n.Urgent += " " + m.v.Say("next.late", arg("hospital", m.hospital()))
+			}
 		}
 	case d.Kind == schedule.Drive && !d.Leave.IsZero() && !m.Now.Before(d.Leave):
 		n.Urgent = m.v.Say("next.on-way")
@@ -192,7 +195,7 @@ func (m *maker) checked() bool {
 // blocks are: the times of the coming hours, soonest first; what else is open
 // today; what is overdue; or else the first day that has anything open. A time is
 // never crowded out by a chore.
-func (m *maker) blocks(v *View) []Block {
+func (m *maker) blocks(v *View, n *Next) []Block {
 	var blocks []Block
 	add := func(title string, rows []Row, most int) {
 		if len(rows) == 0 {
@@ -205,6 +208,9 @@ func (m *maker) blocks(v *View) []Block {
 		blocks = append(blocks, b)
 	}
 	timed := m.soonRows(v)
+	if lead := n.Lead; lead != nil {
+		timed = slices.DeleteFunc(timed, func(r Row) bool { return "next-"+r.ID == lead.ID })
+	}
 	add(m.v.Say("next.soon"), timed, len(timed))
 	for i := range v.Days {
 		if v.Days[i].Today {
@@ -258,7 +264,7 @@ func without(rows, gone []Row) []Row {
 func openRows(rows []Row) []Row {
 	var open []Row
 	for _, r := range rows {
-		if (r.Tick != nil || r.Kind == "gathered") && r.State != "past" {
+		if (r.Tick != nil || r.Kind == "gathered" || r.family) && r.State != "past" {
 			open = append(open, r)
 		}
 	}

@@ -86,6 +86,11 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 			qw422016.N().S(`">`)
 			qw422016.E().S(r.Title)
 			qw422016.N().S(`</a>`)
+			if r.Who != "" {
+				qw422016.N().S(` <span class="who">`)
+				qw422016.E().S(r.Who)
+				qw422016.N().S(`</span>`)
+			}
 			if r.Branch != "" {
 				qw422016.N().S(` <span class="branch">`)
 				qw422016.E().S(r.Branch)
@@ -175,10 +180,23 @@ func streamleadDuty(qw422016 *qt422016.Writer, v *View, r *Row) {
 	}
 	qw422016.N().S(`
 <p class="lead-title">`)
-	qw422016.E().S(r.Title)
+	if r.Open != "" {
+		qw422016.N().S(`<a href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="`)
+		qw422016.E().S(r.Open)
+		qw422016.N().S(`">`)
+		qw422016.E().S(r.Title)
+		qw422016.N().S(`</a>`)
+	} else {
+		qw422016.E().S(r.Title)
+	}
 	qw422016.N().S(`</p>
 `)
 	streamfacts(qw422016, r.Facts)
+	qw422016.N().S(`
+`)
+	streamwho(qw422016, v, r)
 	qw422016.N().S(`
 `)
 	if r.Note != "" {

@@ -32,20 +32,62 @@ const movesMost = 4
 
 // MovesNotice lists what a change of the plan moved, from when to when: the duties
 // first, since people have to be somewhere for them.
-func MovesNotice(v guide.Voice, before, after *schedule.Schedule, moves []schedule.Move) Notice {
-	n := Notice{ID: "moved", MoreTitle: v.Say("moved.more"), Acts: []Act{{Path: "/read", Button: v.Say("moved.ok")}}}
+//
+// ok is false where there is nothing to tell.
+func MovesNotice(v guide.Voice, before, after *schedule.Schedule) (n Notice, ok bool) {
+	moves := schedule.Moves(before, after)
+	lines := make([]string, 0, len(moves))
+	for _, m := range moves {
+		lines = append(lines, moveLine(v, &after.Plan, m))
+	}
+	lines = append(lines, familyChanges(v, &before.Plan, &after.Plan)...)
+	if len(lines) == 0 {
+		return n, false
+	}
+	n = Notice{ID: "moved", MoreTitle: v.Say("moved.more"), Acts: []Act{{Path: "/read", Button: v.Say("moved.ok")}}}
 	if was, is := before.Plan.Surgery, after.Plan.Surgery; was != is {
 		n.Text = v.Say("moved.surgery", arg("before", v.Day(was)), arg("after", v.Day(is))) + " "
 	}
-	n.Text += v.Count("moved.count", len(moves)) + ". " + v.Say("moved.how")
-	for _, m := range moves {
-		if line := moveLine(v, &after.Plan, m); len(n.Lines) < movesMost {
-			n.Lines = append(n.Lines, line)
-		} else {
-			n.More = append(n.More, line)
+	n.Text += v.Count("moved.count", len(lines)) + ". " + v.Say("moved.how")
+	most := min(len(lines), movesMost)
+	n.Lines, n.More = lines[:most], lines[most:]
+	return n, true
+}
+
+// familyChanges lists what is different about the family's duties: one line for a
+// rule, not one for each of its dates.
+func familyChanges(v guide.Voice, before, after *plan.Plan) []string {
+	var lines []string
+	for i := range after.Duties {
+		d := &after.Duties[i]
+		what, rule := arg("what", v.DutyTitle(d)), arg("rule", v.Rule(d.Rule, guide.Things(d.Kind)))
+		was := before.Duty(d.ID)
+		isNew := was == nil || was.Dropped
+		switch {
+		case isNew && d.Dropped:
+		case isNew:
+			lines = append(lines, v.Say("changed.new", what, rule))
+		case d.Dropped:
+			lines = append(lines, v.Say("changed.gone", what))
+		case !was.SameTimes(*d):
+			lines = append(lines, v.Say("changed.rule", what, rule))
+		case before.Helper(was.Who) != after.Helper(d.Who):
+			lines = append(lines, whoLine(v, what, after.Helper(d.Who)))
 		}
 	}
-	return n
+	for i, id := range plan.BuiltIn {
+		if who := after.Helper(after.Cover[i]); before.Helper(before.Cover[i]) != who {
+			lines = append(lines, whoLine(v, arg("what", v.Entry(id, "", v.Fills(after, 0, 0)...).Title), who))
+		}
+	}
+	return lines
+}
+
+func whoLine(v guide.Voice, what guide.Arg, who string) string {
+	if who == "" {
+		return v.Say("changed.nobody", what)
+	}
+	return v.Say("changed.who", what, arg("who", who))
 }
 
 func moveLine(v guide.Voice, p *plan.Plan, m schedule.Move) string {

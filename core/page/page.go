@@ -47,6 +47,7 @@ type View struct {
 	DailyNow    bool // the days after surgery have begun
 
 	Next    Next
+	Family  []FamilyDuty
 	Overdue []Row // what should have been done, ticked or not, while any of it is open
 	Past    []Day
 	Days    []Day
@@ -112,14 +113,19 @@ type maker struct {
 	said  map[*schedule.Step]guide.Entry // the words of a step, which stand in its day and its list
 }
 
-// NewView makes the view of a plan's page.
-func NewView(in Input) View {
+// newMaker takes the plan's own clock for "today".
+func newMaker(in Input) *maker {
 	in.Now = in.Now.In(in.Schedule.Loc)
 	in.Voice.Today = wall.DateOf(in.Now)
-	m := &maker{
+	return &maker{
 		Input: in, s: in.Schedule, p: &in.Schedule.Plan, v: in.Voice, today: in.Voice.Today,
 		said: map[*schedule.Step]guide.Entry{},
 	}
+}
+
+// NewView makes the view of a plan's page.
+func NewView(in Input) View {
+	m := newMaker(in)
 	v := View{
 		Voice: m.v, Fragment: in.Fragment, Demo: in.Demo,
 		Title: Title(m.v.Book, m.p), Day: m.v.Day(m.p.Surgery), DayISO: m.p.Surgery.String(), ToGo: m.toGo(),
@@ -129,6 +135,7 @@ func NewView(in Input) View {
 	v.Notices = append(v.Notices, in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
 	m.fillDays(&v)
+	v.Family = m.family()
 	v.Lists = m.lists()
 	v.Next = m.next(&v)
 	return v

@@ -75,6 +75,9 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
+`)
+	streamfamilyPart(qw422016, v)
+	qw422016.N().S(`
 <section id="days" class="days" tabindex="-1" aria-labelledby="days-title">
 <h2 id="days-title">`)
 	qw422016.E().S(v.Voice.Say("days.title"))

@@ -86,6 +86,9 @@ func streamrow(qw422016 *qt422016.Writer, v *View, r *Row, due bool) {
 	streamfacts(qw422016, r.Facts)
 	qw422016.N().S(`
 `)
+	streamwho(qw422016, v, r)
+	qw422016.N().S(`
+`)
 	streamsum(qw422016, v, r)
 	qw422016.N().S(`
 `)
@@ -111,6 +114,56 @@ func writerow(qq422016 qtio422016.Writer, v *View, r *Row, due bool) {
 func row(v *View, r *Row, due bool) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writerow(qb422016, v, r, due)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamwho(qw422016 *qt422016.Writer, v *View, r *Row) {
+	qw422016.N().S(`
+`)
+	if r.AskWho != "" {
+		qw422016.N().S(`
+<p class="who">`)
+		if r.Who != "" {
+			qw422016.E().S(r.Who)
+		} else {
+			qw422016.E().S(v.Voice.Say("who.nobody"))
+		}
+		qw422016.N().S(` <a href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="`)
+		qw422016.E().S(r.AskWho)
+		qw422016.N().S(`">`)
+		qw422016.E().S(v.Voice.Say("who.change"))
+		qw422016.N().S(`<span class="unseen">: `)
+		qw422016.E().S(r.Title)
+		qw422016.N().S(`</span></a></p>
+`)
+	} else if r.family {
+		qw422016.N().S(`
+<p class="who">`)
+		if r.Who != "" {
+			qw422016.E().S(r.Who)
+		} else {
+			qw422016.E().S(v.Voice.Say("who.nobody"))
+		}
+		qw422016.N().S(`</p>
+`)
+	}
+	qw422016.N().S(`
+`)
+}
+
+func writewho(qq422016 qtio422016.Writer, v *View, r *Row) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamwho(qw422016, v, r)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func who(v *View, r *Row) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writewho(qb422016, v, r)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -171,6 +224,16 @@ func streamrowTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
 		qw422016.E().S(r.Title)
 		qw422016.N().S(`</span></label>
 </form>
+`)
+	} else if r.Open != "" {
+		qw422016.N().S(`
+<p class="title"><a href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="`)
+		qw422016.E().S(r.Open)
+		qw422016.N().S(`">`)
+		qw422016.E().S(r.Title)
+		qw422016.N().S(`</a></p>
 `)
 	} else if r.Link != "" {
 		qw422016.N().S(`

@@ -21,6 +21,9 @@ type Row struct {
 	Yours  string // the same on the device's clock, where that differs
 	Title  string
 	Link   string // an id on the page that has more
+	Open   string // the path of a page that has more
+	Who    string // the helper who has a duty
+	AskWho string // the path of the page that asks for them
 	For    string // whom a step is for, where it is the patient
 	Branch string
 	Due    string // in lists: when
@@ -31,12 +34,13 @@ type Row struct {
 	Why    string
 	Tick   *Tick
 
-	order int       // 0 before the timed rows of a day, 1 timed, 2 after them
-	place int       // among rows without times: where in the day, see dutyPlace
-	at    time.Time // for sorting
-	until time.Time // when it is over
-	list  string
-	day   wall.Date // when it is due
+	family bool      // one of the family's duties
+	order  int       // 0 before the timed rows of a day, 1 timed, 2 after them
+	place  int       // among rows without times: where in the day, see dutyPlace
+	at     time.Time // for sorting
+	until  time.Time // when it is over
+	list   string
+	day    wall.Date // when it is due
 }
 
 // describes tells whether the row has an element that says when, which its box then

@@ -12,6 +12,7 @@ import (
 	"newel/core/link"
 	"newel/core/page"
 	"newel/core/plan"
+	"newel/core/repeat"
 	"newel/core/schedule"
 	"newel/core/wall"
 )
@@ -19,7 +20,7 @@ import (
 // texts is every text that a person or a link can give.
 type texts struct{ patient, hospital, address, phone, zone, typed string }
 
-var harmless = texts{"Rosa", "Alder Ferry Hospital", "12 Millrace Road", "555-0142", "Atlantis/Lemuria", "xyz"}
+var harmless = texts{"Rosa", "Alder Ferry Hospital", "12 Millrace Road", "555-0142", "Atlantis/Lemuria", "x yz"}
 
 func same(s string) texts { return texts{s, s, s, s, s, s} }
 
@@ -133,15 +134,73 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 	})
 	add("put back", -9, nil, func(r *app.Request) { r.Path, r.Fields = "/put-back", []app.Field{{Name: "plan", Value: x.typed}} })
 	add("damaged link", -9, nil, func(r *app.Request) { r.Fragment = x.typed })
-	add("newer link", -9, nil, func(r *app.Request) { r.Fragment = "AgAAAAAAAAAAAAAA" })
+	add("newer link", -9, nil, func(r *app.Request) { r.Fragment = "AwAAAAAAAAAAAAAA" })
+	family := func(p *plan.Plan) { *p = withFamily(p, x.typed) }
+	path := func(path string, fields ...app.Field) func(*app.Request) {
+		return func(r *app.Request) { r.Path, r.Fields = path, fields }
+	}
+	add("plan with the family's duties", -9, family, nil)
+	add("family's duties after surgery", 8, family, nil)
+	add("a duty", -9, family, path("/duty/1"))
+	add("a duty that is over", 300, family, path("/duty/1"))
+	add("a dropped duty", -9, family, path("/duty/2"))
+	add("no such duty", -9, family, path("/duty/"+x.typed+"/"+x.typed))
+	add("a date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "move"})...))
+	add("an extra date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "add"})...))
+	for _, kind := range plan.DutyKeys {
+		add("form of a new "+kind, -9, family, path("/duty/new/"+kind))
+	}
+	add("form of a duty", -9, family, path("/duty/1/change"))
+	add("form of a duty with all problems", -9, family, path("/duty/1/change", everyField(x.typed)...))
+	add("form of a duty with a wrong rule", -9, family, path("/duty/1/change", app.Field{Name: "often", Value: "text"},
+		app.Field{Name: "first", Value: "2027-03-15"}, app.Field{Name: "at", Value: "10:30"}, app.Field{Name: "rule", Value: x.typed}))
+	add("who has a duty", -9, family, path("/who/drive-there"))
+	add("who has a duty, typed too long", -9, family, path("/who/drive-there", app.Field{Name: "who", Value: x.typed + strings.Repeat("x", 50)}))
+	add("calendar", -9, family, path("/calendar/duty/1"))
+	add("calendar made", -9, family, path("/calendar", app.Field{Name: "make", Value: "1"}, app.Field{Name: "whose", Value: "all"}, app.Field{Name: "steps", Value: "1"}))
+	add("calendar of nobody", -9, family, path("/calendar", app.Field{Name: "make", Value: "1"}, app.Field{Name: "whose", Value: x.typed}))
+	add("import", -9, family, path("/import"))
+	add("import of something else", -9, family, path("/import", app.Field{Name: "text", Value: x.typed}))
+	add("import of a clinic's file", -9, family, path("/import", app.Field{Name: "text", Value: clinicFile(x.typed)}))
 	add("example", -9, nil, func(r *app.Request) { r.Fragment = "demo" })
 	return all
+}
+
+// withFamily gives a plan helpers and duties, with one text wherever one can stand.
+func withFamily(p *plan.Plan, text string) plan.Plan {
+	q, who := p.WithHelper(fitting(text, plan.MaxName))
+	first := p.Surgery + 6
+	weekly := repeat.Rule{First: first, At: 630, Freq: repeat.Weekly, Every: 1, Days: repeat.DaysOf(1, 3, 5), Week: 1, Count: 18}.Canonical()
+	weekly.Skipped = []wall.Date{weekly.First + 7}
+	weekly.Moved = []repeat.Move{{From: weekly.First + 14, To: repeat.Moment{Day: weekly.First + 15, At: 840}}}
+	weekly.Extra = []repeat.Moment{{Day: weekly.First + 5, At: 540}}
+	short, long := fitting(text, plan.MaxName), fitting(text, plan.MaxText)
+	q.Cover[0] = who
+	q.Duties = []plan.Duty{
+		{ID: 1, Kind: plan.TherapyRide, Title: short, Place: long, Note: long, Who: who, Rule: weekly, Length: 45,
+			Ride: plan.Ride{Own: 10, Drive: 70, Parking: 5, Early: 10, Leaves: true}},
+		{ID: 2, Kind: plan.VisitRide, Dropped: true, Rule: repeat.Rule{First: first, At: 600, Every: 1}, Length: 30,
+			Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown}},
+		{ID: 3, Kind: plan.PetCare, Title: short, Who: who, Rule: repeat.Rule{First: first, At: 450, Freq: repeat.Daily, Every: 1}, Length: 20,
+			Ride: plan.Ride{Own: 5, Drive: plan.Unknown, Parking: plan.Unknown}},
+	}
+	return q
+}
+
+// clinicFile is a calendar file with one text wherever one can stand.
+func clinicFile(text string) string {
+	text = strings.NewReplacer("\\", "\\\\", ";", "\\;", ",", "\\,", "\r", "", "\n", "\\n").Replace(text)
+	return "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:x\r\n" +
+		"BEGIN:VEVENT\r\nUID:1\r\nDTSTAMP:20270101T000000Z\r\nDTSTART:20270320T100000\r\nDTEND:20270320T103000\r\nSUMMARY:" + text +
+		"\r\nLOCATION:" + text + "\r\nEND:VEVENT\r\n" +
+		"BEGIN:VEVENT\r\nUID:2\r\nDTSTAMP:20270101T000000Z\r\nDTSTART;VALUE=DATE:20270320\r\nSUMMARY:" + text + "\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n"
 }
 
 // everyField sends one text from every field of the form.
 func everyField(value string) []app.Field {
 	var all []app.Field
-	for name := range strings.FieldsSeq("patient surgery arrival joint operation stay drive parking home hospital address phone zone confirm number code n done clock") {
+	for name := range strings.FieldsSeq("patient surgery arrival joint operation stay drive parking home hospital address phone zone confirm number code n done clock " +
+		"title who place note first at length again often days every month ends weeks times last rule own early leaves day to") {
 		all = append(all, app.Field{Name: name, Value: value})
 	}
 	for _, f := range plan.FactKeys {

@@ -10,7 +10,7 @@ import (
 )
 
 // The codes of problems with the family's duties. A fault of the rule has the code
-// RuleFault and its own behind it: "rule.count".
+// RuleFault and the fault's own code behind it.
 const (
 	LengthLong  = "length-long"  // over MaxLength, or no time at all
 	EarlyLong   = "early-long"   // over MaxEarly

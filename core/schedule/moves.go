@@ -1,8 +1,10 @@
 package schedule
 
 import (
+	"slices"
 	"time"
 
+	"newel/core/plan"
 	"newel/core/wall"
 )
 
@@ -103,4 +105,36 @@ func (s *Schedule) movables() []movable {
 		all = append(all, movable{key: moveKey{st.ID, false, st.N}, unknown: st.Needs != Nothing, variant: st.Variant, of: st.Of, day: st.First, first: at})
 	}
 	return all
+}
+
+// SameTimes tells whether everything in two schedules of one plan is at the same
+// times, the family's duties aside that are not in both.
+func SameTimes(before, after *Schedule) bool {
+	return len(Moves(before, after)) == 0 && slices.EqualFunc(before.ends(), after.ends(), time.Time.Equal) &&
+		before.way() == after.way()
+}
+
+// ends are the times that Moves does not look at.
+func (s *Schedule) ends() []time.Time {
+	var ends []time.Time
+	for i := range s.Duties {
+		if d := &s.Duties[i]; d.Family == nil {
+			ends = append(ends, d.Leave, d.There.From, d.There.To, d.Ends.From, d.Ends.To, d.Home.To, d.Free)
+		}
+	}
+	for i := range s.Steps {
+		ends = append(ends, s.Steps[i].From, s.Steps[i].Until)
+	}
+	return ends
+}
+
+// rideRules is what the family's rides take from the plan: two of its rules, and the
+// zone.
+type rideRules struct {
+	slack, car int
+	zone       string
+}
+
+func (s *Schedule) way() rideRules {
+	return rideRules{s.rule(plan.DriveSlack), s.rule(plan.CarMinutes), s.Plan.Zone}
 }

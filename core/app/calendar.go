@@ -1,0 +1,215 @@
+package app
+
+import (
+	"strconv"
+	"strings"
+
+	"newel/core/calendar"
+	"newel/core/page"
+	"newel/core/plan"
+	"newel/core/wall"
+	"newel/core/zone"
+)
+
+// fileName is what the calendar file is called: nobody's name stands in a folder of
+// downloads.
+const fileName = "schedule.ics"
+
+// alarms are the leads that can be chosen, in minutes before leaving; -1 is none.
+var alarms = []int{-1, 0, 15, 30, 60, 120, 720}
+
+// calendar shows what can go into a calendar file, or makes one. only is a duty's
+// number, where it was asked for from a duty's page.
+func (s *session) calendar(p plan.Plan, only string) {
+	in, ok := s.input(p)
+	if !ok {
+		return
+	}
+	whose := s.field("whose")
+	if whose == "" {
+		whose = "all"
+		if p.Duty(dutyNumber(only)) != nil {
+			whose = "f" + only
+		}
+	}
+	alarm := 30
+	if n, err := strconv.Atoi(s.field("alarm")); err == nil {
+		alarm = n
+	}
+	view := page.CalendarView{
+		Voice: s.voice, Fragment: in.Fragment, Phone: page.NewTel(p.Program.Phone),
+		Whose: s.whose(p, whose), Alarm: s.alarmOptions(alarm), Steps: s.field("steps") != "",
+	}
+	choice, known := choiceOf(p, whose)
+	if s.field("make") != "" && known {
+		choice.Alarm, choice.Steps = alarm, view.Steps
+		key := keyCalendar + planKey(p.Number) + "." + whose
+		file, memory := calendar.Write(calendar.Input{Schedule: in.Schedule, Voice: s.voice, Now: s.now, Choice: choice, Before: s.kept[key]})
+		view.Empty = file == ""
+		if file != "" {
+			s.keep(key, memory)
+			s.out.File = &File{Name: fileName, Type: "text/calendar;charset=utf-8", Text: file}
+			view.Ready = fileName
+		}
+	}
+	s.screen("/calendar", s.voice.Say("calendar-page.title"), page.CalendarPage(view))
+	if s.field("make") != "" {
+		s.out.Push, s.out.Focus = false, "notice-calendar"
+	}
+}
+
+// choiceOf reads whose duties are meant: all, hN (a helper), nobody, fN (a duty).
+func choiceOf(p plan.Plan, whose string) (c calendar.Choice, ok bool) {
+	switch {
+	case whose == "all":
+		return calendar.Choice{All: true}, true
+	case whose == "nobody":
+		return calendar.Choice{}, true
+	case strings.HasPrefix(whose, "h"):
+		n, err := strconv.ParseUint(whose[1:], 10, 8)
+		return calendar.Choice{Who: uint8(n)}, err == nil && p.Helper(uint8(n)) != ""
+	case strings.HasPrefix(whose, "f"):
+		return calendar.Choice{Duty: whose}, p.Duty(dutyNumber(whose[1:])) != nil
+	}
+	return c, false
+}
+
+func (s *session) whose(p plan.Plan, chosen string) []page.Option {
+	list := []page.Option{{Value: "all", Label: s.voice.Say("calendar-page.all")}}
+	for i, name := range p.Helpers {
+		list = append(list, page.Option{Value: "h" + strconv.Itoa(i+1), Label: s.voice.Say("calendar-page.helper", arg("who", name))})
+	}
+	if strings.HasPrefix(chosen, "f") {
+		if d := p.Duty(dutyNumber(chosen[1:])); d != nil {
+			list = append(list, page.Option{Value: chosen, Label: s.voice.Say("calendar-page.only", arg("what", s.voice.DutyTitle(d)))})
+		}
+	}
+	for i := range list {
+		list[i].Chosen = list[i].Value == chosen
+	}
+	return list
+}
+
+func (s *session) alarmOptions(chosen int) []page.Option {
+	var list []page.Option
+	for _, n := range alarms {
+		label := s.voice.Say("calendar-page.alarm.before", arg("time", s.voice.Minutes(n)))
+		switch n {
+		case -1:
+			label = s.voice.Say("calendar-page.alarm.none")
+		case 0:
+			label = s.voice.Say("calendar-page.alarm.then")
+		}
+		list = append(list, page.Option{Value: strconv.Itoa(n), Label: label, Chosen: n == chosen})
+	}
+	return list
+}
+
+// importFile reads a calendar file that a clinic sent and shows what is in it; only
+// when that was looked at is it taken over.
+func (s *session) importFile(p plan.Plan, add bool) {
+	in, ok := s.input(p)
+	if !ok {
+		return
+	}
+	view := page.ImportView{Voice: s.voice, Fragment: in.Fragment, Phone: page.NewTel(p.Program.Phone)}
+	text := s.lines("file")
+	if text == "" {
+		text = s.lines("text")
+	}
+	if len(s.in.Fields) > 0 {
+		if add && s.takeOver(&view, p, text) {
+			return
+		}
+		s.readFile(&view, p, text)
+	}
+	s.screen("/import", s.voice.Say("import-page.title"), page.ImportPage(view))
+	switch {
+	case view.Problem != "":
+		s.out.Focus, s.out.Say = "problem-file", view.Problem
+	case view.Read:
+		s.out.Focus = "found"
+	}
+}
+
+// lines gives a field of several lines, cleaned.
+func (s *session) lines(name string) string {
+	for _, f := range s.in.Fields {
+		if f.Name == name {
+			return plan.CleanLines(f.Value)
+		}
+	}
+	return ""
+}
+
+func (s *session) read(p plan.Plan, text string) (calendar.Found, error) {
+	loc, err := zone.Load(p.Zone)
+	if err != nil {
+		return calendar.Found{}, err
+	}
+	return calendar.Read(text, &p, loc)
+}
+
+// readFile fills the page with what is in a file.
+func (s *session) readFile(view *page.ImportView, p plan.Plan, text string) {
+	if strings.TrimSpace(text) == "" {
+		view.Problem = s.voice.Say("import-page.nothing")
+		return
+	}
+	found, err := s.read(p, text)
+	if err != nil {
+		view.Problem = s.voice.Say("import-page.unreadable")
+		return
+	}
+	view.Read, view.Text = true, text
+	for i := range found.Duties {
+		view.Found = append(view.Found, page.NewImportRow(s.voice, &p, &found.Duties[i]))
+	}
+	if found.Own > 0 {
+		view.Own = s.voice.Count("import-page.own", found.Own)
+	}
+	for _, left := range found.Left {
+		view.Left = append(view.Left, s.leftLine(left))
+	}
+}
+
+// leftLine says what was not taken over, and why.
+func (s *session) leftLine(left calendar.Left) string {
+	what, value := left.What, left.Value
+	if what == "" {
+		what = s.voice.Say("import-page.unnamed")
+	}
+	if day, err := wall.ParseDate(value); err == nil {
+		value = s.voice.Day(day)
+	}
+	return s.voice.Say("import-page.line", arg("what", what), arg("why", s.voice.Say("import."+left.Why, arg("value", value))))
+}
+
+// takeOver puts what a file has into the plan. A duty that the plan has already is
+// changed and not doubled; who has it stays.
+func (s *session) takeOver(view *page.ImportView, p plan.Plan, text string) bool {
+	found, err := s.read(p, text)
+	if err != nil || len(found.Duties) == 0 {
+		return false
+	}
+	next := p
+	for _, d := range found.Duties {
+		if old := p.Duty(d.ID); old != nil {
+			d.Who, d.Revision = old.Who, old.Revision
+			if !old.SameTimes(d) {
+				d.Revision++
+			}
+		} else {
+			d.ID, d.Who, d.Revision = next.FreshDuty(), 0, 0
+		}
+		next = next.WithDuty(d)
+	}
+	if problems := fits(&next, s.voice.Today); len(problems) > 0 {
+		view.Problem = s.voice.Problem(problems[0], "", "")
+		return false
+	}
+	s.plan(s.edited(p, next))
+	s.out.Push, s.out.Focus = true, "family"
+	s.out.Say = s.voice.Count("import-page.added", len(found.Duties))
+	return true
+}

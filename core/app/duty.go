@@ -1,0 +1,242 @@
+package app
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"newel/core/link"
+	"newel/core/page"
+	"newel/core/plan"
+	"newel/core/repeat"
+	"newel/core/schedule"
+	"newel/core/wall"
+)
+
+// family answers the paths of the family's duties and of calendars:
+//
+//	/duty/new/KIND           the form of a new duty
+//	/duty/N                  a duty's page
+//	/duty/N/change           its form
+//	/duty/N/date             leaves out, moves or adds a single date, or takes that back
+//	/duty/N/drop, put-back   takes it out of the plan, or puts it back
+//	/who/ID                  who has a duty that every plan has
+//	/calendar…, /import…     see calendar.go
+//
+// Anything else shows the plan.
+func (s *session) family(p plan.Plan, path string) {
+	parts := strings.Split(strings.TrimPrefix(path, "/"), "/")
+	parts = append(parts, "", "")
+	switch parts[0] {
+	case "duty":
+		if parts[1] == "new" {
+			s.newDuty(p, parts[2])
+			return
+		}
+		if d := p.Duty(dutyNumber(parts[1])); d != nil {
+			s.oneDuty(p, *d, parts[2])
+			return
+		}
+	case "who":
+		s.who(p, parts[1])
+		return
+	case "calendar":
+		s.calendar(p, strings.TrimPrefix(strings.TrimPrefix(path, "/calendar"), "/duty/"))
+		return
+	case "import":
+		s.importFile(p, parts[1] == "add")
+		return
+	}
+	s.plan(p)
+}
+
+func dutyNumber(text string) uint16 {
+	n, err := strconv.ParseUint(text, 10, 16)
+	if err != nil {
+		return 0
+	}
+	return uint16(n)
+}
+
+func (s *session) oneDuty(p plan.Plan, d plan.Duty, act string) {
+	switch act {
+	case "change":
+		s.changeDuty(p, d)
+	case "date":
+		s.oneDate(p, d, s.field("act"))
+	case "drop", "put-back":
+		d.Dropped = act == "drop"
+		s.keepDuty(p, d, "")
+	default:
+		s.dutyPage(p, d.ID, "")
+	}
+}
+
+// screen shows a page of its own. By a link of the page it is a new entry of the
+// history; after a form it stands in the place of that form.
+func (s *session) screen(path, title, html string) {
+	s.out.Path, s.out.HTML, s.out.Refresh = path, html, 0
+	s.out.Title = title + " · " + s.voice.Say("app.name")
+	s.out.Push, s.out.Focus = len(s.in.Fields) == 0 && s.in.Path == path, "title"
+}
+
+// input is what the pages of a plan are made from; ok is false where the plan cannot
+// be laid out here, and that is answered.
+func (s *session) input(p plan.Plan) (in page.Input, ok bool) {
+	sched, err := schedule.Build(p)
+	if err != nil {
+		s.repair(p)
+		return in, false
+	}
+	s.out.Fragment = link.Encode(p)
+	return page.Input{Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: s.out.Fragment}, true
+}
+
+func (s *session) dutyPage(p plan.Plan, id uint16, problem string) {
+	in, ok := s.input(p)
+	if !ok {
+		return
+	}
+	d := p.Duty(id)
+	view := page.NewDutyView(page.DutyInput{Input: in, Duty: d, Problem: problem, Typed: s.typed()})
+	s.screen("/duty/"+strconv.Itoa(int(id)), view.Title, page.DutyPage(view))
+	if problem != "" {
+		s.out.Focus, s.out.Say = "problem-date", problem
+	}
+}
+
+// keepDuty takes over a duty that was changed and shows it. said is a sentence for
+// what was done; empty: the plain one.
+func (s *session) keepDuty(p plan.Plan, d plan.Duty, said string) {
+	if old := p.Duty(d.ID); old != nil && !old.SameTimes(d) && d.Revision < 1<<16-1 {
+		d.Revision++ // RFC 5546 2.1.4: the SEQUENCE rises with the times, and only with them
+	}
+	next := s.edited(p, p.WithDuty(d))
+	s.dutyPage(next, d.ID, "")
+	s.out.Say = s.voice.Say("saved") + " " + said
+}
+
+// edited stores a plan in which something of the family's was changed here.
+func (s *session) edited(p, next plan.Plan) plan.Plan {
+	if next.SameFacts(p) {
+		return p
+	}
+	next.Edition = p.NextEdition()
+	if read, ok := s.stored(keyRead, p.Number); !ok || read.SameFacts(p) {
+		s.keep(keyRead+planKey(p.Number), link.Encode(next)) // nobody needs telling what they did themselves
+	}
+	s.keep(keyOwn+planKey(p.Number), "1")
+	s.keepPlan(next)
+	return next
+}
+
+// fits tells whether a plan can be sent as a link at all, and names what it has too
+// much of.
+func fits(p *plan.Plan, today wall.Date) []plan.Problem {
+	for _, problem := range plan.Check(p, today) {
+		if problem.Code == plan.DutiesMany || problem.Code == plan.HelpersMany {
+			return []plan.Problem{problem}
+		}
+	}
+	if len(link.Encode(*p)) > link.MaxLength {
+		return []plan.Problem{{Field: "duties", Code: plan.DutiesMany, High: plan.MaxDuties}}
+	}
+	return nil
+}
+
+// oneDate leaves out, moves or adds a date of a duty, or takes that back.
+func (s *session) oneDate(p plan.Plan, d plan.Duty, act string) {
+	r := d.Rule
+	day, _ := wall.ParseDate(s.field("day"))
+	to, problem := s.moment(act)
+	switch act {
+	case "skip":
+		r.Skipped = append(slices.Clone(r.Skipped), day)
+	case "move":
+		r.Moved = append(slices.Clone(r.Moved), repeat.Move{From: day, To: to})
+	case "add":
+		r.Extra = append(slices.Clone(r.Extra), to)
+	case "undo":
+		r = withoutException(r, day, s.field("at"))
+	}
+	if problem == "" {
+		r = r.Canonical()
+		if err := r.Check(); err != nil {
+			problem = s.ruleFault(err)
+		}
+	}
+	if problem != "" {
+		s.dutyPage(p, d.ID, problem)
+		return
+	}
+	d.Rule = r
+	s.keepDuty(p, d, "")
+}
+
+// moment reads where a date goes. For what needs none it is empty.
+func (s *session) moment(act string) (to repeat.Moment, problem string) {
+	if act != "move" && act != "add" {
+		return to, ""
+	}
+	day, err := wall.ParseDate(s.field("to"))
+	if err != nil {
+		return to, s.voice.Say("dates.no-day")
+	}
+	at, err := wall.ParseClock(s.field("at"))
+	if err != nil || at == 24*60 {
+		return to, s.voice.Say("dates.no-time")
+	}
+	return repeat.Moment{Day: day, At: at}, ""
+}
+
+// withoutException takes back what was done to a date: with a time it is an extra
+// date, without one a date that was left out or moved.
+func withoutException(r repeat.Rule, day wall.Date, at string) repeat.Rule {
+	if at != "" {
+		clock, _ := wall.ParseClock(at)
+		r.Extra = slices.DeleteFunc(slices.Clone(r.Extra), func(m repeat.Moment) bool { return m == repeat.Moment{Day: day, At: clock} })
+		return r
+	}
+	r.Skipped = slices.DeleteFunc(slices.Clone(r.Skipped), func(d wall.Date) bool { return d == day })
+	r.Moved = slices.DeleteFunc(slices.Clone(r.Moved), func(m repeat.Move) bool { return m.From == day })
+	return r
+}
+
+// who says who has a duty that every plan has.
+func (s *session) who(p plan.Plan, id string) {
+	i := slices.Index(plan.BuiltIn[:], id)
+	in, ok := s.input(p)
+	if !ok {
+		return
+	}
+	problem := ""
+	if len(s.in.Fields) > 0 && i >= 0 {
+		next, who, trouble := s.helper(p, s.field("who"))
+		if len(trouble) == 0 {
+			next.Cover[i] = who
+			s.plan(s.edited(p, next))
+			s.out.Push, s.out.Say, s.out.Focus = true, s.voice.Say("saved"), "title"
+			return
+		}
+		problem = s.voice.Problem(trouble[0], s.voice.Say("duty-form.who"), s.field("who"))
+	}
+	view, ok := page.NewWhoView(in, id, problem)
+	if !ok {
+		s.plan(p)
+		return
+	}
+	s.screen("/who/"+id, view.Title, page.WhoPage(view))
+	s.out.Say = problem
+}
+
+// helper finds the helper with a name, or adds one.
+func (s *session) helper(p plan.Plan, name string) (next plan.Plan, who uint8, problems []plan.Problem) {
+	if len([]rune(name)) > plan.MaxName {
+		return p, 0, []plan.Problem{{Field: "who", Code: plan.TextLong, High: plan.MaxName}}
+	}
+	next, who = p.WithHelper(name)
+	if name != "" && who == 0 {
+		return p, 0, []plan.Problem{{Field: "who", Code: plan.HelpersMany, High: plan.MaxHelpers}}
+	}
+	return next, who, nil
+}

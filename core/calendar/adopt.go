@@ -1,0 +1,187 @@
+package calendar
+
+import (
+	"errors"
+	"slices"
+	"time"
+
+	"newel/core/repeat"
+	"newel/core/wall"
+)
+
+// adoption turns an event's times into a rule on the wall of the plan's zone.
+type adoption struct {
+	r     *reader
+	what  string
+	event *raw
+	lead  time.Duration // from the event's start to the duty's own time
+	rule  repeat.Rule
+	days  map[int64]wall.Date     // where the event's own pattern is: instant → day of rule
+	byDay map[wall.Date]wall.Date // the same by the day on its own wall
+	at    wall.Clock              // its time of day on its own wall
+}
+
+// adopt gives the rule. why tells why there is none. What fits only in part is told
+// about.
+func (r *reader) adopt(what string, e *raw, lead int) (rule repeat.Rule, why, value string) {
+	a := &adoption{r: r, what: what, event: e, lead: time.Duration(lead) * time.Minute}
+	own, why, value := a.ownRule()
+	if why != "" {
+		return rule, why, value
+	}
+	if why, value = a.toPlan(own); why != "" {
+		return rule, why, value
+	}
+	a.extras()
+	a.moves()
+	a.skips()
+	rule = a.rule.Canonical()
+	if err := rule.Check(); err != nil {
+		why, value = faultOf(err)
+	}
+	return rule, why, value
+}
+
+func faultOf(err error) (why, value string) {
+	var f repeat.Fault
+	errors.As(err, &f)
+	return f.Code, f.Value
+}
+
+// ownRule is the pattern on the wall of the event's own zone.
+func (a *adoption) ownRule() (own repeat.Rule, why, value string) {
+	start := a.event.start
+	w := start.t.In(start.loc)
+	first := repeat.Moment{Day: wall.DateOf(w), At: wall.Clock(w.Hour()*60 + w.Minute())}
+	if a.event.rule == "" {
+		return repeat.Rule{First: first.Day, At: first.At, Freq: repeat.Once, Every: 1}, "", ""
+	}
+	own, err := repeat.Parse(a.event.rule, first, start.loc)
+	if err != nil {
+		why, value = faultOf(err)
+		return own, why, value
+	}
+	taken := slices.ContainsFunc(a.event.skipped, func(w when) bool { return w.t.Equal(start.t) })
+	if own.First != first.Day && !taken { // some take an odd first date out again, as RFC 5545 3.8.5.3 does once
+		a.r.left(a.what, LeftPattern, first.Day.String())
+	}
+	return own, "", ""
+}
+
+// toPlan moves the pattern to the wall of the plan's zone, and on by the lead. In
+// another zone the hour may differ on some dates, since clocks change on other days:
+// such a pattern is none here.
+func (a *adoption) toPlan(own repeat.Rule) (why, value string) {
+	start := a.event.start
+	ownDays, _ := own.Pattern()
+	if len(ownDays) == 0 {
+		return repeat.NoDates, ""
+	}
+	here, _ := ownDays[0].At(start.loc, own.At)
+	on := a.lead
+	if start.loc != a.r.loc {
+		on += aheadAt(a.r.loc, here.Add(a.lead)) - aheadAt(start.loc, here)
+	}
+	rule, days, _, ok := shifted(own, int(on/time.Minute))
+	if !ok {
+		return LeftMidnight, ""
+	}
+	if own.Endless() { // shifted gives it an end
+		rule.Last = 0
+	}
+	a.rule, a.at = rule, own.At
+	a.days, a.byDay = map[int64]wall.Date{}, map[wall.Date]wall.Date{}
+	for i, day := range ownDays {
+		t, _ := day.At(start.loc, own.At)
+		if start.tzid != "" && !a.r.zones.same(start.tzid, t) {
+			return LeftZoneDiff, start.tzid
+		}
+		if placed, _ := days[i].At(a.r.loc, rule.At); start.loc != a.r.loc && !placed.Equal(t.Add(a.lead)) {
+			return LeftOtherZone, start.loc.String()
+		}
+		a.days[t.Unix()], a.byDay[day] = days[i], days[i]
+	}
+	return "", ""
+}
+
+// aheadAt is how far the clocks of a zone are ahead of UTC at an instant.
+func aheadAt(loc *time.Location, t time.Time) time.Duration {
+	_, seconds := t.In(loc).Zone()
+	return time.Duration(seconds) * time.Second
+}
+
+// dayOf finds the date of the pattern that a time of the file means.
+func (a *adoption) dayOf(w when) (day wall.Date, ok bool) {
+	if w.isDate {
+		day, ok = a.byDay[w.day]
+		return day, ok
+	}
+	day, ok = a.days[w.t.Unix()]
+	return day, ok
+}
+
+// moment is an event's start on the plan's wall, as the duty's own time.
+func (a *adoption) moment(start time.Time) repeat.Moment {
+	w := start.Add(a.lead).In(a.r.loc)
+	return repeat.Moment{Day: wall.DateOf(w), At: wall.Clock(w.Hour()*60 + w.Minute())}
+}
+
+// startOf is when a date of the file begins: one without a time has the pattern's.
+func (a *adoption) startOf(w when) time.Time {
+	if w.isDate {
+		t, _ := w.day.At(a.event.start.loc, a.at)
+		return t
+	}
+	return w.t
+}
+
+func (a *adoption) extras() {
+	for _, w := range a.event.extra {
+		start := a.startOf(w)
+		if _, regular := a.days[start.Unix()]; !regular {
+			a.rule.Extra = append(a.rule.Extra, a.moment(start))
+		}
+	}
+}
+
+// skips takes dates out, at last: EXDATE wins over RDATE (RFC 5545 3.8.5.1).
+func (a *adoption) skips() {
+	for _, w := range a.event.skipped {
+		if day, ok := a.dayOf(w); ok {
+			a.rule.Skipped = append(a.rule.Skipped, day)
+		} else if !a.dropExtra(a.startOf(w)) && !w.t.Equal(a.event.start.t) {
+			a.r.left(a.what, LeftSkip, w.isoDay())
+		}
+	}
+}
+
+func (a *adoption) dropExtra(start time.Time) bool {
+	m := a.moment(start)
+	n := len(a.rule.Extra)
+	a.rule.Extra = slices.DeleteFunc(a.rule.Extra, func(e repeat.Moment) bool { return e == m })
+	return len(a.rule.Extra) < n
+}
+
+func (a *adoption) moves() {
+	length := a.event.end.Sub(a.event.start.t)
+	for _, m := range a.event.moved {
+		day, ok := a.dayOf(m.of)
+		switch {
+		case ok && m.gone:
+			a.rule.Skipped = append(a.rule.Skipped, day)
+		case ok:
+			// What the clocks alone put elsewhere is where the rule has it.
+			if placed, _ := day.At(a.r.loc, a.rule.At); !placed.Equal(m.start.Add(a.lead)) {
+				a.rule.Moved = append(a.rule.Moved, repeat.Move{From: day, To: a.moment(m.start)})
+			}
+		case !a.dropExtra(a.startOf(m.of)):
+			a.r.left(a.what, LeftMove, m.of.isoDay())
+			continue
+		case !m.gone:
+			a.rule.Extra = append(a.rule.Extra, a.moment(m.start))
+		}
+		if !m.gone && m.end.Sub(m.start) != length {
+			a.r.left(a.what, LeftLength, m.of.isoDay())
+		}
+	}
+}

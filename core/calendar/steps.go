@@ -1,0 +1,106 @@
+package calendar
+
+import (
+	"strconv"
+	"strings"
+
+	"newel/core/schedule"
+	"newel/core/wall"
+)
+
+// gathered are the lists whose lines are one event for each day on which they are due,
+// since ten lines of packing would bury the one time that matters.
+var gathered = map[string]bool{"home": true, "equipment": true, "pack": true, "going": true}
+
+// steps writes the lines of the lists. What has a time of day is at that time and
+// takes none; the rest is all day and leaves the day free.
+func (w *writer) steps() {
+	type due struct {
+		list string
+		day  wall.Date
+	}
+	var order []due
+	together := map[due][]*schedule.Step{}
+	for i := range w.Schedule.Steps {
+		s := &w.Schedule.Steps[i]
+		if !gathered[s.List] {
+			w.events = append(w.events, w.step(s))
+			continue
+		}
+		for day := s.First; day <= s.Last; day++ {
+			k := due{s.List, day}
+			if together[k] == nil {
+				order = append(order, k)
+			}
+			together[k] = append(together[k], s)
+		}
+	}
+	count := map[string]int{}
+	for _, k := range order {
+		w.events = append(w.events, w.list(k.list, count[k.list], k.day, together[k]))
+		count[k.list]++
+	}
+}
+
+// step writes one line.
+func (w *writer) step(s *schedule.Step) event {
+	e := w.allDay("step."+s.ID+"."+strconv.Itoa(s.N), s.First, s.Last)
+	words := w.Voice.Entry(s.ID, s.Variant, append(w.Voice.Fills(w.plan, s.N, s.Of),
+		arg("heavy", w.Voice.Time(w.Schedule.Fasting.HeavyStop)), arg("early", w.Voice.Time(w.Schedule.EarlyArrival())))...)
+	e.text.summary = words.Title
+	var l lines
+	switch {
+	case s.Due == schedule.AtTime:
+		e.start, e.end = w.ends(schedule.Span{From: s.Until, To: s.Until})
+		e.free = false
+		e.text.summary = w.Voice.Say("calendar.summary", arg("what", words.Title), arg("time", w.Voice.Time(s.Until)))
+		if s.List == "eat" {
+			l.add(w.Voice.Say("team-first"))
+		}
+	case s.Due == schedule.Through:
+		l.add(w.Voice.Span(s.From, s.Until))
+	case s.Due == schedule.Onward:
+		l.add(w.Voice.Until(s.ID))
+	case s.Evening:
+		l.add(w.Voice.Say("label.evening"))
+	}
+	for _, line := range words.How {
+		l.add(line.Text)
+	}
+	w.close(&l)
+	e.text.description = l.text()
+	if s.AtHospital {
+		e.text.location = w.hospital()
+	}
+	return e
+}
+
+// list writes the lines of a list that are due on one day.
+func (w *writer) list(name string, n int, day wall.Date, steps []*schedule.Step) event {
+	if len(steps) == 1 { // a line alone needs no list around it
+		alone := *steps[0]
+		alone.First, alone.Last = day, day
+		e := w.step(&alone)
+		e.key = "list." + name + "." + strconv.Itoa(n)
+		return e
+	}
+	e := w.allDay("list."+name+"."+strconv.Itoa(n), day, day)
+	e.text.summary = w.Voice.Say("do." + name)
+	var l lines
+	for _, s := range steps {
+		title := w.Voice.Entry(s.ID, s.Variant, w.Voice.Fills(w.plan, s.N, s.Of)...).Title
+		l.add("- " + strings.TrimSpace(title))
+	}
+	w.close(&l)
+	e.text.description = l.text()
+	return e
+}
+
+// allDay covers the days from first to last; the end of an all-day event is the day
+// after its last (RFC 5545 3.6.1).
+func (w *writer) allDay(key string, first, last wall.Date) event {
+	return event{
+		key: key, sequence: int(w.plan.Revision), free: true,
+		start: onDay(w.loc, first), end: onDay(w.loc, last+1),
+	}
+}

@@ -1,0 +1,160 @@
+package calendar
+
+import (
+	"newel/core/guide"
+	"newel/core/plan"
+	"newel/core/repeat"
+	"newel/core/schedule"
+)
+
+// ownEvents gives what Write would write for the plan, by UID. So an event is known
+// again even where another program took our properties out of it.
+func ownEvents(p *plan.Plan) map[string]*event {
+	own := map[string]*event{}
+	s, err := schedule.Build(*p)
+	if err != nil {
+		return own // a plan without a zone has written nothing
+	}
+	w := &writer{plan: &s.Plan, loc: s.Loc}
+	w.Schedule, w.Choice = s, Choice{All: true, Alarm: -1, Steps: true}
+	w.Voice = guide.Voice{Book: guide.Open(""), Today: p.Surgery} // nobody reads its words
+	w.duties()
+	w.family()
+	w.steps()
+	for i := range w.events {
+		own[w.events[i].id(p.Number)] = &w.events[i]
+	}
+	return own
+}
+
+// known is what the plan or the event itself says about an event of ours.
+type known struct {
+	noted
+	ours   bool // it is ours at all
+	byPlan bool // the plan makes it by itself
+	ofPlan bool // it belongs to this plan
+}
+
+// recognise finds out whether an event is ours.
+func (r *reader) recognise(g *group) (k known) {
+	c := g.main
+	if c == nil && len(g.rest) > 0 {
+		c = g.rest[0]
+	}
+	if c.Props.Get(propPlan) != nil {
+		return known{ours: true, byPlan: true}
+	}
+	if p := c.Props.Get(propDuty); p != nil {
+		k.noted, k.ours = readDuty(unescape(p.Value))
+		k.ofPlan = k.ours && g.uid == uid(r.plan.Number, dutyKey(k.duty.ID))
+	}
+	e := r.own[g.uid]
+	switch {
+	case e == nil || k.ours:
+	case e.duty == nil:
+		return known{ours: true, byPlan: true}
+	default:
+		k = known{noted: noted{duty: *e.duty, part: e.part, lead: e.lead, is: e.timing().print()}, ours: true, ofPlan: true}
+	}
+	return k
+}
+
+// noteSingle remembers the dates of ours that stand alone.
+func (r *reader) noteSingle(g *group) {
+	if g.main == nil {
+		return
+	}
+	if k := r.recognise(g); k.ours && k.part == partDate {
+		if w, why, _ := r.time(g.main, "DTSTART"); why == "" && !w.isDate && !cancelled(g.main) {
+			r.singles[k.duty.ID] = append(r.singles[k.duty.ID], w.t)
+		}
+	}
+}
+
+// group takes one event over.
+func (r *reader) group(g *group) {
+	k := r.recognise(g)
+	switch {
+	case k.byPlan:
+		r.found.Own++
+	case k.ours && k.part != "": // it comes with the duty's main event
+	case g.main == nil:
+		r.left(title(g.rest[0]), LeftPart, "")
+	case k.ours:
+		r.takeOwn(g, k)
+	case cancelled(g.main):
+		r.left(title(g.main), LeftCancelled, "")
+	default:
+		r.takeForeign(g)
+	}
+}
+
+// takeForeign makes a ride to a visit of somebody else's event.
+func (r *reader) takeForeign(g *group) {
+	what := title(g.main)
+	e, why, value := r.raw(g, what)
+	if why == "" && e.minutes() > plan.MaxLength {
+		why, value = LeftLong, e.start.isoDay()
+	}
+	var rule repeat.Rule
+	if why == "" {
+		rule, why, value = r.adopt(what, &e, 0)
+	}
+	if why != "" {
+		r.left(what, why, value)
+		return
+	}
+	if e.minutes() == 0 {
+		r.left(what, LeftNoLength, "")
+	}
+	r.found.Duties = append(r.found.Duties, plan.Duty{
+		Kind: plan.VisitRide, Title: what, Place: location(g.main), Length: e.minutes(), Rule: rule,
+		Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown},
+	})
+}
+
+// takeOwn takes an event of ours over: as the duty that it holds, or with the times to
+// which somebody moved it.
+func (r *reader) takeOwn(g *group, k known) {
+	d := k.duty
+	what := d.Title
+	if what == "" {
+		what = title(g.main)
+	}
+	have := r.plan.Duty(d.ID)
+	switch {
+	case !k.ofPlan: // another plan's: its numbers and helpers mean nothing here
+		d.ID, d.Revision, d.Who, have = 0, 0, 0, nil
+	case have != nil && d.Revision < have.Revision:
+		r.left(what, LeftOlder, "")
+		return
+	case int(d.Who) > len(r.plan.Helpers):
+		d.Who = 0
+	}
+	if cancelled(g.main) {
+		if have == nil {
+			r.left(what, LeftCancelled, "")
+			return
+		}
+		dropped := *have
+		dropped.Dropped = true
+		r.found.Duties = append(r.found.Duties, dropped)
+		return
+	}
+	d.Dropped = false
+	e, why, value := r.raw(g, what)
+	if why == "" && e.timing().print() != k.is {
+		for _, t := range r.singles[k.duty.ID] {
+			e.extra = append(e.extra, when{t: t, loc: r.loc})
+		}
+		d.Rule, why, value = r.adopt(what, &e, k.lead)
+	}
+	if why != "" {
+		r.left(what, why, value)
+		return
+	}
+	if have != nil {
+		d.Revision = have.Revision
+	}
+	r.found.Duties = append(r.found.Duties, d)
+}

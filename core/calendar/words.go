@@ -1,0 +1,103 @@
+package calendar
+
+import (
+	"strings"
+	"time"
+
+	"newel/core/guide"
+	"newel/core/schedule"
+	"newel/core/wall"
+)
+
+func arg(name, value string) guide.Arg { return guide.Arg{Name: name, Value: value} }
+
+// lines gathers what a description says, one sentence a line.
+type lines []string
+
+func (l *lines) add(text string) {
+	if text != "" {
+		*l = append(*l, text)
+	}
+}
+
+func (l lines) text() string { return strings.Join(l, "\n") }
+
+// beside writes a time for a line about a day: with "the day before" or "the next day"
+// where it is not on it. A series has one text for all its days, so none is named.
+func (w *writer) beside(day wall.Date, t time.Time) string {
+	return w.besideSpan(day, schedule.Span{From: t, To: t})
+}
+
+func (w *writer) besideSpan(day wall.Date, s schedule.Span) string {
+	first := wall.DateOf(s.From)
+	if wall.DateOf(s.To) != first {
+		return w.beside(day, s.From) + " – " + w.beside(day, s.To)
+	}
+	clock := w.Voice.Span(s.From, s.To)
+	switch {
+	case first < day:
+		return w.Voice.Say("calendar.day-before", arg("time", clock))
+	case first > day:
+		return w.Voice.Say("calendar.next-day", arg("time", clock))
+	}
+	return clock
+}
+
+// close ends a description: whom to call, and whose word counts.
+func (w *writer) close(l *lines) {
+	program := &w.plan.Program
+	hospital := program.Hospital
+	if hospital == "" {
+		hospital = w.Voice.Say("ask.arrival.hospital")
+	}
+	if program.Phone != "" {
+		l.add(w.Voice.Say("calendar.call", arg("hospital", hospital), arg("phone", program.Phone)))
+	}
+	l.add(w.Voice.Say("calendar.caution"))
+}
+
+// familyText is what a date of a family's duty says; part 1 is fetching the patient.
+func (w *writer) familyText(d *schedule.Duty, part int) text {
+	v, f, day := w.Voice, d.Family, wall.DateOf(d.Session.From)
+	args := []guide.Arg{arg("what", v.DutyTitle(f)), arg("time", v.Time(d.Session.From)), arg("leave", v.Time(d.Leave))}
+	key := "calendar.summary"
+	switch {
+	case part > 0:
+		key, args[1].Value, args[2].Value = "calendar.back", v.Time(d.Session.To), v.Time(d.Gap.To)
+	case !d.Leave.IsZero():
+		key = "calendar.leave-by"
+	}
+	t := text{summary: w.who(f.Who, v.Say(key, args...)), location: f.Place}
+	var l lines
+	say := func(key string, at time.Time) {
+		if !at.IsZero() {
+			l.add(v.Say(key, arg("time", w.beside(day, at))))
+		}
+	}
+	if f.Kind.IsRide() {
+		say("calendar.appointment", d.Session.From)
+	} else {
+		say("calendar.begins", d.Session.From)
+	}
+	if part == 0 {
+		if f.Ride.Early > 0 && f.Kind.IsRide() {
+			say("calendar.there", d.There.From)
+		}
+		say("calendar.leave", d.Leave)
+	}
+	if d.Gap.Known() {
+		l.add(v.Say("calendar.gap", arg("from", w.beside(day, d.Gap.From)), arg("to", w.beside(day, d.Gap.To))))
+	}
+	say("calendar.ends", d.Session.To)
+	say("calendar.free", d.Free)
+	if d.Needs != schedule.Nothing {
+		l.add(v.Say("duty.needs-ride"))
+	}
+	l.add(f.Note)
+	for _, line := range v.Duty(w.plan, d).How {
+		l.add(line.Text)
+	}
+	w.close(&l)
+	t.description = l.text()
+	return t
+}

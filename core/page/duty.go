@@ -1,0 +1,204 @@
+package page
+
+import (
+	"newel/core/guide"
+	"newel/core/plan"
+	"newel/core/repeat"
+	"newel/core/schedule"
+)
+
+// DutyView is the page of one of the family's duties: its rule in words, its next
+// date with all times, and what can be done about single dates.
+type DutyView struct {
+	Voice    guide.Voice
+	Fragment string
+	Path     string
+	Phone    Tel
+	Title    string
+	Who      string
+	Rule     string
+	Dropped  bool
+	Text     []string // what to bring, and the words of its kind
+	Next     *Row
+	NextDay  string
+	Dates    []string // every date that is still to come, in words
+	Gone     int      // how many have been
+	Choices  []Option // dates that can be left out or moved
+	Changed  []Changed
+	Problem  string // about what was asked for a single date
+	Typed    map[string]string
+}
+
+// Changed is a date that is not as the rule has it, with the way back.
+type Changed struct{ Text, Day, At, Button string }
+
+// DutyInput is what the page of a duty is made from.
+type DutyInput struct {
+	Input
+	Duty    *plan.Duty
+	Problem string
+	Typed   map[string]string
+}
+
+// NewDutyView makes the view of a duty's page.
+func NewDutyView(in DutyInput) DutyView {
+	m := newMaker(in.Input)
+	d := in.Duty
+	v := DutyView{
+		Voice: m.v, Fragment: in.Fragment, Path: dutyPath(d.ID), Phone: NewTel(m.p.Program.Phone),
+		Title: m.v.DutyTitle(d), Who: m.p.Helper(d.Who), Rule: m.v.Rule(d.Rule, guide.Things(d.Kind)),
+		Dropped: d.Dropped, Problem: in.Problem, Typed: in.Typed,
+	}
+	if d.Note != "" {
+		v.Text = append(v.Text, d.Note)
+	}
+	entry := m.v.Entry(plan.DutyKeys[d.Kind], "", m.v.Fills(m.p, 0, 0)...)
+	for _, line := range entry.How {
+		v.Text = append(v.Text, line.Text)
+	}
+	m.fillDates(&v, d)
+	return v
+}
+
+// fillDates lists the dates of a duty.
+func (m *maker) fillDates(v *DutyView, d *plan.Duty) {
+	for i := range m.s.Series {
+		series := &m.s.Series[i]
+		if series.Duty.ID != d.ID {
+			continue
+		}
+		if next := m.nextDate(series); next != nil {
+			row := m.dutyRow(next)
+			row.Open = ""
+			v.Next, v.NextDay = &row, m.v.Near(next.Day)
+		}
+		for _, at := range series.Dates {
+			m.addDate(v, &m.s.Duties[at])
+		}
+	}
+	for _, day := range d.Rule.Skipped {
+		v.Changed = append(v.Changed, Changed{
+			Text: m.v.Say("dates.skipped", arg("day", m.v.Day(day))), Day: day.String(), Button: m.v.Say("dates.put-back"),
+		})
+	}
+	for _, move := range d.Rule.Moved {
+		v.Changed = append(v.Changed, Changed{
+			Text: m.v.Say("dates.moved", arg("day", m.v.Day(move.From)), arg("to", m.moment(move.To))), Day: move.From.String(), Button: m.v.Say("dates.as-before"),
+		})
+	}
+	for _, extra := range d.Rule.Extra {
+		v.Changed = append(v.Changed, Changed{
+			Text: m.v.Say("dates.extra", arg("to", m.moment(extra))), Day: extra.Day.String(), At: extra.At.String(), Button: m.v.Say("dates.remove"),
+		})
+	}
+}
+
+func (m *maker) addDate(v *DutyView, date *schedule.Duty) {
+	if !date.Session.To.After(m.Now) {
+		v.Gone++
+		return
+	}
+	text := m.moment(date.On.Moment)
+	v.Dates = append(v.Dates, text)
+	if date.On.Kind == repeat.Regular && date.Family.Rule.Freq != repeat.Once {
+		v.Choices = append(v.Choices, Option{date.On.Of.String(), text, v.Typed["day"] == date.On.Of.String()})
+	}
+}
+
+// moment writes a day and a time: Friday, April 23, 10:30.
+func (m *maker) moment(at repeat.Moment) string { return Moment(m.v, at) }
+
+// Moment writes a day and a time: Friday, April 23, 10:30.
+func Moment(v guide.Voice, at repeat.Moment) string {
+	hour, minute := at.At.HourMinute()
+	return v.Say("day.time", arg("day", v.Day(at.Day)), arg("time", v.Clock(hour, minute)))
+}
+
+// DutyPage makes the page of a duty.
+func DutyPage(v DutyView) string { return dutyPage(&v) }
+
+// WhoView asks who has a duty that every plan has.
+type WhoView struct {
+	Voice    guide.Voice
+	Fragment string
+	Phone    Tel
+	Path     string
+	Title    string
+	When     string
+	Who      string
+	Helpers  []string
+	Problem  string
+}
+
+// WhoPage makes that page.
+func WhoPage(v WhoView) string { return whoPage(&v) }
+
+// NewWhoView makes the view of it for the duty with that id; ok is false where the
+// plan has none.
+func NewWhoView(in Input, id, problem string) (view WhoView, ok bool) {
+	m := newMaker(in)
+	view = WhoView{Voice: m.v, Fragment: in.Fragment, Phone: NewTel(m.p.Program.Phone), Path: "/who/" + id, Helpers: m.p.Helpers, Problem: problem}
+	for i := range m.s.Duties {
+		d := &m.s.Duties[i]
+		if d.Family == nil && d.ID == id {
+			view.Title, view.Who = m.v.Duty(m.p, d).Title, m.p.Helper(m.s.Who(d))
+			view.When = m.dutyWhen(d)
+			return view, true
+		}
+	}
+	return view, false
+}
+
+// dutyWhen is the day of a duty, with the time to be there where it is known.
+func (m *maker) dutyWhen(d *schedule.Duty) string {
+	if d.There.From.IsZero() {
+		return m.v.Day(d.Day)
+	}
+	return m.v.DayTime(d.There.From)
+}
+
+// CalendarView is the page on which a calendar file is made.
+type CalendarView struct {
+	Voice    guide.Voice
+	Fragment string
+	Phone    Tel
+	Whose    []Option
+	Alarm    []Option
+	Steps    bool
+	Ready    string // the name of the file that was just made
+	Empty    bool   // there was nothing to put into one
+}
+
+// CalendarPage makes the page.
+func CalendarPage(v CalendarView) string { return calendarPage(&v) }
+
+// ImportView is the page on which a calendar file is read, and what was found in it.
+type ImportView struct {
+	Voice    guide.Voice
+	Fragment string
+	Phone    Tel
+	Problem  string
+	Text     string // the file that was read; it is sent again to take it over
+	Read     bool
+	Found    []ImportRow
+	Own      string // how many entries are the plan's own
+	Left     []string
+}
+
+// ImportRow is one duty that was found.
+type ImportRow struct {
+	Title, Rule, Place string
+	Known              string // it changes a duty of the plan
+}
+
+// ImportPage makes the page.
+func ImportPage(v ImportView) string { return importPage(&v) }
+
+// NewImportRow says what was found.
+func NewImportRow(v guide.Voice, p *plan.Plan, d *plan.Duty) ImportRow {
+	row := ImportRow{Title: v.DutyTitle(d), Rule: v.Rule(d.Rule, guide.Things(d.Kind)), Place: d.Place}
+	if known := p.Duty(d.ID); d.ID != 0 && known != nil {
+		row.Known = v.Say("import-page.known", arg("what", v.DutyTitle(known)))
+	}
+	return row
+}

@@ -1,0 +1,171 @@
+package page
+
+import (
+	"time"
+
+	"newel/core/guide"
+	"newel/core/plan"
+	"newel/core/repeat"
+	"newel/core/schedule"
+	"newel/core/wall"
+	"newel/core/zone"
+)
+
+// FamilyDuty is one of the family's duties in the list of them.
+type FamilyDuty struct {
+	Path  string // of its own page
+	Title string
+	Who   string // empty: nobody yet
+	Rule  string // its rule in words
+	Next  string // its next date; empty: there is none
+	Over  bool
+	Notes []string
+}
+
+// daysAhead is how far the days of the page go with the family's duties; later
+// dates stand on each duty's own page.
+const daysAhead = 14
+
+// inDays tells whether a duty stands in the days. The family's are shown from today
+// on, since what is gone by needs nobody any more.
+func (m *maker) inDays(d *schedule.Duty) bool {
+	return d.Family == nil || d.Day <= max(m.today, m.p.Surgery)+daysAhead && lastDay(d) >= m.today
+}
+
+// lastDay is the day on which a duty of the family is over.
+func lastDay(d *schedule.Duty) wall.Date {
+	end := d.Ends.To
+	if d.Free.After(end) {
+		end = d.Free
+	}
+	return wall.DateOf(end)
+}
+
+// dutyPath is the page of one of the family's duties.
+func dutyPath(id uint16) string { return "/duty/" + number(int(id)) }
+
+// dutyID is the id of a duty's row. Of the family's each date has its own: the day
+// of the pattern, or the moment of an extra date.
+func dutyID(d *schedule.Duty) string {
+	if d.Family == nil {
+		return "duty-" + d.ID + "-" + number(int(d.Branch))
+	}
+	id := "duty-f" + number(int(d.Family.ID)) + "-" + d.On.Of.String()
+	if d.On.Kind == repeat.Added {
+		id += "-" + number(int(d.On.At))
+	}
+	return id
+}
+
+// family lists the family's duties: what is still to come before what is over.
+func (m *maker) family() []FamilyDuty {
+	var ahead, over []FamilyDuty
+	for i := range m.s.Series {
+		f := m.familyDuty(&m.s.Series[i])
+		if f.Over {
+			over = append(over, f)
+		} else {
+			ahead = append(ahead, f)
+		}
+	}
+	return append(ahead, over...)
+}
+
+func (m *maker) familyDuty(series *schedule.Series) FamilyDuty {
+	d := series.Duty
+	f := FamilyDuty{
+		Path: dutyPath(d.ID), Title: m.v.DutyTitle(d), Who: m.p.Helper(d.Who), Rule: m.v.Rule(d.Rule, guide.Things(d.Kind)), Over: true,
+	}
+	if next := m.nextDate(series); next != nil {
+		f.Over = false
+		f.Next = m.v.Say("family.next", arg("day", m.v.Near(next.On.Day)), arg("time", m.v.Time(next.Session.From)))
+		if next.Needs == schedule.NeedsRide {
+			f.Notes = append(f.Notes, m.v.Say("duty.needs-ride"))
+		}
+	}
+	return f
+}
+
+// nextDate is the first date of a series that is not over.
+func (m *maker) nextDate(series *schedule.Series) *schedule.Duty {
+	for _, i := range series.Dates {
+		if d := &m.s.Duties[i]; d.Session.To.After(m.Now) {
+			return d
+		}
+	}
+	return nil
+}
+
+// familyFacts are the times of a date of one of the family's duties, from leaving to
+// being free again.
+func (m *maker) familyFacts(d *schedule.Duty) []Fact {
+	var facts []Fact
+	show := func(label string, s schedule.Span) {
+		if s.Known() {
+			value := m.v.Span(s.From, s.To)
+			if s.Single() {
+				value = m.timeOn(d.Day, s.From)
+			}
+			facts = append(facts, Fact{Label: m.v.Say(label), Value: value, Yours: m.theirSpan(s)})
+		}
+	}
+	at := func(label string, s schedule.Span) { show(label, schedule.Span{From: s.From, To: s.From}) }
+	if d.Kind == schedule.Help {
+		if !d.Leave.IsZero() {
+			at("duty.there", d.There)
+		}
+		show("duty.until", schedule.Span{From: d.Ends.To, To: d.Ends.To})
+		return facts
+	}
+	if !d.Leave.IsZero() {
+		pickUp := d.Leave.Add(time.Duration(d.Family.Ride.Own) * time.Minute)
+		if d.Family.Ride.Own > 0 {
+			show("duty.pick-up", schedule.Span{From: pickUp, To: pickUp})
+		}
+		show("duty.there", d.There)
+	}
+	show("duty.appointment", d.Session)
+	show("duty.gap", d.Gap)
+	show("duty.home", d.Home)
+	if d.Home.Known() {
+		show("duty.free", schedule.Span{From: d.Free, To: d.Free})
+	}
+	return facts
+}
+
+// clockNote says what is odd about the time on the night of a clock change. RFC 5545
+// 3.3.10 would leave the date out; 3.3.5, which holds here, reads it as an hour later.
+func (m *maker) clockNote(d *schedule.Duty) string {
+	hour, minute := d.On.At.HourMinute()
+	switch d.Fit {
+	case zone.Skipped:
+		return m.v.Say("duty.skipped", arg("wanted", m.v.Clock(hour, minute)), arg("time", m.v.Time(d.Session.From)))
+	case zone.Repeated:
+		return m.v.Say("duty.repeated", arg("time", m.v.Time(d.Session.From)))
+	}
+	return ""
+}
+
+// rideSum shows how the leave-by time of a ride was worked out.
+func (m *maker) rideSum(d *schedule.Duty, minus func(int) string, percent guide.Arg) []Fact {
+	t := d.Trip
+	sum := []Fact{m.fact("duty.appointment", m.timeOn(d.Day, d.Session.From), d.Session.From)}
+	for _, part := range []struct {
+		label string
+		n     int
+	}{{"sum.early", t.Early}, {"sum.parking", t.Parking}, {"sum.drive", t.Drive}, {"sum.slack", t.Slack}, {"sum.car", t.Car}, {"sum.own", t.Own}} {
+		if part.n > 0 {
+			sum = append(sum, Fact{Label: m.v.Say(part.label, percent), Value: minus(part.n)})
+		}
+	}
+	return append(sum, m.fact("sum.leave", m.timeOn(d.Day, t.Leave), t.Leave))
+}
+
+// familyKinds are what can be added, with the words for it.
+func familyKinds(v *View) []Option {
+	var kinds []Option
+	for _, key := range plan.DutyKeys {
+		kinds = append(kinds, Option{Value: key, Label: v.Voice.Entry(key, "").Title})
+	}
+	return kinds
+}
