@@ -66,7 +66,7 @@ func (s *session) oneDuty(p plan.Plan, d plan.Duty, act string) {
 		s.oneDate(p, d, s.field("act"))
 	case "drop", "put-back":
 		d.Dropped = act == "drop"
-		s.keepDuty(p, d, "")
+		s.keepDuty(p, p, d)
 	default:
 		s.dutyPage(p, d.ID, "")
 	}
@@ -105,15 +105,19 @@ func (s *session) dutyPage(p plan.Plan, id uint16, problem string) {
 	}
 }
 
-// keepDuty takes over a duty that was changed and shows it. said is a sentence for
-// what was done; empty: the plain one.
-func (s *session) keepDuty(p plan.Plan, d plan.Duty, said string) {
+// keepDuty takes over a duty that was changed, into a plan that may have a helper
+// more than p, and shows it.
+func (s *session) keepDuty(p, next plan.Plan, d plan.Duty) {
 	if old := p.Duty(d.ID); old != nil && !old.SameTimes(d) && d.Revision < 1<<16-1 {
 		d.Revision++ // RFC 5546 2.1.4: the SEQUENCE rises with the times, and only with them
 	}
-	next := s.edited(p, p.WithDuty(d))
-	s.dutyPage(next, d.ID, "")
-	s.out.Say = s.voice.Say("saved") + " " + said
+	next = next.WithDuty(d)
+	if problems := fits(&next, s.voice.Today); len(problems) > 0 {
+		s.dutyPage(p, d.ID, s.voice.Problem(problems[0], "", ""))
+		return
+	}
+	s.dutyPage(s.edited(p, next), d.ID, "")
+	s.out.Say = s.voice.Say("saved")
 }
 
 // edited stores a plan in which something of the family's was changed here.
@@ -130,16 +134,14 @@ func (s *session) edited(p, next plan.Plan) plan.Plan {
 	return next
 }
 
-// fits tells whether a plan can be sent as a link at all, and names what it has too
-// much of.
+// fits tells whether the family's duties are few enough to be sent as a link.
 func fits(p *plan.Plan, today wall.Date) []plan.Problem {
+	many := len(link.Encode(*p)) > link.MaxLength
 	for _, problem := range plan.Check(p, today) {
-		if problem.Code == plan.DutiesMany || problem.Code == plan.HelpersMany {
-			return []plan.Problem{problem}
-		}
+		many = many || problem.Code == plan.DutiesMany
 	}
-	if len(link.Encode(*p)) > link.MaxLength {
-		return []plan.Problem{{Field: "duties", Code: plan.DutiesMany, High: plan.MaxDuties}}
+	if many {
+		return []plan.Problem{{Field: "first", Code: plan.DutiesMany}}
 	}
 	return nil
 }
@@ -170,7 +172,7 @@ func (s *session) oneDate(p plan.Plan, d plan.Duty, act string) {
 		return
 	}
 	d.Rule = r
-	s.keepDuty(p, d, "")
+	s.keepDuty(p, p, d)
 }
 
 // moment reads where a date goes. For what needs none it is empty.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"newel/core/page"
@@ -67,8 +68,7 @@ func (s *session) changeDuty(p plan.Plan, old plan.Duty) {
 		s.dutyForm(p, in)
 		return
 	}
-	p.Helpers = next.Helpers // so that the duty is what differs
-	s.keepDuty(p, d, "")
+	s.keepDuty(p, next, d)
 	s.out.Push = true
 }
 
@@ -76,7 +76,7 @@ func (s *session) dutyForm(p plan.Plan, in page.DutyFormInput) {
 	if _, ok := s.input(p); !ok { // it also puts the plan's own link into the address
 		return
 	}
-	in.Voice, in.Fragment, in.Helpers = s.voice, s.out.Fragment, p.Helpers
+	in.Voice, in.Fragment, in.Helpers, in.Phone = s.voice, s.out.Fragment, p.Helpers, p.Program.Phone
 	form := page.NewDutyForm(in)
 	s.screen(in.Path, form.Title, page.FormPage(form))
 	if len(in.Problems) > 0 {
@@ -103,7 +103,8 @@ func (s *session) enteredDuty(p plan.Plan, d plan.Duty) (next plan.Plan, out pla
 	}
 	d.Rule = e.rule(d.Rule, loc)
 	for _, problem := range plan.CheckDuty(&d) {
-		if !e.has(problem.Field) {
+		// Of the rule's own faults only the first is known; what was typed wrong comes before it.
+		if !e.has(problem.Field) && !(len(e.problems) > 0 && strings.HasPrefix(problem.Code, plan.RuleFault)) {
 			e.problems = append(e.problems, problem)
 		}
 	}
@@ -122,14 +123,14 @@ var (
 // stay, as far as the new rule still has them.
 func (e *entry) rule(old repeat.Rule, loc *time.Location) repeat.Rule {
 	r := repeat.Rule{First: e.date("first"), At: e.clock("at"), Every: 1, Week: time.Monday}
-	if r.First == 0 || !r.At.Known() || r.At == 24*60 {
-		if r.First != 0 && !e.has("at") {
-			e.wrong("at", plan.RuleFault+repeat.TimeFault)
-		}
-		return r
+	if (!r.At.Known() || r.At == 24*60) && !e.has("at") {
+		e.wrong("at", plan.RuleFault+repeat.TimeFault)
 	}
 	often := e.choice("often", oftenAnswers)
 	if oftenAnswers[often] == "text" {
+		if len(e.problems) > 0 {
+			return r
+		}
 		parsed, err := repeat.Parse(e.values["rule"], repeat.Moment{Day: r.First, At: r.At}, loc)
 		if err != nil {
 			e.fault("rule", err)

@@ -68,7 +68,8 @@ func TestWriteResponseEveryPart(t *testing.T) {
 		Title: "Sam’s day", HTML: "<h1 id=\"top\">Leave by 4:10 am</h1>\n", Fragment: "AAEC",
 		Path: "/", Push: true, Say: "Saved.", Focus: "top",
 		Keep: []Entry{{"me", "2"}, {"plan.1", "AAEC"}}, Drop: []string{"old"},
-		Send: &Send{Title: "A plan", Text: "Open this:"}, Refresh: 60,
+		Send: &Send{Title: "A plan", Text: "Open this:"},
+		File: &File{Name: "schedule.ics", Type: "text/calendar", Text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n"}, Refresh: 60,
 	}
 	require.Equal(t, vectorNamed(t, "response-whole").bytes, WriteResponse(response))
 	require.Equal(t, vectorNamed(t, "response-bare").bytes, WriteResponse(Response{Path: "/"}))

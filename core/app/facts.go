@@ -30,7 +30,7 @@ func (s *session) start() {
 
 // facts shows the form of a plan, or takes over what was changed in it.
 func (s *session) facts(p plan.Plan) {
-	in := page.FormInput{Fragment: s.in.Fragment}
+	in := page.FormInput{Fragment: s.in.Fragment, Phone: p.Program.Phone}
 	if len(s.in.Fields) == 0 {
 		in.Values, in.Concerns = valuesOf(p), s.concerns(p)
 		s.form(in)
@@ -100,7 +100,7 @@ func (s *session) changed(p plan.Plan) {
 	if len(concerns) > 0 && (s.asked || s.in.Path == "/start") {
 		// The navigator must see it before the link goes out: the form stays. A helper
 		// who only puts in the arrival time is not shown it.
-		s.form(page.FormInput{Values: valuesOf(p), Concerns: concerns, Fragment: s.out.Fragment})
+		s.form(page.FormInput{Values: valuesOf(p), Concerns: concerns, Fragment: s.out.Fragment, Phone: p.Program.Phone})
 		s.out.Focus = "concerns"
 	}
 }

@@ -93,7 +93,7 @@ func (s *session) plan(p plan.Plan) {
 // wrong beside its field and everything else as it was.
 func (s *session) repair(p plan.Plan) {
 	problems := plan.Check(&p, s.voice.Today)
-	s.form(page.FormInput{Values: valuesOf(p), Problems: problems, Fragment: s.in.Fragment})
+	s.form(page.FormInput{Values: valuesOf(p), Problems: problems, Fragment: s.in.Fragment, Phone: p.Program.Phone})
 }
 
 // front shows the page without a plan.

@@ -40,6 +40,15 @@ func (v Voice) Rule(r repeat.Rule, things string) string {
 	return text
 }
 
+// RuleShort says when a rule's dates are, without how long it goes on: "Mondays and
+// Fridays at 10:30". Rules that differ may read the same.
+func (v Voice) RuleShort(r repeat.Rule) string {
+	if r.Freq == repeat.Once {
+		return v.dayAt(repeat.Moment{Day: r.First, At: r.At})
+	}
+	return v.Say("day.at", Arg{"day", v.pattern(r)}, Arg{"time", v.clock(r.At)})
+}
+
 // course says the pattern, from when to when it runs, and how many dates come of it.
 func (v Voice) course(r repeat.Rule, dates []repeat.Occurrence, things string) string {
 	n := len(dates)

@@ -78,12 +78,12 @@ func (m *maker) fillDates(v *DutyView, d *plan.Duty) {
 	}
 	for _, day := range d.Rule.Skipped {
 		v.Changed = append(v.Changed, Changed{
-			Text: m.v.Say("dates.skipped", arg("day", m.v.Day(day))), Day: day.String(), Button: m.v.Say("dates.put-back"),
+			Text: m.v.Say("dates.skipped", arg("day", m.v.ShortDay(day))), Day: day.String(), Button: m.v.Say("dates.put-back"),
 		})
 	}
 	for _, move := range d.Rule.Moved {
 		v.Changed = append(v.Changed, Changed{
-			Text: m.v.Say("dates.moved", arg("day", m.v.Day(move.From)), arg("to", m.moment(move.To))), Day: move.From.String(), Button: m.v.Say("dates.as-before"),
+			Text: m.v.Say("dates.moved", arg("day", m.v.ShortDay(move.From)), arg("to", m.moment(move.To))), Day: move.From.String(), Button: m.v.Say("dates.as-before"),
 		})
 	}
 	for _, extra := range d.Rule.Extra {
@@ -105,13 +105,9 @@ func (m *maker) addDate(v *DutyView, date *schedule.Duty) {
 	}
 }
 
-// moment writes a day and a time: Friday, April 23, 10:30.
-func (m *maker) moment(at repeat.Moment) string { return Moment(m.v, at) }
-
-// Moment writes a day and a time: Friday, April 23, 10:30.
-func Moment(v guide.Voice, at repeat.Moment) string {
-	hour, minute := at.At.HourMinute()
-	return v.Say("day.time", arg("day", v.Day(at.Day)), arg("time", v.Clock(hour, minute)))
+// moment writes a day and a time where room is scarce: Fri, Apr 23, 10:30.
+func (m *maker) moment(at repeat.Moment) string {
+	return m.v.Say("day.time", arg("day", m.v.ShortDay(at.Day)), arg("time", m.v.Clock(at.At.HourMinute())))
 }
 
 // DutyPage makes the page of a duty.

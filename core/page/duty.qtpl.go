@@ -26,6 +26,13 @@ func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
 	qw422016.N().S(`
 <main id="main" tabindex="-1">
 `)
+	if v.Problem != "" {
+		qw422016.N().S(`<p class="problem" id="problem-date" tabindex="-1">`)
+		qw422016.E().S(v.Problem)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+`)
 	if v.Dropped {
 		qw422016.N().S(`
 <section class="notice" id="notice-dropped" tabindex="-1"><p>`)
@@ -129,13 +136,6 @@ func streamdutyDates(qw422016 *qt422016.Writer, v *DutyView) {
 <h2 id="dates-title">`)
 	qw422016.E().S(v.Voice.Say("dates.title"))
 	qw422016.N().S(`</h2>
-`)
-	if v.Problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-date" tabindex="-1">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>`)
-	}
-	qw422016.N().S(`
 `)
 	if len(v.Changed) > 0 {
 		qw422016.N().S(`
@@ -384,13 +384,13 @@ func streamfamilyPart(qw422016 *qt422016.Writer, v *View) {
 			qw422016.N().S(`"><span class="title">`)
 			qw422016.E().S(f.Title)
 			qw422016.N().S(`</span></a>
-<p class="who">`)
+<span class="who">`)
 			if f.Who != "" {
 				qw422016.E().S(f.Who)
 			} else {
 				qw422016.E().S(v.Voice.Say("who.nobody"))
 			}
-			qw422016.N().S(`</p>
+			qw422016.N().S(`</span>
 <p class="rule">`)
 			qw422016.E().S(f.Rule)
 			qw422016.N().S(`</p>

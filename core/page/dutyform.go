@@ -21,7 +21,7 @@ func NewDutyForm(in DutyFormInput) Form {
 	m := &former{in.FormInput, in.Voice}
 	kind := plan.DutyKeys[in.Kind]
 	f := Form{
-		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Action: in.Path, Back: in.Back, Helpers: in.Helpers,
+		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Phone: NewTel(in.Phone), Action: in.Path, Back: in.Back, Helpers: in.Helpers,
 		Title: m.v.Entry(kind, "").Title, Lead: m.v.Say("duty-form.lead"), Submit: m.v.Say("duty-form.submit"),
 	}
 	f.Groups = []Group{m.dutyWhat(in.Kind), m.dutyOften()}
@@ -58,7 +58,7 @@ func (m *former) dutyWhat(kind plan.DutyKind) Group {
 func (m *former) dutyOften() Group {
 	v := m.v
 	answers := []string{"once", "daily", "weekly", "monthly", "text"}
-	g := Group{ID: "often", Title: v.Say("duty-form.often")}
+	g := Group{ID: "often", Title: v.Say("duty-form.repeats")}
 	often := m.choice("often", "duty-form.often", answers...)
 	days := m.field("days", "days", v.Say("duty-form.days"), "")
 	for i := range 7 {
@@ -88,7 +88,7 @@ func (m *former) rideWay() Group {
 	v := m.v
 	return Group{ID: "way", Title: v.Say("duty-form.way"), Hint: v.Say("duty-form.way.hint"), Fields: []Field{
 		m.field("place", "text", v.Say("duty-form.place"), ""),
-		m.field("drive", "number", v.Say("duty-form.drive"), v.Say("form.drive.hint")),
+		m.field("drive", "number", v.Say("duty-form.drive"), v.Say("duty-form.drive.hint")),
 		m.field("parking", "number", v.Say("duty-form.parking"), ""),
 		m.field("early", "number", v.Say("duty-form.early"), ""),
 		m.field("own", "number", v.Say("duty-form.own"), v.Say("duty-form.own.hint")),

@@ -16,7 +16,7 @@ type FamilyDuty struct {
 	Path  string // of its own page
 	Title string
 	Who   string // empty: nobody yet
-	Rule  string // its rule in words
+	Rule  string // when it is, in few words
 	Next  string // its next date; empty: there is none
 	Over  bool
 	Notes []string
@@ -74,11 +74,13 @@ func (m *maker) family() []FamilyDuty {
 func (m *maker) familyDuty(series *schedule.Series) FamilyDuty {
 	d := series.Duty
 	f := FamilyDuty{
-		Path: dutyPath(d.ID), Title: m.v.DutyTitle(d), Who: m.p.Helper(d.Who), Rule: m.v.Rule(d.Rule, guide.Things(d.Kind)), Over: true,
+		Path: dutyPath(d.ID), Title: m.v.DutyTitle(d), Who: m.p.Helper(d.Who), Rule: m.v.RuleShort(d.Rule), Over: true,
 	}
 	if next := m.nextDate(series); next != nil {
 		f.Over = false
-		f.Next = m.v.Say("family.next", arg("day", m.v.Near(next.On.Day)), arg("time", m.v.Time(next.Session.From)))
+		if d.Rule.Freq != repeat.Once {
+			f.Next = m.v.Say("family.next", arg("day", m.v.Near(next.On.Day)), arg("time", m.v.Time(next.Session.From)))
+		}
 		if next.Needs == schedule.NeedsRide {
 			f.Notes = append(f.Notes, m.v.Say("duty.needs-ride"))
 		}

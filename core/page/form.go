@@ -15,6 +15,7 @@ type Form struct {
 	Fragment string // of the plan that is changed
 	Action   string // the path it is sent to
 	Back     string // the path of the page that it was opened from; empty: the start
+	Phone    Tel
 	Title    string
 	Lead     string
 	Submit   string
@@ -81,6 +82,7 @@ type FormInput struct {
 	Voice    guide.Voice
 	New      bool
 	Fragment string
+	Phone    string // of the hospital, for the signs
 	Values   map[string]string
 	Problems []plan.Problem
 	Concerns []string
@@ -96,7 +98,7 @@ func NewForm(in FormInput) Form {
 	m := &former{in, in.Voice}
 	f := Form{
 		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Concerns: in.Concerns, Zones: zone.Names(),
-		Action: "/facts", Back: "/", Title: m.v.Say("form.change"), Submit: m.v.Say("form.submit.change"), Lead: m.v.Say("form.lead"),
+		Phone: NewTel(in.Phone), Action: "/facts", Back: "/", Title: m.v.Say("form.change"), Submit: m.v.Say("form.submit.change"), Lead: m.v.Say("form.lead"),
 	}
 	if in.New {
 		f.Action, f.Back, f.Title, f.Submit = "/start", "", m.v.Say("form.new"), m.v.Say("form.submit.new")

@@ -79,7 +79,7 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	}
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, f.Voice, Tel{})
+	streampageEnd(qw422016, f.Voice, f.Phone)
 	qw422016.N().S(`
 `)
 }

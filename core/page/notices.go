@@ -49,6 +49,10 @@ func MovesNotice(v guide.Voice, before, after *schedule.Schedule) (n Notice, ok 
 		n.Text = v.Say("moved.surgery", arg("before", v.Day(was)), arg("after", v.Day(is))) + " "
 	}
 	n.Text += v.Count("moved.count", len(lines)) + ". " + v.Say("moved.how")
+	if before.Plan.Surgery != after.Plan.Surgery && len(after.Series) > 0 {
+		// They were agreed with a clinic or with each other; nobody but the family can move them.
+		lines = append([]string{v.Say("moved.family")}, lines...)
+	}
 	most := min(len(lines), movesMost)
 	n.Lines, n.More = lines[:most], lines[most:]
 	return n, true

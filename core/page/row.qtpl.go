@@ -135,7 +135,11 @@ func streamwho(qw422016 *qt422016.Writer, v *View, r *Row) {
 		qw422016.N().S(`" data-path="`)
 		qw422016.E().S(r.AskWho)
 		qw422016.N().S(`">`)
-		qw422016.E().S(v.Voice.Say("who.change"))
+		if r.Who != "" {
+			qw422016.E().S(v.Voice.Say("who.change"))
+		} else {
+			qw422016.E().S(v.Voice.Say("who.say"))
+		}
 		qw422016.N().S(`<span class="unseen">: `)
 		qw422016.E().S(r.Title)
 		qw422016.N().S(`</span></a></p>

@@ -103,7 +103,7 @@ func (p Plan) WithDuty(d Duty) Plan {
 
 // FreshDuty is the number of the next duty: never one that was used before, since
 // calendars know duties by it.
-func (p *Plan) FreshDuty() uint16 {
+func (p Plan) FreshDuty() uint16 {
 	var most uint16
 	for i := range p.Duties {
 		most = max(most, p.Duties[i].ID)

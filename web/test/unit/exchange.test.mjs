@@ -53,13 +53,15 @@ test("a response is read with every part", () => {
   assert.deepEqual(readResponse(named("response-whole").bytes), {
     title: "Sam’s day", html: '<h1 id="top">Leave by 4:10 am</h1>\n', fragment: "AAEC", path: "/", push: true,
     say: "Saved.", focus: "top", keep: [["me", "2"], ["plan.1", "AAEC"]], drop: ["old"],
-    send: { title: "A plan", text: "Open this:" }, refresh: 60,
+    send: { title: "A plan", text: "Open this:" },
+    file: { name: "schedule.ics", type: "text/calendar", text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n" }, refresh: 60,
   });
 });
 
 test("a response without send, keep and drop has none", () => {
   const response = readResponse(named("response-bare").bytes);
   assert.equal(response.send, undefined);
+  assert.equal(response.file, undefined);
   assert.deepEqual([response.keep, response.drop, response.push, response.refresh], [[], [], false, 0]);
 });
 
