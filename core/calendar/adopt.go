@@ -97,6 +97,9 @@ func (a *adoption) toPlan(own repeat.Rule) (why, value string) {
 			return LeftZoneDiff, start.tzid
 		}
 		if placed, _ := days[i].At(a.r.loc, rule.At); start.loc != a.r.loc && !placed.Equal(t.Add(a.lead)) {
+			if own.Freq == repeat.Once {
+				return LeftSecond, days[i].String()
+			}
 			return LeftOtherZone, start.loc.String()
 		}
 		a.days[t.Unix()], a.byDay[day] = days[i], days[i]
@@ -120,10 +123,14 @@ func (a *adoption) dayOf(w when) (day wall.Date, ok bool) {
 	return day, ok
 }
 
-// moment is an event's start on the plan's wall, as the duty's own time.
+// moment is an event's start on the plan's wall, as the duty's own time. Of a time that
+// the clocks show twice, the wall can only say the first.
 func (a *adoption) moment(start time.Time) repeat.Moment {
-	w := start.Add(a.lead).In(a.r.loc)
-	return repeat.Moment{Day: wall.DateOf(w), At: wall.Clock(w.Hour()*60 + w.Minute())}
+	s := instant(a.r.loc, start.Add(a.lead))
+	if s.form == utc {
+		a.r.left(a.what, LeftSecondDate, s.day.String())
+	}
+	return repeat.Moment{Day: s.day, At: s.at}
 }
 
 // startOf is when a date of the file begins: one without a time has the pattern's.
@@ -156,9 +163,9 @@ func (a *adoption) skips() {
 }
 
 func (a *adoption) dropExtra(start time.Time) bool {
-	m := a.moment(start)
+	s := instant(a.r.loc, start.Add(a.lead))
 	n := len(a.rule.Extra)
-	a.rule.Extra = slices.DeleteFunc(a.rule.Extra, func(e repeat.Moment) bool { return e == m })
+	a.rule.Extra = slices.DeleteFunc(a.rule.Extra, func(e repeat.Moment) bool { return e == repeat.Moment{Day: s.day, At: s.at} })
 	return len(a.rule.Extra) < n
 }
 

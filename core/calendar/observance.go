@@ -8,58 +8,65 @@ import (
 
 // onset is a change of the clocks.
 type onset struct {
-	at         time.Time // zero: nobody knows since when
+	at         time.Time // zero: long ago
 	from, to   int       // seconds ahead of UTC, before and after
 	name       string    // the abbreviation, such as EDT
 	isDaylight bool
 }
 
-// onsets lists the changes of the clocks that hold between two instants: the last one
-// at or before from, and all up to to.
-func onsets(loc *time.Location, from, to time.Time) []onset {
-	all := []onset{onsetBefore(loc, from)}
-	for t := from; ; {
-		_, end := t.In(loc).ZoneBounds()
-		if end.IsZero() || end.After(to) {
-			return all
-		}
-		if o := onsetAt(loc, end); o.changes(loc) {
-			all = append(all, o)
-		}
-		t = end
-	}
-}
-
-// onsetBefore is the last change at or before t.
-func onsetBefore(loc *time.Location, t time.Time) onset {
-	for n := 0; ; n++ {
-		start, _ := t.In(loc).ZoneBounds()
-		if start.IsZero() || n == 100 {
-			o := onsetAt(loc, t)
-			o.at, o.from = time.Time{}, o.to
-			return o
-		}
-		if o := onsetAt(loc, start); o.changes(loc) {
-			return o
-		}
-		t = start.Add(-time.Second)
-	}
-}
-
-// onsetAt is what the clocks do at an instant.
-func onsetAt(loc *time.Location, t time.Time) onset {
-	o := onset{at: t, isDaylight: t.In(loc).IsDST()}
+// clocks is what the clocks of a zone do at an instant. Two instants are compared by it
+// day by day; core/zone's tests find no zone that changes twice within two days.
+// Time.ZoneBounds would be shorter, but where a zone goes by a standing rule it stops at
+// the ends of years, and at some of them never goes on (Go 1.26).
+func clocks(loc *time.Location, t time.Time) onset {
+	o := onset{isDaylight: t.In(loc).IsDST()}
 	o.name, o.to = t.In(loc).Zone()
-	_, o.from = t.Add(-time.Second).In(loc).Zone()
 	return o
 }
 
-// changes tells whether anything changes there at all: package time also names the
-// ends of a year, where a zone goes by a standing rule.
-func (o onset) changes(loc *time.Location) bool {
-	before := o.at.Add(-time.Second).In(loc)
-	name, _ := before.Zone()
-	return o.from != o.to || o.name != name || o.isDaylight != before.IsDST()
+const oneDay = 24 * time.Hour
+
+// longAgo is how many days before the first date its change of the clocks is looked
+// for. Where there is none, the zone is described as if it had always been like that.
+const longAgo = 400
+
+// onsets lists the changes of the clocks that hold between two instants: the last one
+// at or before from, and all up to to.
+func onsets(loc *time.Location, from, to time.Time) []onset {
+	var all []onset
+	for t := from; len(all) == 0; t = t.Add(-oneDay) {
+		if from.Sub(t) > longAgo*oneDay {
+			o := clocks(loc, from)
+			o.from = o.to
+			all = append(all, o)
+		} else if o, ok := onsetWithin(loc, t.Add(-oneDay), t); ok {
+			all = append(all, o)
+		}
+	}
+	for t := from; t.Before(to); t = t.Add(oneDay) {
+		if o, ok := onsetWithin(loc, t, t.Add(oneDay)); ok && !o.at.After(to) {
+			all = append(all, o)
+		}
+	}
+	return all
+}
+
+// onsetWithin finds the change after one instant and up to another, to the second.
+func onsetWithin(loc *time.Location, low, high time.Time) (o onset, ok bool) {
+	before := clocks(loc, low)
+	if clocks(loc, high) == before {
+		return o, false
+	}
+	for high.Sub(low) > time.Second {
+		if middle := low.Add(high.Sub(low) / 2).Truncate(time.Second); clocks(loc, middle) == before {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	o = clocks(loc, high)
+	o.at, o.from = high, before.to
+	return o, true
 }
 
 // timezone writes the VTIMEZONE of the plan's zone for the dates between two instants

@@ -35,15 +35,17 @@ const (
 	LeftCancelled = "cancelled"
 	LeftOlder     = "older"
 	LeftMidnight  = "over-midnight"
+	LeftSecond    = "second-hour" // in the second of two equal hours of the plan's clock
 
-	LeftNoLength = "no-length"
-	LeftPattern  = "off-pattern"
-	LeftSkip     = "skip-unmatched"
-	LeftMove     = "move-unmatched"
-	LeftRange    = "range"
-	LeftDate     = "bad-date"
-	LeftLength   = "other-length"
-	LeftMoveDay  = "move-all-day"
+	LeftNoLength   = "no-length"
+	LeftPattern    = "off-pattern"
+	LeftSkip       = "skip-unmatched"
+	LeftMove       = "move-unmatched"
+	LeftRange      = "range"
+	LeftDate       = "bad-date"
+	LeftLength     = "other-length"
+	LeftMoveDay    = "move-all-day"
+	LeftSecondDate = "second-date"
 )
 
 // Found is what a file says. A duty with an ID is one of the plan's own, dropped if the
