@@ -24,7 +24,7 @@ func runPictures(ctx context.Context, root string, args []string) error {
 	if err := makeFolder(ctx, root, dist); err != nil {
 		return err
 	}
-	if err := tools.Apt(ctx, []string{"chromium"}, func(s string) { fmt.Println("· " + s) }); err != nil {
+	if err := tools.Apt(ctx, "the pictures", []string{"chromium"}, func(s string) { fmt.Println("· " + s) }); err != nil {
 		return err
 	}
 	handler, err := site.New(os.DirFS(dist))

@@ -37,6 +37,7 @@ type area struct {
 var areas = []area{
 	{"size", sizes},
 	{"schedule", schedule},
+	{"repeat", repeating},
 }
 
 // Options say what to measure and how to print it.

@@ -30,7 +30,7 @@ func schedule(ctx context.Context, root string) ([]Row, error) {
 		return nil, err
 	}
 	defer remove()
-	native, wasm, err := programs(ctx, root, dir)
+	native, wasm, err := programs(ctx, root, dir, "render")
 	if err != nil {
 		return nil, err
 	}
@@ -56,17 +56,17 @@ func schedule(ctx context.Context, root string) ([]Row, error) {
 	}, nil
 }
 
-// programs compiles build/bench/render twice, and gives the command lines.
-func programs(ctx context.Context, root, dir string) (native, wasm []string, err error) {
-	target := filepath.Join(dir, "render")
+// programs compiles a program of this folder twice, and gives the command lines.
+func programs(ctx context.Context, root, dir, name string) (native, wasm []string, err error) {
+	target, source := filepath.Join(dir, name), "./build/bench/"+name
 	_, err = tools.Command{
-		Step: "compiling build/bench/render", Dir: root, Env: tools.CleanEnv(), Name: "go",
-		Args: []string{"build", "-trimpath", "-o", target, "./build/bench/render"},
+		Step: "compiling build/bench/" + name, Dir: root, Env: tools.CleanEnv(), Name: "go",
+		Args: []string{"build", "-trimpath", "-o", target, source},
 	}.Run(ctx)
 	if err != nil {
 		return nil, nil, err
 	}
-	code, err := bundle.Wasm(ctx, root, "./build/bench/render")
+	code, err := bundle.Wasm(ctx, root, source)
 	if err != nil {
 		return nil, nil, err
 	}

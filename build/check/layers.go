@@ -26,7 +26,7 @@ var layers = []room{
 	{"core/repeat", nil},
 	{"core/plan", []string{"core/repeat"}},
 	{"core/merge", []string{"core/plan"}},
-	{"core/link", []string{"core/merge", "core/plan"}},
+	{"core/link", []string{"core/merge", "core/plan", "core/repeat"}},
 	{"core/schedule", []string{"core/plan", "core/repeat"}},
 	{"core/split", []string{"core/schedule", "core/plan"}},
 	{"core/guide", []string{"core/plan", "core/schedule", "core/repeat"}},

@@ -12,8 +12,24 @@ import (
 	"newel/build/tools"
 )
 
+// peersPackage needs other people's programs, which are installed for it alone.
+const peersPackage = "newel/build/peers"
+
+// goTests runs every package's tests but those that compare with peers, so that a
+// machine on which those cannot be installed still runs the rest.
 func goTests(ctx context.Context, s *suite) Result {
-	return s.goTest(ctx, tools.CleanEnv(), "./...")
+	list, err := tools.Command{
+		Step: "go list", Dir: s.root, Env: tools.CleanEnv(), Name: "go", Args: []string{"list", "./..."},
+	}.Stdout(ctx)
+	if err != nil {
+		return Result{Failed: 1, Problems: err.Error()}
+	}
+	packages := slices.DeleteFunc(strings.Fields(list), func(name string) bool { return name == peersPackage })
+	return s.goTest(ctx, tools.CleanEnv(), packages...)
+}
+
+func peerTests(ctx context.Context, s *suite) Result {
+	return s.goTest(ctx, tools.CleanEnv(), peersPackage)
 }
 
 // wasmTests runs the core as it runs in the page: compiled to WebAssembly,

@@ -17,8 +17,9 @@ func allParts() []part {
 	}
 	return append(parts,
 		part{"go", "go vet", "go vet ./...", vet},
-		part{"go", "Go tests", "go test ./...", goTests},
-		part{"wasm", "go vet for WebAssembly", "GOOS=js GOARCH=wasm go vet ./wasm/... ./core/... ./build/bench/render", vetWasm},
+		part{"go", "Go tests", "go test $(go list ./... | grep -v build/peers)", goTests},
+		part{"go", "comparisons with other calendars", "go test ./build/peers", after(peers, peerTests)},
+		part{"wasm", "go vet for WebAssembly", "GOOS=js GOARCH=wasm go vet ./wasm/... ./core/... ./build/bench/render ./build/bench/occurrences", vetWasm},
 		part{"wasm", "the core's tests again, as WebAssembly in Node", "go run ./build test --only wasm", wasmTests},
 		part{"web", "TypeScript types", "npx tsc --noEmit -p web", after(modules, types)},
 		part{"web", "unit tests of the shell", "node --test web/test/unit/*.test.mjs", after(modules, unitTests)},
@@ -34,7 +35,7 @@ func vet(ctx context.Context, s *suite) Result {
 // vetWasm looks at the files that only exist under WebAssembly.
 func vetWasm(ctx context.Context, s *suite) Result {
 	return s.tool(ctx, tools.Command{Step: "go vet", Env: tools.WasmEnv(), Name: "go",
-		Args: []string{"vet", "./wasm/...", "./core/...", "./build/bench/render"}})
+		Args: []string{"vet", "./wasm/...", "./core/...", "./build/bench/render", "./build/bench/occurrences"}})
 }
 
 func types(ctx context.Context, s *suite) Result {

@@ -114,7 +114,14 @@ func after(need func(context.Context, *suite) error, run func(context.Context, *
 func modules(ctx context.Context, s *suite) error { return tools.NodeModules(ctx, s.root, s.log) }
 
 func browsers(ctx context.Context, s *suite) error {
-	if err := tools.Apt(ctx, tools.Browsers, s.log); err != nil {
+	if err := tools.Apt(ctx, "the browser tests", tools.Browsers, s.log); err != nil {
+		return err
+	}
+	return modules(ctx, s)
+}
+
+func peers(ctx context.Context, s *suite) error {
+	if err := tools.Apt(ctx, "the comparisons with other calendars", tools.Peers, s.log); err != nil {
 		return err
 	}
 	return modules(ctx, s)

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -56,9 +57,22 @@ func TestAptNeedsRights(t *testing.T) {
 	require.False(t, ok)
 	require.Equal(t, "apt-get update && apt-get install -y --no-install-recommends a b", aptLine([]string{"a", "b"}))
 	require.Equal(t, []string{"b"}, missingPackages([]string{"a", "b"}, func(name string) bool { return name == "a" }))
-	for _, name := range Browsers {
-		require.NotEmpty(t, programs[name], "a program to look for where there is no dpkg")
+	for _, name := range slices.Concat(Browsers, Peers) {
+		require.NotEmpty(t, proofs[name], "what to look for where there is no dpkg")
 	}
+}
+
+// Debian 12 has libical3, Debian 13 libical3t64.
+func TestAPackageWithTwoNames(t *testing.T) {
+	packages := []string{"a", "old|new"}
+	for _, known := range []string{"old", "new"} {
+		require.Equal(t, []string{"a", known}, chosen(packages, func(name string) bool { return name == known }))
+	}
+	require.Equal(t, []string{"a", "old"}, chosen(packages, func(string) bool { return false }))
+	require.True(t, proven([]string{"sh"}))
+	require.False(t, proven([]string{"no-such-program"}))
+	require.True(t, proven([]string{"sh", "-c", "exit 0"}))
+	require.False(t, proven([]string{"sh", "-c", "exit 1"}))
 }
 
 func TestModulesCurrent(t *testing.T) {

@@ -100,7 +100,8 @@ func TestAPastedRuleIsReadBackInWords(t *testing.T) {
 		"every Monday":                    "is not a repeating rule",
 		"FREQ=MONTHLY;BYDAY=-20MO":        "is not a repeating rule",
 		"FREQ=DAILY;COUNT=3;UNTIL=2027":   "two ends",
-		"FREQ=HOURLY;INTERVAL=2;BYHOUR=1": "names another time of day",
+		"FREQ=HOURLY;INTERVAL=2;BYHOUR=1": "several times a day",
+		"FREQ=DAILY;BYHOUR=9;COUNT=3":     "names another time of day",
 	} {
 		p.send("/duty/new/therapy", therapy("often", "text", "rule", rule)...)
 		require.Contains(t, p.part("problems"), want, rule)

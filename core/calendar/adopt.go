@@ -51,8 +51,7 @@ func faultOf(err error) (why, value string) {
 // ownRule is the pattern on the wall of the event's own zone.
 func (a *adoption) ownRule() (own repeat.Rule, why, value string) {
 	start := a.event.start
-	w := start.t.In(start.loc)
-	first := repeat.Moment{Day: wall.DateOf(w), At: wall.Clock(w.Hour()*60 + w.Minute())}
+	first := repeat.Moment{Day: start.day, At: start.at} // as written, even if the clocks skip it on that day
 	if a.event.rule == "" {
 		return repeat.Rule{First: first.Day, At: first.At, Freq: repeat.Once, Every: 1}, "", ""
 	}

@@ -3,7 +3,6 @@ package calendar
 import (
 	"strconv"
 	"strings"
-	"time"
 
 	"newel/core/wall"
 )
@@ -61,8 +60,8 @@ func (w *writer) cancel(k kept) kept {
 		return k
 	}
 	k.gone = true
-	k.sequence++
-	s, _ := w.remembered(k.start)
+	k.sequence, k.print = k.sequence+1, "0" // no timing has that: what comes back is changed
+	s := w.remembered(k.start)
 	w.events = append(w.events, event{
 		uid: k.uid, sequence: k.sequence, start: s, end: s, cancelled: true, free: s.form == date,
 		text: text{summary: w.Voice.Say("calendar.cancelled")},
@@ -79,13 +78,12 @@ func (s stamp) memory() string {
 }
 
 // remembered reads it again.
-func (w *writer) remembered(text string) (stamp, bool) {
-	if v, ok := readValue(text); ok && v.form == utc {
-		return stamp{form: utc, t: v.wall}, true
-	} else if ok && v.form == date {
-		return onDay(w.loc, wall.DateOf(v.wall)), true
+func (w *writer) remembered(text string) stamp {
+	v, _ := readValue(text)
+	if v.form == date {
+		return onDay(w.loc, wall.DateOf(v.wall))
 	}
-	return stamp{form: utc, t: time.Unix(0, 0)}, false
+	return stamp{form: utc, t: v.wall}
 }
 
 func writeMemory(list []kept) string {
@@ -115,8 +113,8 @@ func readMemory(text string) []kept {
 			continue
 		}
 		n, err := strconv.ParseUint(f[1], 10, 32)
-		_, ok := readValue(f[3])
-		if err != nil || n > maxSequence || !ok {
+		v, ok := readValue(f[3])
+		if err != nil || n > maxSequence || !ok || v.form == local {
 			continue
 		}
 		seen[f[0]] = true

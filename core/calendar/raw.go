@@ -15,7 +15,8 @@ type when struct {
 	t      time.Time
 	loc    *time.Location // the zone in which it was written; the plan's for one without
 	tzid   string         // where the zone is taken for the plan's
-	day    wall.Date
+	day    wall.Date      // as written, on the wall of loc
+	at     wall.Clock     // the same
 	isDate bool
 }
 
@@ -36,8 +37,7 @@ type rawMove struct {
 
 // place puts a value in a zone. why is a code of Left, and value what it is about.
 func (r *reader) place(v value, tzid string) (w when, why, value string) {
-	w.day = wall.DateOf(v.wall)
-	w.loc = r.loc
+	w.day, w.at, w.loc = wall.DateOf(v.wall), wall.Clock(v.wall.Hour()*60+v.wall.Minute()), r.loc
 	switch {
 	case w.day < wall.FirstDate || w.day > wall.LastDate:
 		return w, LeftDate, w.day.String()
@@ -171,12 +171,7 @@ func (r *reader) move(c *ical.Component, what string) (m rawMove, ok bool) {
 	return m, true
 }
 
-func (w when) isoDay() string {
-	if w.isDate {
-		return w.day.String()
-	}
-	return wall.DateOf(w.t.In(w.loc)).String()
-}
+func (w when) isoDay() string { return w.day.String() }
 
 // timing is the event's, in the terms of what Write writes.
 func (e *raw) timing() timing {

@@ -2,6 +2,7 @@ package repeat
 
 import (
 	"slices"
+	"sort"
 	"time"
 
 	"newel/core/wall"
@@ -18,8 +19,7 @@ const firstWithin = 200
 // A rule that Check refuses is given back with what could be mended.
 func (r Rule) Canonical() Rule {
 	r.clear()
-	r.MonthDays = slices.Compact(slices.Sorted(slices.Values(r.MonthDays)))
-	r.Nth = compactNth(r.Nth)
+	r.MonthDays, r.Nth = tidyMonthDays(r.MonthDays), tidyNth(r.Nth)
 	if r.checkFields() != nil {
 		return r
 	}
@@ -48,22 +48,54 @@ func (r *Rule) clear() {
 	}
 }
 
-func compactNth(list []Nth) []Nth {
-	list = slices.SortedFunc(slices.Values(list), func(a, b Nth) int {
-		if a.Day != b.Day {
-			return int(a.Day) - int(b.Day)
+// tidyMonthDays gives the days of a month in order without twins. A list with a day
+// that no month has is left for Check to refuse.
+func tidyMonthDays(list []int8) []int8 {
+	var set uint64 // bit 31 + day
+	for _, d := range list {
+		if d < -31 || d > 31 {
+			return list
 		}
-		return int(a.N) - int(b.N)
-	})
-	list = slices.Compact(list)
-	every := func(d time.Weekday) bool { return slices.Contains(list, Nth{0, d}) }
-	kept := list[:0:0]
-	for _, n := range list {
-		if n.N == 0 || !every(n.Day) { // "every Friday and the first Friday" is every Friday
-			kept = append(kept, n)
+		set |= 1 << (31 + d)
+	}
+	var tidy []int8
+	for d := int8(-31); d <= 31; d++ {
+		if set&(1<<(31+d)) != 0 {
+			tidy = append(tidy, d)
 		}
 	}
-	return kept
+	return tidy
+}
+
+// The numbers of one weekday as a set: bit 5 + number.
+const (
+	everyOne  = 1 << 5
+	allFirst  = 0b11111 << 6 // the first to the fifth
+	allFromOf = 0b11111      // the same from the end
+)
+
+// tidyNth does the same to weekdays of a month. "Every Friday and the first Friday" is
+// every Friday, and so are the first to the fifth.
+func tidyNth(list []Nth) []Nth {
+	var sets [7]uint16
+	for _, n := range list {
+		if n.N < -5 || n.N > 5 || n.Day < 0 || n.Day > 6 {
+			return list
+		}
+		sets[n.Day] |= 1 << (5 + n.N)
+	}
+	var tidy []Nth
+	for day, set := range sets {
+		if set&everyOne != 0 || set&allFirst == allFirst || set&allFromOf == allFromOf {
+			set = everyOne
+		}
+		for n := int8(-5); n <= 5; n++ {
+			if set&(1<<(5+n)) != 0 {
+				tidy = append(tidy, Nth{n, time.Weekday(day)})
+			}
+		}
+	}
+	return tidy
 }
 
 // toFirst moves the first day on to the next day of the pattern.
@@ -114,22 +146,40 @@ func (r *Rule) lists() {
 	}
 	days, _ := r.pattern(nil)
 	has := func(day wall.Date) bool { _, found := slices.BinarySearch(days, day); return found }
-	skipped := slices.Compact(slices.Sorted(slices.Values(r.Skipped)))
-	skipped = slices.DeleteFunc(skipped, func(d wall.Date) bool { return !has(d) })
+	r.Skipped = tidySkipped(r.Skipped, has)
 	extra := slices.Clone(r.Extra)
 	var moved []Move
-	for _, m := range slices.SortedStableFunc(slices.Values(r.Moved), func(a, b Move) int { return int(a.From - b.From) }) {
+	for _, m := range inOrder(r.Moved, func(a, b Move) bool { return a.From < b.From }) {
 		switch {
-		case slices.Contains(skipped, m.From), m.To == Moment{m.From, r.At}:
+		case slices.Contains(r.Skipped, m.From), m.To == Moment{m.From, r.At}:
 		case !has(m.From):
 			extra = append(extra, m.To)
 		case len(moved) > 0 && moved[len(moved)-1].From == m.From:
+			moved[len(moved)-1] = m // the later word counts
 		default:
 			moved = append(moved, m)
 		}
 	}
-	r.Skipped, r.Moved = orNil(skipped), moved
+	r.Moved = moved
 	r.Extra = r.tidyExtra(extra, has)
+}
+
+// inOrder sorts a copy. Through package sort: a generic sort is compiled anew for each
+// type, 5 kB of wasm apiece.
+func inOrder[T any](list []T, less func(a, b T) bool) []T {
+	list = slices.Clone(list)
+	sort.SliceStable(list, func(i, j int) bool { return less(list[i], list[j]) })
+	return list
+}
+
+func tidySkipped(list []wall.Date, has func(wall.Date) bool) []wall.Date {
+	var tidy []wall.Date
+	for _, d := range inOrder(list, func(a, b wall.Date) bool { return a < b }) {
+		if has(d) && (len(tidy) == 0 || tidy[len(tidy)-1] != d) {
+			tidy = append(tidy, d)
+		}
+	}
+	return tidy
 }
 
 // tidyExtra drops extra dates that the rule has anyway.
@@ -139,19 +189,11 @@ func (r *Rule) tidyExtra(extra []Moment, has func(wall.Date) bool) []Moment {
 			!slices.ContainsFunc(r.Moved, func(v Move) bool { return v.From == m.Day })
 		return regular || slices.ContainsFunc(r.Moved, func(v Move) bool { return v.To == m })
 	}
-	extra = slices.SortedFunc(slices.Values(extra), func(a, b Moment) int {
-		if a.Day != b.Day {
-			return int(a.Day - b.Day)
+	var tidy []Moment
+	for _, m := range inOrder(extra, Moment.before) {
+		if !stands(m) && (len(tidy) == 0 || tidy[len(tidy)-1] != m) {
+			tidy = append(tidy, m)
 		}
-		return int(a.At - b.At)
-	})
-	return orNil(slices.DeleteFunc(slices.Compact(extra), stands))
-}
-
-// orNil gives nil for an empty list, so that equal rules are equal in their fields.
-func orNil[T any](list []T) []T {
-	if len(list) == 0 {
-		return nil
 	}
-	return list
+	return tidy
 }

@@ -112,7 +112,7 @@ var hostileTexts = map[string]string{
 	"FREQ=YEARLY;BYDAY=20MO":                           NotYearly,
 	"FREQ=MONTHLY;BYMONTHDAY=32":                       NotARule,
 	"FREQ=MONTHLY;BYMONTHDAY=0":                        NotARule,
-	"FREQ=HOURLY;INTERVAL=2;BYHOUR=1":                  OtherTime,
+	"FREQ=HOURLY;INTERVAL=2;BYHOUR=1":                  TooOften,
 	"FREQ=HOURLY;INTERVAL=2":                           TooOften,
 	"FREQ=MINUTELY;COUNT=1000000000":                   TooOften,
 	"FREQ=SECONDLY":                                    TooOften,

@@ -21,6 +21,9 @@ func (r Rule) Pattern() (days []wall.Date, cut bool) {
 // pattern appends the days to a slice. whole tells that no bound of this package cut
 // them short: the rule came to its own end.
 func (r Rule) pattern(into []wall.Date) (days []wall.Date, whole bool) {
+	if r.checkFields() != nil {
+		return into, false // nothing that Check refuses is walked
+	}
 	w := walk{days: into, most: MaxCount, last: r.First + MaxSpan}
 	if r.Endless() {
 		w.last = r.First + Year

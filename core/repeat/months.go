@@ -3,69 +3,60 @@ package repeat
 import (
 	"time"
 
-	"github.com/teambition/rrule-go"
-
 	"newel/core/wall"
 )
 
-// weekdays are rrule-go's names of the days, by time.Weekday.
-var weekdays = [7]rrule.Weekday{rrule.SU, rrule.MO, rrule.TU, rrule.WE, rrule.TH, rrule.FR, rrule.SA}
-
-// months goes through rrule-go. It is handed midnights in UTC, where no clock ever
-// changes: in a zone it loses whole days. Its iterator runs on for centuries where a
-// pattern has no more dates; it is only called with a first date that fits and a
-// last day, so the next one after that is never far.
+// months goes through the months in which the rule holds, where it names a single
+// day of them: the 15th, the last day, the second Tuesday. Such are the rules that
+// families have. Several days go through rrule-go.
 func (w *walk) months(r Rule) {
-	option := rrule.ROption{
-		Freq: rrule.MONTHLY, Interval: r.Every,
-		Dtstart: midnight(r.First), Until: midnight(w.last),
+	if len(r.MonthDays)+len(r.Nth) != 1 || len(r.Nth) == 1 && r.Nth[0].N == 0 {
+		w.library(r)
+		return
 	}
-	for _, d := range r.MonthDays {
-		option.Bymonthday = append(option.Bymonthday, int(d))
-	}
-	option.Byweekday = monthWeekdays(r.Nth)
-	rule, err := rrule.NewRRule(option)
-	if err != nil { // Check lets nothing through that it refuses
-		panic("repeat: " + err.Error())
-	}
-	next := rule.Iterator()
-	for {
-		t, ok := next()
-		if !ok {
+	for year, month, _ := r.First.YMD(); ; month += r.Every {
+		start := monthStart(year, month)
+		if start > w.last {
 			w.past = true
 			return
 		}
-		if !w.add(wall.DateOf(t)) {
+		day := r.dayOfMonth(start, int(monthStart(year, month+1)-start))
+		if day >= r.First && !w.add(day) {
 			return
 		}
 	}
 }
 
-// monthWeekdays names weekdays of a month in rrule-go's way. It takes "every Monday
-// and the first Friday" for the days that are both, so where the two kinds meet,
-// every Monday is written as the first to the fifth.
-func monthWeekdays(list []Nth) []rrule.Weekday {
-	numbered := false
-	for _, n := range list {
-		numbered = numbered || n.N != 0
-	}
-	var days []rrule.Weekday
-	for _, n := range list {
-		switch day := weekdays[n.Day]; {
-		case n.N != 0:
-			days = append(days, day.Nth(int(n.N)))
-		case !numbered:
-			days = append(days, day)
-		default:
-			for i := 1; i <= 5; i++ {
-				days = append(days, day.Nth(i))
-			}
-		}
-	}
-	return days
+// monthStart is the first day of a month; month 13 is January of the next year.
+func monthStart(year, month int) wall.Date {
+	return wall.Date(time.Date(year, time.Month(month), 1, 0, 0, 0, 0, time.UTC).Unix() / 86400)
 }
 
-func midnight(d wall.Date) time.Time { return time.Unix(int64(d)*86400, 0).UTC() }
+// dayOfMonth is the day that a rule names of a month with so many days; noDay where
+// the month lacks it.
+func (r Rule) dayOfMonth(start wall.Date, length int) wall.Date {
+	day := 0 // from 1
+	if len(r.MonthDays) == 1 {
+		day = int(r.MonthDays[0])
+		if day < 0 {
+			day += length + 1
+		}
+	} else {
+		n := int(r.Nth[0].N)
+		first := 1 + int(r.Nth[0].Day-start.Weekday()+7)%7
+		day = first + 7*(n-1)
+		if n < 0 {
+			day = first + (length-first)/7*7 + 7*(n+1)
+		}
+	}
+	if day < 1 || day > length {
+		return noDay
+	}
+	return start + wall.Date(day-1)
+}
+
+// noDay is before every day that a rule can begin on.
+const noDay wall.Date = -1 << 31
 
 // fits tells whether a day is one of a monthly pattern's, the interval aside.
 func (r Rule) fits(day wall.Date) bool {

@@ -24,7 +24,7 @@ func Parse(text string, first Moment, loc *time.Location) (Rule, error) {
 		return Rule{}, err
 	}
 	r := Rule{First: first.Day, At: first.At, Every: 1, Week: time.Monday}
-	for _, read := range []func(*Rule, *parts) error{readTimes, readEvery, readPattern, readWeek} {
+	for _, read := range []func(*Rule, *parts) error{readEvery, readPattern, readWeek, readTimes} {
 		if err := read(&r, p); err != nil {
 			return Rule{}, err
 		}

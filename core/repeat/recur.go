@@ -54,7 +54,7 @@ func (r Rule) byParts() string {
 		}
 		return "BYMONTHDAY=" + strings.Join(list, ",")
 	case len(r.Nth) > 0:
-		for _, n := range r.Nth {
+		for _, n := range spelledOut(r.Nth) {
 			name := names[n.Day]
 			if n.N != 0 {
 				name = strconv.Itoa(int(n.N)) + name

@@ -13,8 +13,9 @@
 // not exist is to be left out); a ride that silently disappears from a plan is worse
 // than one at an odd time, so 3.3.5 holds here, and the page says so beside it.
 //
-// Weeks and days are counted here; months go through rrule-go, in UTC, with a bound
-// on the days and on the dates. Nothing of what a person typed reaches it as text.
+// The rules that families have are counted here: days, weeks, one day of each month.
+// Months with several days go through rrule-go, in UTC, with a bound on the days and on
+// the dates. Nothing of what a person typed reaches it as text.
 // A Rule that passes Check has at most MaxCount dates within MaxSpan days and is
 // expanded in well under a millisecond.
 package repeat

@@ -26,6 +26,9 @@ const reach = 24 * time.Hour
 // The carry happens on the wall clock, before the zone is looked at. loc must not be nil.
 func At(loc *time.Location, year int, month time.Month, day, hour, minute int) (time.Time, Fit) {
 	wall := time.Date(year, month, day, hour, minute, 0, 0, time.UTC)
+	if s := stretch(loc, wall.Unix()); s != nil {
+		return wall.Add(-s.offset).In(loc), Exact
+	}
 	before := offset(loc, wall.Add(-reach))
 	after := offset(loc, wall.Add(reach))
 

@@ -1,0 +1,159 @@
+package calendar
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/plan"
+	"newel/core/wall"
+)
+
+func sequenceOf(t *testing.T, file, summary string) string {
+	return line(one(t, file, summary), "SEQUENCE")
+}
+
+// Source: RFC 5546 2.1.4: SEQUENCE rises with DTSTART, DTEND, RRULE, EXDATE, RDATE and
+// STATUS; other changes may leave it.
+func TestSequenceRisesWithTheTimesOnly(t *testing.T) {
+	p := family(t)
+	file, memory := write(t, p, everything(), "")
+	require.Equal(t, "3", line(events(t, file, "therapy")[0], "SEQUENCE")) // the plan's 2 and the duty's 1
+	require.Equal(t, "2", sequenceOf(t, file, "Drive to the hospital"))
+
+	words := family(t)
+	words.Duties[0].Note, words.Helpers[0], words.Duties[1].Title = "other shoes", "Dana B.", "Cat, mornings"
+	file, after := write(t, words, everything(), memory)
+	require.Equal(t, "3", line(events(t, file, "therapy")[0], "SEQUENCE"))
+	require.Equal(t, "2", sequenceOf(t, file, "Cat"))
+	require.Equal(t, memory, after)
+
+	for name, change := range map[string]func(*plan.Plan){
+		"the time":  func(p *plan.Plan) { p.Duties[0].Rule.At = 11 * 60 },
+		"the end":   func(p *plan.Plan) { p.Duties[0].Length = 60 },
+		"a rule":    func(p *plan.Plan) { p.Duties[0].Rule.Count = 17 },
+		"a skip":    func(p *plan.Plan) { p.Duties[0].Rule.Skipped = nil },
+		"an extra":  func(p *plan.Plan) { p.Duties[0].Rule.Extra = nil },
+		"a move":    func(p *plan.Plan) { p.Duties[0].Rule.Moved[0].To.At++ },
+		"the drive": func(p *plan.Plan) { p.Duties[0].Ride.Drive = 30 },
+		"the zone":  func(p *plan.Plan) { p.Zone = "America/Chicago" },
+	} {
+		changed := family(t)
+		change(&changed)
+		file, after := write(t, changed, everything(), memory)
+		require.Equal(t, "4", line(events(t, file, "therapy")[0], "SEQUENCE"), name) // though the plan did not count it
+		again, _ := write(t, changed, everything(), after)
+		require.Equal(t, file, again, name)
+		changed.Duties[0].Revision = 7 // the plan's own number wins where it is higher
+		file, _ = write(t, changed, everything(), after)
+		require.Equal(t, "9", line(events(t, file, "therapy")[0], "SEQUENCE"), name)
+	}
+}
+
+func TestWhatIsNoLongerInTheFileIsCancelledOnce(t *testing.T) {
+	file, memory := write(t, family(t), Choice{Who: 1, Alarm: 30}, "")
+	ride := events(t, file, "therapy")[0]
+	given := family(t)
+	given.Duties[0].Who = 2
+	file, memory = write(t, given, Choice{Who: 1, Alarm: 30}, memory)
+	gone := one(t, file, "No longer needed")
+	require.Equal(t, line(ride, "UID"), line(gone, "UID"))
+	require.Equal(t, "CANCELLED", line(gone, "STATUS"))
+	require.Equal(t, "4", line(gone, "SEQUENCE"))
+	require.Equal(t, "20270315T133000Z", line(gone, "DTSTART"))
+	require.Empty(t, gone.Children)
+
+	// Such a cancellation is about one phone: the plan still has the ride.
+	found, err := Read(file, &given, load(t, given.Zone))
+	require.NoError(t, err)
+	for _, d := range found.Duties {
+		require.NotEqual(t, uint16(1), d.ID)
+	}
+
+	file, memory = write(t, given, Choice{Who: 1, Alarm: 30}, memory)
+	require.Empty(t, events(t, file, "No longer needed"))
+	file, _ = write(t, family(t), Choice{Who: 1, Alarm: 30}, memory) // and back again
+	require.Equal(t, "5", line(events(t, file, "therapy")[0], "SEQUENCE"))
+	require.Equal(t, "CONFIRMED", line(events(t, file, "therapy")[0], "STATUS"))
+}
+
+func TestAnAllDayEventIsCancelledAsOne(t *testing.T) {
+	_, memory := write(t, family(t), everything(), "")
+	file, _ := write(t, family(t, func(p *plan.Plan) { p.Facts = plan.SoapGiven }), Choice{Who: 3, Alarm: 30}, memory)
+	gone := events(t, file, "No longer needed")
+	require.Greater(t, len(gone), 20)
+	dates := 0
+	for _, c := range gone {
+		if strings.HasPrefix(line(c, "DTSTART"), "DATE:") {
+			dates++
+		}
+	}
+	require.Greater(t, dates, 10)
+}
+
+func TestADutyThatWasTakenOutIsAlwaysCancelled(t *testing.T) {
+	file, _ := write(t, family(t), Choice{Who: 1, Alarm: 30}, "")
+	gone := one(t, file, "Another ride")
+	require.Equal(t, "CANCELLED", line(gone, "STATUS"))
+	require.Equal(t, "4", line(gone, "SEQUENCE"))
+	require.Equal(t, "FREQ=WEEKLY;BYDAY=SA;COUNT=3", line(gone, "RRULE"))
+	require.Empty(t, gone.Children)
+	p := family(t)
+	p.Duties[3].Dropped = false
+	found, err := Read(file, &p, load(t, p.Zone))
+	require.NoError(t, err)
+	dropped := 0
+	for _, d := range found.Duties {
+		if d.ID == 4 {
+			require.True(t, d.Dropped)
+			dropped++
+		}
+	}
+	require.Equal(t, 1, dropped)
+}
+
+func TestAStayKeepsItsEventWhenItIsDecided(t *testing.T) {
+	p := family(t, func(p *plan.Plan) { p.Stay = plan.Undecided })
+	file, memory := write(t, p, Choice{All: true, Alarm: -1}, "")
+	before := events(t, file, "Stay with Rosa")
+	require.Len(t, before, 2)
+	require.Contains(t, line(before[0], "DESCRIPTION")+line(before[1], "DESCRIPTION"), "If they stay one night.")
+	p.Stay = plan.OneNight
+	file, _ = write(t, p, Choice{All: true, Alarm: -1}, memory)
+	after := one(t, file, "Stay with Rosa")
+	require.Contains(t, []string{line(before[0], "UID"), line(before[1], "UID")}, line(after, "UID"))
+	require.Len(t, events(t, file, "No longer needed"), 2) // the drive and the stay of the other way
+}
+
+func TestADamagedMemoryIsPassedOver(t *testing.T) {
+	_, memory := write(t, family(t), everything(), "")
+	good := strings.Split(strings.TrimSpace(memory), "\n")
+	for _, bad := range []string{
+		"x", "a b c d", good[0] + " - -", strings.Replace(good[0], " 2 ", " -2 ", 1), strings.Replace(good[0], " 2 ", " 99999999999 ", 1),
+		good[0][:36] + " 2 1234567890123456 20270230", good[0][:36] + " 2 12345678901234567 20270309", strings.Repeat("y ", 3000),
+	} {
+		require.Empty(t, readMemory(bad+"\n"), bad)
+		file, _ := write(t, family(t), everything(), bad)
+		plain, _ := write(t, family(t), everything(), "")
+		require.Equal(t, plain, file)
+	}
+	require.Len(t, readMemory(strings.Repeat(memory, 3)), len(good))
+}
+
+func TestTheMemoryIsBounded(t *testing.T) {
+	p := family(t)
+	memory := ""
+	for n := range 40 { // the plan's number changes all UIDs, as if everything were new each time
+		p.Number = uint32(n + 1000)
+		_, memory = write(t, p, everything(), memory)
+		require.LessOrEqual(t, strings.Count(memory, "\n"), mostKept)
+	}
+	require.Less(t, len(memory), 40<<10)
+}
+
+func TestAFarFutureDateStillHasAZone(t *testing.T) {
+	p := family(t, func(p *plan.Plan) { p.Surgery = wall.Date(47000) })
+	file, _ := write(t, p, everything(), "")
+	require.Contains(t, file, "BEGIN:VTIMEZONE")
+}
