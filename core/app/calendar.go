@@ -7,7 +7,6 @@ import (
 	"newel/core/calendar"
 	"newel/core/page"
 	"newel/core/plan"
-	"newel/core/wall"
 	"newel/core/zone"
 )
 
@@ -158,7 +157,7 @@ func (s *session) readFile(view *page.ImportView, p plan.Plan, text string) {
 	}
 	found, err := s.read(p, text)
 	if err != nil {
-		view.Problem = s.voice.Say("import-page.unreadable")
+		view.Problem = calendar.WhyNot(s.voice, err)
 		return
 	}
 	view.Read, view.Text = true, text
@@ -169,20 +168,8 @@ func (s *session) readFile(view *page.ImportView, p plan.Plan, text string) {
 		view.Own = s.voice.Count("import-page.own", found.Own)
 	}
 	for _, left := range found.Left {
-		view.Left = append(view.Left, s.leftLine(left))
+		view.Left = append(view.Left, s.voice.Say("import-page.line", arg("what", calendar.What(s.voice, left)), arg("why", calendar.Why(s.voice, left))))
 	}
-}
-
-// leftLine says what was not taken over, and why.
-func (s *session) leftLine(left calendar.Left) string {
-	what, value := left.What, left.Value
-	if what == "" {
-		what = s.voice.Say("import-page.unnamed")
-	}
-	if day, err := wall.ParseDate(value); err == nil {
-		value = s.voice.Day(day)
-	}
-	return s.voice.Say("import-page.line", arg("what", what), arg("why", s.voice.Say("import."+left.Why, arg("value", value))))
 }
 
 // takeOver puts what a file has into the plan. A duty that the plan has already is

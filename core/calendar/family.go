@@ -68,7 +68,7 @@ func (w *writer) part(base event, s *schedule.Schedule, series schedule.Series, 
 	var all []occurrence
 	for _, i := range series.Dates {
 		d := &s.Duties[i]
-		o := occurrence{duty: d, busy: d.Session, text: w.familyText(d, part)} // the appointment, while no more is known
+		o := occurrence{duty: d, busy: d.Session, text: func() text { return w.familyText(d, part) }} // the appointment, while no more is known
 		if busy := d.Busy(); part < len(busy) {
 			o.busy = busy[part]
 		}

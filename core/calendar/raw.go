@@ -6,6 +6,7 @@ import (
 
 	ical "github.com/emersion/go-ical"
 
+	"newel/core/repeat"
 	"newel/core/wall"
 	"newel/core/zone"
 )
@@ -70,10 +71,14 @@ func (r *reader) place(v value, tzid string) (w when, why, value string) {
 // time is told about and passed over.
 func (r *reader) times(what string, props []ical.Prop) []when {
 	var all []when
+	n := 0
 	for _, p := range props {
 		for text := range strings.SplitSeq(p.Value, ",") {
 			text, _, _ = strings.Cut(strings.TrimSpace(text), "/")
 			v, ok := readValue(text)
+			if n++; n > repeat.MaxCount { // more than a rule can use; see raw
+				return all
+			}
 			if !ok {
 				r.left(what, LeftDate, text)
 				continue
@@ -136,6 +141,9 @@ func (r *reader) raw(g *group, what string) (e raw, why, value string) {
 	}
 	e.skipped = r.times(what, g.main.Props[ical.PropExceptionDates])
 	e.extra = r.times(what, g.main.Props[ical.PropRecurrenceDates])
+	if len(e.skipped) >= repeat.MaxCount || len(e.extra) >= repeat.MaxCount {
+		return e, repeat.ListFault, ""
+	}
 	for _, c := range g.rest {
 		if m, ok := r.move(c, what); ok {
 			e.moved = append(e.moved, m)

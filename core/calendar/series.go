@@ -14,7 +14,7 @@ import (
 type occurrence struct {
 	duty *schedule.Duty
 	busy schedule.Span
-	text text
+	text func() text // made when it is needed: most dates share the series' own
 }
 
 // shifted moves a rule's time, over midnight if need be, together with its days, which
@@ -132,7 +132,7 @@ func (c *course) main(from int) event {
 	e, o := c.base, c.at[c.days[from]]
 	e.start, _ = onWall(c.w.loc, c.days[from], c.rule.At)
 	e.end = instant(c.w.loc, o.busy.To)
-	e.text = o.text
+	e.text = o.text()
 	if from == len(c.days)-1 {
 		c.exact = false // a rule for a single date is none
 		return e
@@ -167,7 +167,7 @@ func (c *course) add(events []event, day wall.Date) []event {
 		e.skipped = append(e.skipped, s)
 		return append(events, c.single(o))
 	default:
-		m := moved{of: s, text: o.text}
+		m := moved{of: s, text: o.text()}
 		m.start, m.end = c.w.ends(o.busy)
 		e.moved = append(e.moved, m)
 	}
@@ -184,8 +184,8 @@ func (c *course) addExtra(events []event, o *occurrence) []event {
 		return append(events, c.single(o))
 	}
 	e.extra = append(e.extra, s)
-	if o.text != e.text {
-		m := moved{of: s, text: o.text}
+	if t := o.text(); t != e.text {
+		m := moved{of: s, text: t}
 		m.start, m.end = c.w.ends(o.busy)
 		e.moved = append(e.moved, m)
 	}
@@ -203,7 +203,7 @@ func (c *course) single(o *occurrence) event {
 		e.part = partDate
 	}
 	e.start, e.end = c.w.ends(o.busy)
-	e.text = o.text
+	e.text = o.text()
 	return e
 }
 

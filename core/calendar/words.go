@@ -58,16 +58,20 @@ func (w *writer) close(l *lines) {
 
 // familyText is what a date of a family's duty says; part 1 is fetching the patient.
 func (w *writer) familyText(d *schedule.Duty, part int) text {
-	v, f, day := w.Voice, d.Family, wall.DateOf(d.Session.From)
-	args := []guide.Arg{arg("what", v.DutyTitle(f)), arg("time", v.Time(d.Session.From)), arg("leave", v.Time(d.Leave))}
-	key := "calendar.summary"
+	v, f := w.Voice, d.Family
+	key, clock, leave := "calendar.summary", d.Session.From, d.Leave
 	switch {
 	case part > 0:
-		key, args[1].Value, args[2].Value = "calendar.back", v.Time(d.Session.To), v.Time(d.Gap.To)
-	case !d.Leave.IsZero():
+		key, clock, leave = "calendar.back", d.Session.To, d.Gap.To
+	case !leave.IsZero():
 		key = "calendar.leave-by"
 	}
-	t := text{summary: w.who(f.Who, v.Say(key, args...)), location: f.Place}
+	summary := v.Say(key, arg("what", v.DutyTitle(f)), arg("time", v.Time(clock)), arg("leave", v.Time(leave)))
+	return text{summary: w.who(f.Who, summary), description: w.familyLines(d, part), location: f.Place}
+}
+
+func (w *writer) familyLines(d *schedule.Duty, part int) string {
+	v, f, day := w.Voice, d.Family, wall.DateOf(d.Session.From)
 	var l lines
 	say := func(key string, at time.Time) {
 		if !at.IsZero() {
@@ -98,6 +102,5 @@ func (w *writer) familyText(d *schedule.Duty, part int) text {
 		l.add(line.Text)
 	}
 	w.close(&l)
-	t.description = l.text()
-	return t
+	return l.text()
 }

@@ -92,8 +92,9 @@ func TestARideIsItsBusyTimeAndNamesTheAppointment(t *testing.T) {
 	file, _ := write(t, family(t), Choice{Who: 1, Alarm: -1}, "")
 	rides := events(t, file, "Ride to therapy")
 	require.Len(t, rides, 2)
-	// Leave: 10:30 − 10 early − 5 parking − 20 drive − 5 slack (20 %, common practice in
-	// core/plan/rules.go gives 25 %) − car − 10 own; the sum itself is core/schedule's.
+	// 10:30 less 10 early, 5 parking, 20 drive, 5 for traffic (25 %), 10 into the car and
+	// 10 own way is 09:30: the sum of core/schedule, with the common practice of
+	// core/plan/rules.go, no published source.
 	main := rides[0]
 	require.Equal(t, "America/New_York:20270315T093000", line(main, "DTSTART"))
 	require.Equal(t, "America/New_York:20270315T120500", line(main, "DTEND"))

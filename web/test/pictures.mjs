@@ -12,11 +12,15 @@ await mkdir(folder, { recursive: true });
 
 const phone = { width: 360, height: 740, timezone: "America/Chicago", language: "en-US", now: "2026-11-24T15:00:00Z" };
 
-/** One picture: who looks, at what, and what they have scrolled to. */
-async function picture(name, options, fragment, to) {
+/** One picture: who looks, at what, what they have scrolled to, and which of its screens they have opened. */
+async function picture(name, options, fragment, to, path) {
   await withPage("chromium", { ...phone, ...options }, async (page) => {
     await page.goto(site + fragment);
     await page.until(() => document.querySelector("#waiting") === null && document.querySelector("#title, #next") !== null);
+    if (path) {
+      await page.evaluate((p) => document.querySelector(`[data-path="${p}"]`).click(), path);
+      await page.until((p) => history.state?.path === p, path);
+    }
     if (to) await page.evaluate((s) => document.querySelector(s).scrollIntoView(), to);
     await page.screenshot(join(folder, `${name}.png`), false);
   });
@@ -25,4 +29,5 @@ async function picture(name, options, fragment, to) {
 await picture("next", {}, "#demo");
 await picture("surgery-day", {}, "#demo", "#day-2026-12-03");
 await picture("when-to-call", { dark: true }, "#demo", "#signs");
+await picture("ride", {}, "#demo", undefined, "/duty/1");
 await picture("wide", { width: 1280, height: 800 }, "#demo");
