@@ -181,7 +181,9 @@ func (a *adoption) moves() {
 				a.rule.Moved = append(a.rule.Moved, repeat.Move{From: day, To: a.moment(m.start)})
 			}
 		case !a.dropExtra(a.startOf(m.of)):
-			a.r.left(a.what, LeftMove, m.of.isoDay())
+			if !m.gone { // what is not there cannot be taken out, and need not be told of
+				a.r.left(a.what, LeftMove, m.of.isoDay())
+			}
 			continue
 		case !m.gone:
 			a.rule.Extra = append(a.rule.Extra, a.moment(m.start))

@@ -30,6 +30,7 @@ type event struct {
 	skipped   []stamp // EXDATE
 	extra     []stamp // RDATE
 	moved     []moved
+	regular   []stamp // where the rule and the RDATEs have it, for the memory
 	text      text
 	duty      *plan.Duty // of the family
 	part      string     // which part of the duty it is, see duty.go
@@ -43,6 +44,7 @@ type moved struct {
 	of         stamp // where the rule has it
 	start, end stamp
 	text       text
+	gone       bool // it was moved in an earlier file, and the series has no such date any more
 }
 
 // text is what a person reads.
@@ -85,7 +87,9 @@ func (w *writer) components(e *event) []*ical.Component {
 	}
 	all := []*ical.Component{main}
 	for _, m := range e.moved {
-		c := w.component(e, m.start, m.end, m.text)
+		of := *e
+		of.cancelled = e.cancelled || m.gone
+		c := w.component(&of, m.start, m.end, m.text)
 		c.Props.Set(w.time(ical.PropRecurrenceID, m.of))
 		all = append(all, c)
 	}

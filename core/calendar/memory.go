@@ -1,15 +1,25 @@
 package calendar
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+	"time"
 
+	"newel/core/repeat"
+	"newel/core/schedule"
 	"newel/core/wall"
 )
 
 // The memory is a line for each UID: UID, SEQUENCE, fingerprint of the timing, DTSTART
-// in UTC or as a date, and "-" once it was cancelled. It is kept on the device: it can
-// be damaged or of another version, so a line that does not fit is passed over.
+// in UTC or as a date, "-" once it was cancelled, and the dates that were ever written as
+// moved, in UTC. It is kept on the device: it can be damaged or of another version, so a
+// line that does not fit is passed over.
+//
+// What was cancelled is written as cancelled in every later file, since nobody knows
+// which of the files was taken in. So is a date that was moved and no longer is: some
+// calendars replace a series with all its dates, others each date by itself (UID and
+// RECURRENCE-ID, RFC 5546 2.1.5), and those would keep the old time.
 
 // mostKept bounds the memory, in lines; a line has about 80 bytes.
 const mostKept = 400
@@ -21,7 +31,11 @@ type kept struct {
 	uid, print, start string
 	sequence          int
 	gone              bool
+	moved             []time.Time // in order
 }
+
+// mostMoved bounds the dates of a line.
+const mostMoved = repeat.MaxList
 
 // remember sets the sequence of every event, adds the cancellations, and gives the new
 // memory.
@@ -43,8 +57,10 @@ func (w *writer) remember() string {
 			}
 			e.sequence = max(e.sequence, n)
 		}
+		ever := everMoved(e, known[id].moved)
 		delete(known, id)
-		now = append(now, kept{id, print, e.start.memory(), e.sequence, false})
+		now = append(now, kept{id, print, e.start.memory(), e.sequence, false, ever})
+		w.again(e, ever)
 	}
 	for _, k := range before {
 		if _, left := known[k.uid]; left {
@@ -54,18 +70,49 @@ func (w *writer) remember() string {
 	return writeMemory(now)
 }
 
-// cancel writes what is no longer in the file once more, as cancelled.
-func (w *writer) cancel(k kept) kept {
-	if k.gone {
-		return k
+// everMoved adds the dates that an event has moved to those that it ever had.
+func everMoved(e *event, before []time.Time) []time.Time {
+	ever := slices.Clone(before)
+	for _, m := range e.moved {
+		if at, found := slices.BinarySearchFunc(ever, m.of.t, time.Time.Compare); !found && len(ever) < mostMoved {
+			ever = slices.Insert(ever, at, m.of.t)
+		}
 	}
-	k.gone = true
-	k.sequence, k.print = k.sequence+1, "0" // no timing has that: what comes back is changed
+	return ever
+}
+
+// again writes the dates that were moved once and are not now: at the series' own time
+// where it has them, else as cancelled.
+func (w *writer) again(e *event, ever []time.Time) {
+	length := e.end.t.Sub(e.start.t)
+	for _, t := range ever {
+		at := func(s stamp) bool { return s.t.Equal(t) }
+		if slices.ContainsFunc(e.moved, func(m moved) bool { return m.of.t.Equal(t) }) {
+			continue
+		}
+		of := instant(w.loc, t)
+		m := moved{of: of, start: of, end: of, text: e.text, gone: true}
+		if slices.ContainsFunc(e.regular, at) {
+			m.gone = false
+			m.start, m.end = w.ends(schedule.Span{From: t, To: t.Add(length)})
+		}
+		e.moved = append(e.moved, m)
+	}
+}
+
+// cancel writes what is no longer in the file, as cancelled.
+func (w *writer) cancel(k kept) kept {
+	if !k.gone {
+		k.gone = true
+		k.sequence, k.print = k.sequence+1, "0" // no timing has that: what comes back is changed
+	}
 	s := w.remembered(k.start)
-	w.events = append(w.events, event{
+	e := event{
 		uid: k.uid, sequence: k.sequence, start: s, end: s, cancelled: true, free: s.form == date,
 		text: text{summary: w.Voice.Say("calendar.cancelled")},
-	})
+	}
+	w.again(&e, k.moved)
+	w.events = append(w.events, e)
 	return k
 }
 
@@ -96,6 +143,9 @@ func writeMemory(list []kept) string {
 		if k.gone {
 			b.WriteString(" -")
 		}
+		for _, t := range k.moved {
+			b.WriteString(" " + utcText(t))
+		}
 		b.WriteString("\n")
 	}
 	return b.String()
@@ -109,7 +159,7 @@ func readMemory(text string) []kept {
 		if len(list) == mostKept {
 			break
 		}
-		if len(f) < 4 || len(f) > 5 || !isUID(f[0]) || seen[f[0]] || len(f[2]) > 16 {
+		if len(f) < 4 || !isUID(f[0]) || seen[f[0]] || len(f[2]) > 16 {
 			continue
 		}
 		n, err := strconv.ParseUint(f[1], 10, 32)
@@ -118,7 +168,25 @@ func readMemory(text string) []kept {
 			continue
 		}
 		seen[f[0]] = true
-		list = append(list, kept{uid: f[0], print: f[2], start: f[3], sequence: int(n), gone: len(f) == 5})
+		k := kept{uid: f[0], print: f[2], start: f[3], sequence: int(n)}
+		if k.readRest(f[4:]) {
+			list = append(list, k)
+		}
 	}
 	return list
+}
+
+// readRest reads what stands behind DTSTART.
+func (k *kept) readRest(fields []string) (ok bool) {
+	if len(fields) > 0 && fields[0] == "-" {
+		k.gone, fields = true, fields[1:]
+	}
+	for _, text := range fields {
+		v, ok := readValue(text)
+		if !ok || v.form != utc || len(k.moved) == mostMoved || len(k.moved) > 0 && !k.moved[len(k.moved)-1].Before(v.wall) {
+			return false
+		}
+		k.moved = append(k.moved, v.wall)
+	}
+	return true
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	ical "github.com/emersion/go-ical"
 	"github.com/stretchr/testify/require"
 
 	"newel/core/plan"
@@ -51,14 +52,21 @@ func TestSequenceRisesWithTheTimesOnly(t *testing.T) {
 	}
 }
 
-func TestWhatIsNoLongerInTheFileIsCancelledOnce(t *testing.T) {
+// Nobody knows which of the files somebody took in, so a cancellation is in every
+// later one, with the number that it got at first.
+func TestWhatIsNoLongerInTheFileIsCancelled(t *testing.T) {
 	file, memory := write(t, family(t), Choice{Who: 1, Alarm: 30}, "")
 	ride := events(t, file, "therapy")[0]
 	given := family(t)
 	given.Duties[0].Who = 2
 	file, memory = write(t, given, Choice{Who: 1, Alarm: 30}, memory)
-	gone := one(t, file, "No longer needed")
+	both := events(t, file, "No longer needed")
+	require.Len(t, both, 2)
+	gone, date := both[0], both[1]
 	require.Equal(t, line(ride, "UID"), line(gone, "UID"))
+	require.Equal(t, line(ride, "UID"), line(date, "UID"))
+	require.NotEmpty(t, line(date, "RECURRENCE-ID"), "the moved date, for calendars that take each date by itself")
+	require.Equal(t, "CANCELLED", line(date, "STATUS"))
 	require.Equal(t, "CANCELLED", line(gone, "STATUS"))
 	require.Equal(t, "4", line(gone, "SEQUENCE"))
 	require.Equal(t, "20270315T133000Z", line(gone, "DTSTART"))
@@ -72,7 +80,7 @@ func TestWhatIsNoLongerInTheFileIsCancelledOnce(t *testing.T) {
 	}
 
 	file, memory = write(t, given, Choice{Who: 1, Alarm: 30}, memory)
-	require.Empty(t, events(t, file, "No longer needed"))
+	require.Equal(t, "4", line(events(t, file, "No longer needed")[0], "SEQUENCE"))
 	file, _ = write(t, family(t), Choice{Who: 1, Alarm: 30}, memory) // and back again
 	require.Equal(t, "5", line(events(t, file, "therapy")[0], "SEQUENCE"))
 	require.Equal(t, "CONFIRMED", line(events(t, file, "therapy")[0], "STATUS"))
@@ -156,4 +164,43 @@ func TestAFarFutureDateStillHasAZone(t *testing.T) {
 	p := family(t, func(p *plan.Plan) { p.Surgery = wall.Date(47000) })
 	file, _ := write(t, p, everything(), "")
 	require.Contains(t, file, "BEGIN:VTIMEZONE")
+}
+
+// A date that was moved and moved back is written once more at its own time; one whose
+// series is at another time now is cancelled by itself (RFC 5546 2.1.5: UID and
+// RECURRENCE-ID tell events apart).
+func TestADateThatWasMovedIsNotForgotten(t *testing.T) {
+	file, memory := write(t, family(t), everything(), "")
+	moved := events(t, file, "therapy")[1]
+	id := line(moved, "RECURRENCE-ID")
+	require.NotEmpty(t, id)
+
+	back := family(t, func(p *plan.Plan) { p.Duties[0].Rule.Moved = nil })
+	file, after := write(t, back, everything(), memory)
+	again := withID(events(t, file, "therapy"), id)
+	require.Equal(t, line(again, "DTSTART"), id, "at its own time")
+	require.Equal(t, "CONFIRMED", line(again, "STATUS"))
+	third, _ := write(t, back, everything(), after)
+	require.Equal(t, file, third)
+	found, err := Read(file, &back, load(t, back.Zone))
+	require.NoError(t, err)
+	require.Equal(t, back.Duties[0], found.Duties[0])
+
+	later := family(t, func(p *plan.Plan) { p.Duties[0].Rule.Moved, p.Duties[0].Rule.At = nil, p.Duties[0].Rule.At+30 })
+	file, _ = write(t, later, everything(), memory)
+	gone := withID(events(t, file, "therapy"), id)
+	require.Equal(t, "CANCELLED", line(gone, "STATUS"))
+	require.Empty(t, gone.Children)
+	found, err = Read(file, &later, load(t, later.Zone))
+	require.NoError(t, err)
+	require.Equal(t, later.Duties[0], found.Duties[0])
+}
+
+func withID(list []*ical.Component, id string) *ical.Component {
+	for _, c := range list {
+		if line(c, "RECURRENCE-ID") == id {
+			return c
+		}
+	}
+	return nil
 }

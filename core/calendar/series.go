@@ -108,7 +108,23 @@ func (w *writer) series(base event, r repeat.Rule, all []occurrence) []event {
 			events = c.addExtra(events, &all[i])
 		}
 	}
+	events[0].regular = c.regular(&events[0], from)
 	return events
+}
+
+// regular is where the rule of a series and its RDATEs have its dates.
+func (c *course) regular(e *event, from int) []stamp {
+	all := append([]stamp{e.start}, e.extra...)
+	if !c.exact {
+		return all
+	}
+	for _, day := range c.days[from+1:] {
+		s, _ := onWall(c.w.loc, day, c.rule.At)
+		if !slices.ContainsFunc(e.skipped, func(k stamp) bool { return k.t.Equal(s.t) }) {
+			all = append(all, s)
+		}
+	}
+	return all
 }
 
 // plain tells whether a date is just where the rule's wall clock has it.

@@ -55,6 +55,9 @@ func (e *event) timing() timing {
 		t.extra = append(t.extra, s.t)
 	}
 	for _, m := range e.moved {
+		if m.gone { // as it is read again, without a time of its own
+			m.start.t, m.end.t = time.Time{}, time.Time{}
+		}
 		t.moved = append(t.moved, [3]time.Time{m.of.t, m.start.t, m.end.t})
 	}
 	return t
