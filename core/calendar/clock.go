@@ -2,6 +2,7 @@ package calendar
 
 import (
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 	"time"
@@ -54,7 +55,7 @@ func readClock(c *ical.Component) clock {
 		}
 		all = append(all, changes...)
 	}
-	slices.SortStableFunc(all, func(a, b change) int { return int(min(max(a.at-b.at, -1), 1)) })
+	sort.SliceStable(all, func(i, j int) bool { return all[i].at < all[j].at })
 	return all
 }
 

@@ -2,6 +2,7 @@ package calendar
 
 import (
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 	"time"
@@ -25,7 +26,8 @@ func (t timing) print() string {
 		for i := range list {
 			seconds[i] = list[i].Unix()
 		}
-		slices.Sort(seconds)
+		// Through package sort: a generic sort is compiled anew for each type.
+		sort.Slice(seconds, func(i, j int) bool { return seconds[i] < seconds[j] })
 		b.WriteString(label)
 		for _, s := range slices.Compact(seconds) {
 			b.WriteString(" " + strconv.FormatInt(s, 10))
@@ -37,7 +39,7 @@ func (t timing) print() string {
 	add(" not", t.skipped)
 	add(" also", t.extra)
 	list := slices.Clone(t.moved)
-	slices.SortFunc(list, func(a, b [3]time.Time) int { return a[0].Compare(b[0]) })
+	sort.Slice(list, func(i, j int) bool { return list[i][0].Before(list[j][0]) })
 	for _, m := range list {
 		add(" of", m[:1])
 		add(" at", m[1:2])

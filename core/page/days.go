@@ -1,7 +1,6 @@
 package page
 
 import (
-	"slices"
 	"sort"
 
 	"newel/core/guide"
@@ -210,7 +209,7 @@ func sortedDays(byDay map[wall.Date][]Row) []wall.Date {
 	for d := range byDay {
 		days = append(days, d)
 	}
-	slices.Sort(days)
+	sort.Slice(days, func(i, j int) bool { return days[i] < days[j] })
 	return days
 }
 
