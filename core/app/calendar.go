@@ -1,12 +1,14 @@
 package app
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"newel/core/calendar"
 	"newel/core/page"
 	"newel/core/plan"
+	"newel/core/schedule"
 	"newel/core/zone"
 )
 
@@ -17,8 +19,8 @@ const fileName = "schedule.ics"
 // alarms are the leads that can be chosen, in minutes before leaving; -1 is none.
 var alarms = []int{-1, 0, 15, 30, 60, 120, 720}
 
-// calendar shows what can go into a calendar file, or makes one. only is a duty's
-// number, where it was asked for from a duty's page.
+// calendar shows what can go into a calendar file, or makes one. only names a duty, where
+// it was asked for from a duty's page: its number, or the id of one that every plan has.
 func (s *session) calendar(p plan.Plan, only string) {
 	in, ok := s.input(p)
 	if !ok {
@@ -29,6 +31,8 @@ func (s *session) calendar(p plan.Plan, only string) {
 		whose = "all"
 		if p.Duty(dutyNumber(only)) != nil {
 			whose = "f" + only
+		} else if slices.Contains(plan.BuiltIn[:], only) {
+			whose = only
 		}
 	}
 	alarm := 30
@@ -57,13 +61,14 @@ func (s *session) calendar(p plan.Plan, only string) {
 	}
 }
 
-// choiceOf reads whose duties are meant: all, hN (a helper), nobody, fN (a duty).
+// choiceOf reads whose duties are meant: all, hN (a helper), fN (one of the family's
+// duties), or the id of a duty that every plan has.
 func choiceOf(p plan.Plan, whose string) (c calendar.Choice, ok bool) {
 	switch {
 	case whose == "all":
 		return calendar.Choice{All: true}, true
-	case whose == "nobody":
-		return calendar.Choice{}, true
+	case slices.Contains(plan.BuiltIn[:], whose):
+		return calendar.Choice{Duty: whose}, true
 	case strings.HasPrefix(whose, "h"):
 		n, err := strconv.ParseUint(whose[1:], 10, 8)
 		return calendar.Choice{Who: uint8(n)}, err == nil && p.Helper(uint8(n)) != ""
@@ -78,10 +83,16 @@ func (s *session) whose(p plan.Plan, chosen string) []page.Option {
 	for i, name := range p.Helpers {
 		list = append(list, page.Option{Value: "h" + strconv.Itoa(i+1), Label: s.voice.Say("calendar-page.helper", arg("who", name))})
 	}
+	only := ""
 	if strings.HasPrefix(chosen, "f") {
 		if d := p.Duty(dutyNumber(chosen[1:])); d != nil {
-			list = append(list, page.Option{Value: chosen, Label: s.voice.Say("calendar-page.only", arg("what", s.voice.DutyTitle(d)))})
+			only = s.voice.DutyTitle(d)
 		}
+	} else if slices.Contains(plan.BuiltIn[:], chosen) {
+		only = s.voice.Duty(&p, &schedule.Duty{ID: chosen}).Title
+	}
+	if only != "" {
+		list = append(list, page.Option{Value: chosen, Label: s.voice.Say("calendar-page.only", arg("what", only))})
 	}
 	for i := range list {
 		list[i].Chosen = list[i].Value == chosen

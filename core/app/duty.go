@@ -41,7 +41,7 @@ func (s *session) family(p plan.Plan, path string) {
 		s.who(p, parts[1])
 		return
 	case "calendar":
-		s.calendar(p, strings.TrimPrefix(strings.TrimPrefix(path, "/calendar"), "/duty/"))
+		s.calendar(p, path[strings.LastIndexByte(path, '/')+1:])
 		return
 	case "import":
 		s.importFile(p, parts[1] == "add")

@@ -297,3 +297,100 @@ func TestOddDutyRequests(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, wall.Clock(630), q.Duties[0].Rule.At)
 }
+
+// fileOf makes a calendar file and gives its text.
+func (p *phone) fileOf(whose string, more ...string) string {
+	out := p.send("/calendar", append([]string{"make", "1", "whose", whose, "alarm", "30"}, more...)...)
+	require.NotNil(p.t, out.File, whose)
+	return out.File.Text
+}
+
+func TestCalendarFilesForOneForADutyAndForEverybody(t *testing.T) {
+	p := withTherapy(t)
+	p.send("/who/drive-there", "who", "Luis")
+	p.send("/calendar")
+	require.Contains(t, p.text(), "Everybody's Dana's Luis's")
+	require.Contains(t, p.text(), "most calendars then update what they have", "in one line, what phones do with an update")
+	all, dana, luis := p.fileOf("all"), p.fileOf("h1"), p.fileOf("h2")
+	require.Contains(t, all, "SUMMARY:Dana: Ride to therapy 10:30")
+	require.Contains(t, dana, "SUMMARY:Ride to therapy 10:30")
+	require.NotContains(t, dana, "Drive to the hospital")
+	require.Contains(t, luis, "SUMMARY:Drive to the hospital 05:30 (leave 04:15)")
+	require.NotContains(t, luis, "therapy")
+	p.send("/duty/1")
+	p.send("/calendar/duty/1")
+	require.Contains(t, p.text(), "Only this: Ride to therapy")
+	require.Equal(t, 1, strings.Count(p.fileOf("f1"), "BEGIN:VEVENT"))
+	p.send("/calendar/who/drive-there")
+	require.Contains(t, p.text(), "Only this: Drive to the hospital")
+	require.Equal(t, 1, strings.Count(p.fileOf("drive-there"), "BEGIN:VEVENT"))
+	require.Contains(t, p.fileOf("all", "steps", "1"), "Stop eating")
+	require.NotContains(t, p.fileOf("all", "alarm", "-1"), "VALARM")
+	out := p.send("/calendar", "make", "1", "whose", "h3")
+	require.Nil(t, out.File, "there is no third helper")
+}
+
+// RFC 5546 2.1.5: an entry is known by its UID, and the higher SEQUENCE is the newer.
+// What was given to somebody else comes to the first as cancelled.
+func TestAFileMadeAgainUpdatesTheFirst(t *testing.T) {
+	p := withTherapy(t)
+	first := p.fileOf("h1")
+	require.Equal(t, first, p.fileOf("h1"), "nothing changed")
+	p.send("/duty/1/change", therapy("at", "11:00")...)
+	second := p.fileOf("h1")
+	require.Equal(t, valueOf(first, "UID"), valueOf(second, "UID"))
+	require.Equal(t, []string{"0", "1"}, []string{valueOf(first, "SEQUENCE"), valueOf(second, "SEQUENCE")})
+	p.send("/duty/1/change", therapy("at", "11:00", "who", "Luis")...)
+	third := p.fileOf("h1")
+	require.Equal(t, valueOf(first, "UID"), valueOf(third, "UID"))
+	require.Equal(t, "CANCELLED", valueOf(third, "STATUS"))
+	p.send("/forget", "number", planKey(p.plan().Number))
+	for key := range p.kept {
+		require.False(t, strings.HasPrefix(key, keyCalendar), "%s is left of a plan that was removed", key)
+	}
+}
+
+// valueOf gives the value of a file's first line with a name.
+func valueOf(file, name string) string {
+	_, rest, _ := strings.Cut(file, "\r\n"+name+":")
+	value, _, _ := strings.Cut(rest, "\r\n")
+	return value
+}
+
+func TestAClinicsFileIsLookedAtThenTakenOver(t *testing.T) {
+	p := started(t)
+	file := strings.Join([]string{
+		"BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Alder Ferry//Clinic//EN",
+		"BEGIN:VEVENT", "UID:a", "DTSTAMP:20261120T120000Z", "DTSTART;TZID=America/Chicago:20261209T103000", "DURATION:PT45M",
+		"RRULE:FREQ=WEEKLY;BYDAY=WE;COUNT=4", "EXDATE;TZID=America/Chicago:20261223T103000", "SUMMARY:Therapy\\, with Ana", "LOCATION:Room 2", "END:VEVENT",
+		"BEGIN:VEVENT", "UID:b", "DTSTAMP:20261120T120000Z", "DTSTART;VALUE=DATE:20261225", "SUMMARY:Closed", "END:VEVENT",
+		"END:VCALENDAR", "",
+	}, "\r\n")
+	p.send("/import", "text", file)
+	require.Equal(t, "/import", p.path)
+	require.Contains(t, p.part("found"), "1 entry can be put in the plan Therapy, with Ana Wednesdays at 10:30, 4 times from Wednesday, December 9: 3 rides")
+	require.Contains(t, p.part("found"), "Closed: ")
+	require.Empty(t, p.plan().Duties, "only looked at")
+	p.send("/import/add", "text", file)
+	require.Equal(t, "/", p.path)
+	require.Contains(t, p.part("family"), "Therapy, with Ana Nobody has this yet Wednesdays at 10:30")
+	d := p.plan().Duties[0]
+	require.Equal(t, []any{45, "Room 2", plan.VisitRide, plan.Unknown}, []any{d.Length, d.Place, d.Kind, d.Ride.Drive})
+	require.Contains(t, p.part("family"), "How far is it?")
+	for _, text := range []string{"", "  \r\n", "hello", strings.Repeat("BEGIN:VCALENDAR\r\n", 20_000)} {
+		p.send("/import", "text", text)
+		require.NotEmpty(t, p.part("problem-file"), "%.20q", text)
+	}
+}
+
+// What the plan wrote itself and reads again changes nothing.
+func TestOurOwnFileChangesNothing(t *testing.T) {
+	p := newPhone(t)
+	p.open("demo")
+	before := p.plan()
+	file := p.fileOf("all", "steps", "1")
+	p.send("/import", "text", file)
+	require.Contains(t, p.part("found"), "6 entries can be put in the plan")
+	p.send("/import/add", "text", file)
+	require.Equal(t, before, p.plan())
+}

@@ -119,6 +119,7 @@ func (w *writer) builtInLines(d *schedule.Duty, how []guide.Line) string {
 	for _, line := range how {
 		l.add(line.Text)
 	}
+	l.add(v.LongDrive(w.plan, d))
 	w.close(&l)
 	return l.text()
 }

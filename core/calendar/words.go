@@ -97,6 +97,7 @@ func (w *writer) familyLines(d *schedule.Duty, part int) string {
 	if d.Needs != schedule.Nothing {
 		l.add(v.Say("duty.needs-ride"))
 	}
+	l.add(v.LongDrive(w.plan, d))
 	l.add(f.Note)
 	for _, line := range v.Duty(w.plan, d).How {
 		l.add(line.Text)

@@ -162,3 +162,20 @@ func (v Voice) Duty(p *plan.Plan, d *schedule.Duty) Entry {
 	}
 	return e
 }
+
+// LongDrive is a caution for sitting long after a joint replacement, or "". Source: CDC,
+// Blood Clots and Travel (more than four hours); the hour is common practice, no
+// published source.
+func (v Voice) LongDrive(p *plan.Plan, d *schedule.Duty) string {
+	drive := d.Trip.Drive
+	if d.Family == nil {
+		drive = p.Drive
+	}
+	switch {
+	case d.Kind != schedule.Drive, d.Family == nil && !d.Homeward, drive <= 60:
+		return ""
+	case drive > 4*60:
+		return v.Say("very-long-drive")
+	}
+	return v.Say("long-drive")
+}

@@ -28,7 +28,7 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	if !d.Trip.Leave.IsZero() {
 		r.Sum = m.sum(d)
 	}
-	r.Note = m.longDrive(d)
+	r.Note = m.v.LongDrive(m.p, d)
 	if d.Family != nil {
 		r.Note = strings.TrimSpace(m.clockNote(d) + " " + r.Note)
 		r.until = d.Ends.To
@@ -91,23 +91,6 @@ func (m *maker) openUntil(d *schedule.Duty) time.Time {
 	}
 	end, _ := d.Day.At(m.s.Loc, 24*60)
 	return end
-}
-
-// longDrive is a caution for sitting long after a joint replacement. Source: CDC,
-// Blood Clots and Travel (more than four hours); the hour is common practice, no
-// published source.
-func (m *maker) longDrive(d *schedule.Duty) string {
-	drive := d.Trip.Drive
-	if d.Family == nil {
-		drive = m.p.Drive
-	}
-	switch {
-	case d.Kind != schedule.Drive, d.Family == nil && !d.Homeward, drive <= 60:
-		return ""
-	case drive > 4*60:
-		return m.v.Say("very-long-drive")
-	}
-	return m.v.Say("long-drive")
 }
 
 // branch names the stay that a duty depends on, while that is not decided.

@@ -505,7 +505,13 @@ func streamwhoPage(qw422016 *qt422016.Writer, v *WhoView) {
 	qw422016.E().S(v.Voice.Say("save"))
 	qw422016.N().S(`</button></p>
 </form>
-<p class="ways">`)
+<p class="ways"><a class="second" href="#`)
+	qw422016.E().S(v.Fragment)
+	qw422016.N().S(`" data-path="/calendar`)
+	qw422016.E().S(v.Path)
+	qw422016.N().S(`">`)
+	qw422016.E().S(v.Voice.Say("calendar-page.title"))
+	qw422016.N().S(`</a> `)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
