@@ -96,7 +96,7 @@ func (s *session) tick(p plan.Plan) {
 	}
 	p = p.WithTick(t, done)
 	p.Edition = p.NextEdition()
-	s.keepPlan(p)
+	p = s.keepPlan(p)
 	s.plan(p)
 	if done {
 		s.out.Say = s.voice.Say("ticked", arg("what", title))

@@ -56,7 +56,7 @@ func (s *session) calendar(p plan.Plan, only string) {
 		}
 	}
 	s.screen("/calendar", s.voice.Say("calendar-page.title"), page.CalendarPage(view))
-	if s.field("make") != "" {
+	if view.Ready != "" || view.Empty {
 		s.out.Push, s.out.Focus = false, "notice-calendar"
 	}
 }
@@ -193,16 +193,14 @@ func (s *session) takeOver(view *page.ImportView, p plan.Plan, text string) bool
 	next := p
 	for _, d := range found.Duties {
 		if old := p.Duty(d.ID); old != nil {
-			d.Who, d.Revision = old.Who, old.Revision
-			if !old.SameTimes(d) {
-				d.Revision++
-			}
+			d.Who = old.Who
+			d = d.After(*old)
 		} else {
 			d.ID, d.Who, d.Revision = next.FreshDuty(), 0, 0
 		}
 		next = next.WithDuty(d)
 	}
-	if problems := fits(&next, s.voice.Today); len(problems) > 0 {
+	if problems := fits(&next); len(problems) > 0 {
 		view.Problem = s.voice.Problem(problems[0], "", "")
 		return false
 	}

@@ -52,11 +52,20 @@ func (s *session) drop(key string) {
 	s.out.Drop = append(s.out.Drop, key)
 }
 
-// keepPlan makes p the plan as it stands on this device.
-func (s *session) keepPlan(p plan.Plan) {
+// keepPlan makes p the plan as it stands on this device, and gives the plan to go on
+// with. It is the only place that stores one: a plan whose link would not open again is
+// not stored, the one before stays, and the page says why.
+func (s *session) keepPlan(p plan.Plan) plan.Plan {
 	fragment := link.Encode(p)
+	if _, err := link.Decode(fragment); err != nil {
+		if before, ok := s.stored(keyPlan, p.Number); ok {
+			s.full = true
+			return before
+		}
+	}
 	s.keep(keyPlan+planKey(p.Number), fragment)
 	s.addMark(keyWas+planKey(p.Number), fragment)
+	return p
 }
 
 // mark tells two links apart: the end of a link is its checksum.

@@ -108,11 +108,11 @@ func (s *session) dutyPage(p plan.Plan, id uint16, problem string) {
 // keepDuty takes over a duty that was changed, into a plan that may have a helper
 // more than p, and shows it.
 func (s *session) keepDuty(p, next plan.Plan, d plan.Duty) {
-	if old := p.Duty(d.ID); old != nil && !old.SameTimes(d) && d.Revision < 1<<16-1 {
-		d.Revision++ // RFC 5546 2.1.4: the SEQUENCE rises with the times, and only with them
+	if old := p.Duty(d.ID); old != nil {
+		d = d.After(*old)
 	}
 	next = next.WithDuty(d)
-	if problems := fits(&next, s.voice.Today); len(problems) > 0 {
+	if problems := fits(&next); len(problems) > 0 {
 		s.dutyPage(p, d.ID, s.voice.Problem(problems[0], "", ""))
 		return
 	}
@@ -130,17 +130,17 @@ func (s *session) edited(p, next plan.Plan) plan.Plan {
 		s.keep(keyRead+planKey(p.Number), link.Encode(next)) // nobody needs telling what they did themselves
 	}
 	s.keep(keyOwn+planKey(p.Number), "1")
-	s.keepPlan(next)
-	return next
+	return s.keepPlan(next)
 }
 
+// reserve is what the family's duties leave free of a link, in characters, for ticks and
+// for the texts of the facts.
+const reserve = 2000
+
 // fits tells whether the family's duties are few enough to be sent as a link.
-func fits(p *plan.Plan, today wall.Date) []plan.Problem {
-	many := len(link.Encode(*p)) > link.MaxLength
-	for _, problem := range plan.Check(p, today) {
-		many = many || problem.Code == plan.DutiesMany
-	}
-	if many {
+func fits(p *plan.Plan) []plan.Problem {
+	fragment := link.Encode(*p)
+	if _, err := link.Decode(fragment); err != nil || len(fragment) > link.MaxLength-reserve {
 		return []plan.Problem{{Field: "first", Code: plan.DutiesMany}}
 	}
 	return nil

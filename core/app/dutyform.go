@@ -39,7 +39,7 @@ func (s *session) newDuty(p plan.Plan, key string) {
 		next = next.WithDuty(second)
 	}
 	if len(problems) == 0 {
-		problems = fits(&next, s.voice.Today)
+		problems = fits(&next)
 	}
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
@@ -61,7 +61,7 @@ func (s *session) changeDuty(p plan.Plan, old plan.Duty) {
 	next, d, problems := s.enteredDuty(p, old)
 	if len(problems) == 0 {
 		next = next.WithDuty(d)
-		problems = fits(&next, s.voice.Today)
+		problems = fits(&next)
 	}
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
@@ -274,7 +274,7 @@ func dutyValues(p plan.Plan, d plan.Duty) map[string]string {
 	}
 	ruleValues(v, d.Rule)
 	if loc, err := zone.Load(p.Zone); err == nil && !sayable(v, d.Rule, loc) {
-		v["often"], v["rule"] = "text", d.Rule.Recur(loc)
+		v["often"], v["rule"] = "text", d.Rule.Recur(nil)
 	}
 	return v
 }

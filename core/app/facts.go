@@ -49,14 +49,14 @@ func (s *session) facts(p plan.Plan) {
 		next = p
 	} else {
 		s.keep(keyOwn+planKey(p.Number), "1")
-		next.Revision = revised(p, next)
+		next.Revision = revisedBy(p, next)
 	}
 	s.changed(next)
 }
 
-// revised counts a change that moves a time of the plan: calendars have to be told
+// revisedBy counts a change that moves a time of the plan: calendars have to be told
 // (RFC 5546 2.1.4).
-func revised(p, next plan.Plan) uint16 {
+func revisedBy(p, next plan.Plan) uint16 {
 	before, err := schedule.Build(p)
 	after, err2 := schedule.Build(next)
 	if err != nil || err2 != nil || schedule.SameTimes(before, after) || p.Revision == 1<<16-1 {
@@ -92,7 +92,7 @@ func unanswered(problems []plan.Problem, typed, before map[string]string) []plan
 
 // changed stores a plan and shows it.
 func (s *session) changed(p plan.Plan) {
-	s.keepPlan(p)
+	p = s.keepPlan(p)
 	s.plan(p)
 	s.out.Push, s.out.Focus = true, "title"
 	s.out.Say = s.voice.Say("saved") + " " + s.movedSay

@@ -33,8 +33,8 @@ func (s *session) open() (plan.Plan, bool) {
 		p = mine
 	case mine.SameFacts(p):
 		p = joined(mine, p)
-	case p.Edition > mine.Edition && s.kept[keyOwn+n] == "":
-		p = joined(p, mine)
+	case p.Edition > mine.Edition && s.kept[keyOwn+n] == "" && !lacksDuty(&p, &mine):
+		p = after(mine, joined(p, mine))
 		s.drop(keyOther + n)
 	default:
 		s.keep(keyOther+n, s.in.Fragment) // until the person has chosen
@@ -45,8 +45,7 @@ func (s *session) open() (plan.Plan, bool) {
 	if !s.had(keyWas + n) {
 		s.addMark(keySeen+n, s.in.Fragment)
 	}
-	s.keepPlan(p)
-	return p, true
+	return s.keepPlan(p), true
 }
 
 // joined gives p with the ticks of another copy added. Where that changes nothing
@@ -61,6 +60,38 @@ func joined(p, other plan.Plan) plan.Plan {
 		p.Edition = p.NextEdition()
 	}
 	return p
+}
+
+// lacksDuty tells whether a copy does not know one of the family's duties, which no
+// change takes out without a trace: the two were changed apart from each other.
+func lacksDuty(p, mine *plan.Plan) bool {
+	for i := range mine.Duties {
+		if d := &mine.Duties[i]; !d.Dropped && p.Duty(d.ID) == nil {
+			return true
+		}
+	}
+	return false
+}
+
+// after gives next with revisions that calendars take for newer than those of the plan
+// that it takes the place of (RFC 5546 2.1.4). A newer copy has them already, unless the
+// two were changed apart from each other.
+func after(mine, next plan.Plan) plan.Plan {
+	revised := next
+	revised.Revision = max(next.Revision, mine.Revision)
+	if next.Revision <= mine.Revision {
+		revised.Revision = max(revised.Revision, revisedBy(mine, revised))
+	}
+	for i := range next.Duties {
+		d := next.Duties[i]
+		if was := mine.Duty(d.ID); was != nil && d.Revision <= was.Revision && !d.SameTimes(*was) {
+			revised = revised.WithDuty(d.After(*was))
+		}
+	}
+	if !revised.SameFacts(next) {
+		revised.Edition = revised.NextEdition()
+	}
+	return revised
 }
 
 // choice asks which of two copies to go on with, where a link was not taken over.
@@ -96,8 +127,7 @@ func (s *session) useLink(mine plan.Plan) {
 	other.Edition = other.NextEdition()
 	s.drop(keyOther + planKey(mine.Number))
 	s.drop(keyOwn + planKey(mine.Number))
-	s.keepPlan(other)
-	s.plan(other)
+	s.plan(s.keepPlan(after(mine, other)))
 	s.out.Focus, s.out.Say = "title", s.voice.Say("saved")
 }
 

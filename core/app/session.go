@@ -28,6 +28,7 @@ type session struct {
 	notices  []page.Notice
 	movedSay string // what moved, in a sentence for screen readers
 	asked    bool   // the person asked for the form of a plan itself
+	full     bool   // what was changed does not fit into a link any more
 }
 
 func newSession(r Request) *session {
@@ -82,10 +83,14 @@ func (s *session) plan(p plan.Plan) {
 	fragment := link.Encode(p)
 	s.out.Fragment, s.out.Path = fragment, "/"
 	s.out.Refresh = refreshSeconds
+	notices := append(s.choice(p), s.moved(sched)...)
+	if s.full {
+		notices = append(notices, page.Notice{ID: "full", Text: s.voice.Say("problem.duties-many")})
+	}
 	s.out.Title = page.Title(s.voice.Book, &p) + " · " + s.voice.Say("app.name")
 	s.out.HTML = page.Plan(page.NewView(page.Input{
 		Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: fragment,
-		Demo: s.isDemo(p), Notices: append(s.choice(p), s.moved(sched)...),
+		Demo: s.isDemo(p), Notices: notices,
 	}))
 }
 

@@ -53,7 +53,11 @@ func (m *maker) fillDays(v *View) {
 	}
 	for i := range m.s.Duties {
 		if d := &m.s.Duties[i]; m.inDays(d) {
-			place(d.Day, m.dutyRow(d))
+			day := d.Day
+			if d.Family != nil { // a night that began yesterday is today's
+				day = m.within(d.Day, lastDay(d))
+			}
+			place(day, m.dutyRow(d))
 		}
 	}
 	m.foldOverdue(v, byDay)

@@ -38,7 +38,7 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	}
 	switch d.Needs {
 	case schedule.NeedsRide:
-		r.Note = m.v.Say("duty.needs-ride")
+		r.Note = strings.TrimSpace(r.Note + " " + m.v.Say("duty.needs-ride"))
 	case schedule.NeedsArrival:
 		r.Note = m.v.Say("duty.needs-arrival")
 	case schedule.NeedsDrive:

@@ -218,9 +218,6 @@ func streamdutyDates(qw422016 *qt422016.Writer, v *DutyView) {
 			qw422016.N().S(`</option>`)
 		}
 		qw422016.N().S(`</select></p>
-<p><button name="act" value="skip">`)
-		qw422016.E().S(v.Voice.Say("dates.skip"))
-		qw422016.N().S(`</button></p>
 <p class="field"><label for="date-to">`)
 		qw422016.E().S(v.Voice.Say("dates.to-day"))
 		qw422016.N().S(`</label> <input id="date-to" name="to" type="date" value="`)
@@ -235,8 +232,10 @@ func streamdutyDates(qw422016 *qt422016.Writer, v *DutyView) {
 			qw422016.E().S(v.Typed["at"])
 		}
 		qw422016.N().S(`"></p>
-<p><button name="act" value="move">`)
+<p class="ways"><button name="act" value="move">`)
 		qw422016.E().S(v.Voice.Say("dates.move"))
+		qw422016.N().S(`</button> <button name="act" value="skip">`)
+		qw422016.E().S(v.Voice.Say("dates.skip"))
 		qw422016.N().S(`</button></p>
 </form>
 </details>

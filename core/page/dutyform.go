@@ -29,7 +29,7 @@ func NewDutyForm(in DutyFormInput) Form {
 		f.Groups = append(f.Groups, m.rideWay())
 	}
 	f.Groups = append(f.Groups, m.dutyMore(in.Kind))
-	f.gatherProblems()
+	f.gatherProblems(m.v, in.Problems)
 	return f
 }
 
@@ -54,7 +54,7 @@ func (m *former) dutyWhat(kind plan.DutyKind) Group {
 }
 
 // dutyOften is how often: only what belongs to the chosen answer is shown, where the
-// browser can do that by itself (web/style/form.css); otherwise all of it.
+// browser can do that by itself (web/style/family.css); otherwise all of it.
 func (m *former) dutyOften() Group {
 	v := m.v
 	answers := []string{"once", "daily", "weekly", "monthly", "text"}

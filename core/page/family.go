@@ -22,14 +22,15 @@ type FamilyDuty struct {
 	Notes []string
 }
 
-// daysAhead is how far the days of the page go with the family's duties; later
-// dates stand on each duty's own page.
+// daysAhead is how far the days of the page go with the family's duties, from today and
+// from surgery; later dates stand on each duty's own page.
 const daysAhead = 14
 
 // inDays tells whether a duty stands in the days. The family's are shown from today
 // on, since what is gone by needs nobody any more.
 func (m *maker) inDays(d *schedule.Duty) bool {
-	return d.Family == nil || d.Day <= max(m.today, m.p.Surgery)+daysAhead && lastDay(d) >= m.today
+	near := d.Day <= m.today+daysAhead || d.Day >= m.p.Surgery-1 && d.Day <= m.p.Surgery+daysAhead
+	return d.Family == nil || near && lastDay(d) >= m.today
 }
 
 // lastDay is the day on which a duty of the family is over.
@@ -104,11 +105,7 @@ func (m *maker) familyFacts(d *schedule.Duty) []Fact {
 	var facts []Fact
 	show := func(label string, s schedule.Span) {
 		if s.Known() {
-			value := m.v.Span(s.From, s.To)
-			if s.Single() {
-				value = m.timeOn(d.Day, s.From)
-			}
-			facts = append(facts, Fact{Label: m.v.Say(label), Value: value, Yours: m.theirSpan(s)})
+			facts = append(facts, Fact{Label: m.v.Say(label), Value: m.spanOn(d.Day, s), Yours: m.theirSpan(s)})
 		}
 	}
 	at := func(label string, s schedule.Span) { show(label, schedule.Span{From: s.From, To: s.From}) }
@@ -170,4 +167,13 @@ func familyKinds(v *View) []Option {
 		kinds = append(kinds, Option{Value: key, Label: v.Voice.Entry(key, "").Title})
 	}
 	return kinds
+}
+
+// spanOn writes a span, with its day where that is not the one it stands under.
+func (m *maker) spanOn(day wall.Date, s schedule.Span) string {
+	text, on := m.v.Span(s.From, s.To), wall.DateOf(s.From)
+	if on == day || on != wall.DateOf(s.To) {
+		return text
+	}
+	return m.v.Say("day.time", arg("day", m.v.ShortDay(on)), arg("time", text))
 }

@@ -35,7 +35,8 @@ func (f *Form) draft() string {
 	return f.Action + " " + f.Fragment[len(f.Fragment)-6:]
 }
 
-// Trouble is one problem in the list at the head of the form.
+// Trouble is one problem in the list at the head of the form; Field is empty where it
+// belongs to none.
 type Trouble struct{ Field, Text string }
 
 // Group is a fieldset. A folded one can be opened.
@@ -50,7 +51,7 @@ type Field struct {
 	Name, Label, Hint string
 	Type              string // text, number, date, time, choice, box, days or zone
 	List              string // the id of a list of suggestions
-	Class             string // for which answer it is there, see web/style/form.css
+	Class             string // for which answer it is there, see web/style/family.css
 	Value             string
 	Checked           bool
 	Options           []Option
@@ -104,18 +105,25 @@ func NewForm(in FormInput) Form {
 		f.Action, f.Back, f.Title, f.Submit = "/start", "", m.v.Say("form.new"), m.v.Say("form.submit.new")
 	}
 	f.Groups = []Group{m.surgery(), m.way(), m.given(), m.patient(), m.home(), m.hospital(), m.rules()}
-	f.gatherProblems()
+	f.gatherProblems(m.v, in.Problems)
 	return f
 }
 
 // gatherProblems lists the problems of all fields and opens the groups they are in.
-func (f *Form) gatherProblems() {
+func (f *Form) gatherProblems(v guide.Voice, all []plan.Problem) {
+	shown := map[string]bool{}
 	for i := range f.Groups {
 		for _, field := range f.Groups[i].Fields {
 			if field.Problem != "" {
 				f.Problems = append(f.Problems, Trouble{field.Name, field.Problem})
 				f.Groups[i].Folded = false
 			}
+			shown[field.Name] = true
+		}
+	}
+	for _, p := range all { // none may be dropped because no field has its name
+		if !shown[p.Field] {
+			f.Problems = append(f.Problems, Trouble{Text: v.Problem(p, "", "")})
 		}
 	}
 }

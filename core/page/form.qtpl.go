@@ -109,11 +109,17 @@ func streamproblems(qw422016 *qt422016.Writer, f *Form) {
 		qw422016.N().S(`</h2>
 <ul>`)
 		for _, p := range f.Problems {
-			qw422016.N().S(`<li><a href="#field-`)
-			qw422016.E().S(p.Field)
-			qw422016.N().S(`">`)
-			qw422016.E().S(p.Text)
-			qw422016.N().S(`</a></li>`)
+			qw422016.N().S(`<li>`)
+			if p.Field == "" {
+				qw422016.E().S(p.Text)
+			} else {
+				qw422016.N().S(`<a href="#field-`)
+				qw422016.E().S(p.Field)
+				qw422016.N().S(`">`)
+				qw422016.E().S(p.Text)
+				qw422016.N().S(`</a>`)
+			}
+			qw422016.N().S(`</li>`)
 		}
 		qw422016.N().S(`</ul>
 </section>

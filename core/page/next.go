@@ -54,7 +54,7 @@ func (m *maker) next(v *View) Next {
 	if n.Lead == nil && (m.recovered() || len(n.Blocks) == 0) {
 		n.Text = m.afterText()
 	}
-	if n.Lead != nil && n.Lead.at.Before(m.s.Arrival) {
+	if n.Lead != nil && !n.Lead.family && n.Lead.at.Before(m.s.Arrival) {
 		v.Arrival = "" // it stands with the drive
 	}
 	return n
@@ -104,6 +104,9 @@ func (m *maker) leadDuty(n *Next) {
 		switch {
 		case d.Kind == schedule.Drive && m.reachable(d):
 			m.leadWith(n, d)
+			if d.Family != nil {
+				m.duringRide(n.Lead, d)
+			}
 		case d.Kind == schedule.Wait && m.arrived() && m.Now.Before(d.Ends.To):
 			m.leadWith(n, d)
 			n.Lead.Label, n.Lead.ISO = m.v.Say("next.recovery"), ""
@@ -114,6 +117,18 @@ func (m *maker) leadDuty(n *Next) {
 			m.urgent(n, d)
 			return
 		}
+	}
+}
+
+// duringRide shows what counts once the patient has been brought to an appointment: when
+// to leave again to fetch them, or until when it goes.
+func (m *maker) duringRide(r *Row, d *schedule.Duty) {
+	switch {
+	case !m.Now.After(d.There.From):
+	case d.Gap.Known():
+		r.Label, r.Time, r.ISO, r.Yours = m.v.Say("duty.leave-again"), m.timeOn(d.Day, d.Gap.To), d.Gap.To.Format(time.RFC3339), m.theirs(d.Gap.To)
+	default:
+		r.Label, r.Time, r.ISO, r.Yours = m.v.Say("duty.appointment"), m.spanOn(d.Day, d.Session), "", m.theirSpan(d.Session)
 	}
 }
 
@@ -134,6 +149,10 @@ func (m *maker) urgent(n *Next, d *schedule.Duty) {
 	there := d.There.From
 	switch {
 	case d.Open:
+	case d.Gap.Known() && m.Now.After(there):
+		if !m.Now.Before(d.Gap.To) {
+			n.Urgent = m.v.Say("next.on-way")
+		}
 	case m.Now.After(there):
 		if m.Now.Before(there.Add(lateFor)) {
 			n.Urgent = m.v.Say("next.there")
@@ -172,6 +191,9 @@ func (m *maker) reachable(d *schedule.Duty) bool {
 	if d.Open {
 		return m.today <= d.Day && !m.checked()
 	}
+	if d.Family != nil {
+		return m.Now.Before(d.Session.To)
+	}
 	if d.Homeward { // until they are home, or have passed the checks
 		end := d.Ends.To
 		if d.Home.Known() {
@@ -208,13 +230,22 @@ func (m *maker) blocks(v *View, n *Next) []Block {
 		blocks = append(blocks, b)
 	}
 	timed := m.soonRows(v)
+	elsewhere := timed
 	if lead := n.Lead; lead != nil {
-		timed = slices.DeleteFunc(timed, func(r Row) bool { return "next-"+r.ID == lead.ID })
+		isLead := func(r Row) bool { return "next-"+r.ID == lead.ID }
+		timed = slices.DeleteFunc(slices.Clone(timed), isLead)
+		for i := range v.Days {
+			for _, r := range v.Days[i].Rows {
+				if isLead(r) {
+					elsewhere = append(elsewhere, r)
+				}
+			}
+		}
 	}
 	add(m.v.Say("next.soon"), timed, len(timed))
 	for i := range v.Days {
 		if v.Days[i].Today {
-			add(m.v.Say("near.today"), without(openRows(v.Days[i].Rows), timed), blockMost)
+			add(m.v.Say("near.today"), without(openRows(v.Days[i].Rows), elsewhere), blockMost)
 		}
 	}
 	if m.today < m.p.Surgery {

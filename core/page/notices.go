@@ -77,6 +77,13 @@ func familyChanges(v guide.Voice, before, after *plan.Plan) []string {
 			lines = append(lines, v.Say("changed.rule", what, rule))
 		case before.Helper(was.Who) != after.Helper(d.Who):
 			lines = append(lines, whoLine(v, what, after.Helper(d.Who)))
+		case was.Place != d.Place || was.Note != d.Note || was.Title != d.Title:
+			lines = append(lines, v.Say("changed.words", what))
+		}
+	}
+	for i := range before.Duties {
+		if d := &before.Duties[i]; !d.Dropped && after.Duty(d.ID) == nil {
+			lines = append(lines, v.Say("changed.gone", arg("what", v.DutyTitle(d))))
 		}
 	}
 	for i, id := range plan.BuiltIn {

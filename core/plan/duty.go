@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"strings"
 
 	"newel/core/repeat"
 )
@@ -89,26 +90,48 @@ func (p *Plan) Duty(id uint16) *Duty {
 	return nil
 }
 
-// WithDuty returns the plan with a duty added or changed. The plan it is called on
-// keeps its own.
+// WithDuty returns the plan with a duty added or changed; they stay in the order of their
+// numbers. The plan it is called on keeps its own.
 func (p Plan) WithDuty(d Duty) Plan {
 	p.Duties = slices.Clone(p.Duties)
 	if old := p.Duty(d.ID); old != nil {
 		*old = d
 		return p
 	}
-	p.Duties = append(p.Duties, d)
+	at := len(p.Duties)
+	for at > 0 && p.Duties[at-1].ID > d.ID {
+		at--
+	}
+	p.Duties = slices.Insert(p.Duties, at, d)
 	return p
 }
 
-// FreshDuty is the number of the next duty: never one that was used before, since
-// calendars know duties by it.
+// FreshDuty is the number of the next duty: one that was never used, since calendars know
+// duties by it. Where the last number is taken already, which no page of ours gets to, it
+// is the lowest that no duty has.
 func (p Plan) FreshDuty() uint16 {
 	var most uint16
 	for i := range p.Duties {
 		most = max(most, p.Duties[i].ID)
 	}
-	return most + 1
+	if most < 1<<16-1 {
+		return most + 1
+	}
+	free := uint16(1)
+	for p.Duty(free) != nil {
+		free++
+	}
+	return free
+}
+
+// After gives the duty with a revision that counts a change of its times since old (RFC
+// 5546 2.1.4: the SEQUENCE rises with the times). It stops at the greatest.
+func (d Duty) After(old Duty) Duty {
+	d.Revision = max(d.Revision, old.Revision)
+	if !d.SameTimes(old) && d.Revision < 1<<16-1 && d.Revision == old.Revision {
+		d.Revision++
+	}
+	return d
 }
 
 // Helper gives the first name under a helper's place, or "".
@@ -119,20 +142,33 @@ func (p *Plan) Helper(who uint8) string {
 	return p.Helpers[who-1]
 }
 
-// WithHelper finds a helper by name, or adds one. who is 0 for no name, and where
-// the plan has MaxHelpers already.
+// WithHelper finds a helper by name, small and capital letters alike, or adds one. who is
+// 0 for no name, and where MaxHelpers have duties already.
 func (p Plan) WithHelper(name string) (q Plan, who uint8) {
 	if name == "" {
 		return p, 0
 	}
 	for i, known := range p.Helpers {
-		if known == name {
+		if strings.EqualFold(known, name) {
 			return p, uint8(i + 1)
 		}
 	}
-	if len(p.Helpers) >= MaxHelpers {
-		return p, 0
+	p.Helpers = slices.Clone(p.Helpers)
+	if len(p.Helpers) < MaxHelpers {
+		p.Helpers = append(p.Helpers, name)
+		return p, uint8(len(p.Helpers))
 	}
-	p.Helpers = append(slices.Clone(p.Helpers), name)
-	return p, uint8(len(p.Helpers))
+	for i := range p.Helpers { // a name that has nothing any more gives its place
+		if who := uint8(i + 1); !p.busy(who) {
+			p.Helpers[i] = name
+			return p, who
+		}
+	}
+	return p, 0
+}
+
+// busy tells whether a helper has any duty.
+func (p *Plan) busy(who uint8) bool {
+	return slices.Contains(p.Cover[:], who) ||
+		slices.ContainsFunc(p.Duties, func(d Duty) bool { return d.Who == who })
 }

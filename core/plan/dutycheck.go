@@ -26,7 +26,7 @@ const MaxDates = 3000
 
 // faultFields names the form's field that a fault of a rule belongs to.
 var faultFields = map[string]string{
-	repeat.EveryFault: "every", repeat.CountFault: "count", repeat.LastFault: "last", repeat.TooLong: "count",
+	repeat.EveryFault: "every", repeat.CountFault: "times", repeat.LastFault: "last", repeat.TooLong: "ends",
 	repeat.TimeFault: "at", repeat.DayFault: "days", repeat.TwoEnds: "last", repeat.NoDates: "first",
 }
 

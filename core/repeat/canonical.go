@@ -148,14 +148,16 @@ func (r *Rule) lists() {
 	has := func(day wall.Date) bool { _, found := slices.BinarySearch(days, day); return found }
 	r.Skipped = tidySkipped(r.Skipped, has)
 	extra := slices.Clone(r.Extra)
+	putBack := func(d wall.Date) bool { return slices.Contains(extra, Moment{d, r.At}) }
+	r.Skipped = orNil(slices.DeleteFunc(r.Skipped, putBack)) // left out and added again is as before
 	var moved []Move
-	for _, m := range inOrder(r.Moved, func(a, b Move) bool { return a.From < b.From }) {
+	all := inOrder(r.Moved, func(a, b Move) bool { return a.From < b.From })
+	for i, m := range all {
 		switch {
+		case i+1 < len(all) && all[i+1].From == m.From: // the later word counts
 		case slices.Contains(r.Skipped, m.From), m.To == Moment{m.From, r.At}:
 		case !has(m.From):
 			extra = append(extra, m.To)
-		case len(moved) > 0 && moved[len(moved)-1].From == m.From:
-			moved[len(moved)-1] = m // the later word counts
 		default:
 			moved = append(moved, m)
 		}
@@ -196,4 +198,12 @@ func (r *Rule) tidyExtra(extra []Moment, has func(wall.Date) bool) []Moment {
 		}
 	}
 	return tidy
+}
+
+// orNil gives nil for an empty list, so that equal rules are equal in their fields.
+func orNil[T any](list []T) []T {
+	if len(list) == 0 {
+		return nil
+	}
+	return list
 }

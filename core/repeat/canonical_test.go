@@ -71,6 +71,33 @@ func TestExceptionsThatThePatternLostAreTidied(t *testing.T) {
 	require.NoError(t, r.Check())
 }
 
+// A date that was left out and added again is as before; of two moves of one date the
+// later counts, also where it leads back.
+func TestTheLaterWordCounts(t *testing.T) {
+	mon := day(t, "2027-03-15")
+	plain := Rule{First: mon, At: 630, Freq: Weekly, Every: 1, Days: DaysOf(time.Monday), Week: time.Monday, Count: 6}
+	r := plain
+	r.Skipped, r.Extra = []wall.Date{mon + 7}, []Moment{{mon + 7, 630}}
+	require.Equal(t, plain, r.Canonical())
+	r = plain
+	r.Moved = []Move{{mon, Moment{mon, 840}}, {mon, Moment{mon, 630}}}
+	require.Equal(t, plain, r.Canonical())
+	r.Moved = []Move{{mon, Moment{mon, 630}}, {mon, Moment{mon, 840}}}
+	require.Equal(t, []Move{{mon, Moment{mon, 840}}}, r.Canonical().Moved)
+}
+
+// A rule that ends on a day may have MaxCount dates, and not one more.
+func TestAsManyDatesAsARuleMayHave(t *testing.T) {
+	r := Rule{First: 20_000, At: 630, Freq: Daily, Every: 1, Last: 20_000 + MaxCount - 1}
+	require.NoError(t, r.Check())
+	days, _ := r.Pattern()
+	require.Len(t, days, MaxCount)
+	r.Last++
+	require.Equal(t, Fault{Code: TooLong}, r.Check())
+	days, _ = r.Pattern()
+	require.Len(t, days, MaxCount)
+}
+
 func TestWhatCheckRefuses(t *testing.T) {
 	sound := Rule{First: 20_000, At: 630, Freq: Weekly, Every: 1, Days: DaysOf(wall.Date(20_000).Weekday()), Week: time.Monday, Count: 6}
 	require.NoError(t, sound.Check())

@@ -12,10 +12,10 @@ import (
 func (o Occurrence) Place(loc *time.Location) (time.Time, zone.Fit) { return o.Day.At(loc, o.At) }
 
 // Pattern lists the days of the pattern alone, before anything is skipped, moved or
-// added. cut tells that a rule without an end was cut a year after its first day.
+// added; at most MaxCount. cut tells that a rule without an end was cut a year after its first day.
 func (r Rule) Pattern() (days []wall.Date, cut bool) {
 	days, whole := r.pattern(make([]wall.Date, 0, r.atMost()))
-	return days, !whole && r.Endless()
+	return days[:min(len(days), MaxCount)], !whole && r.Endless()
 }
 
 // pattern appends the days to a slice. whole tells that no bound of this package cut
@@ -24,7 +24,7 @@ func (r Rule) pattern(into []wall.Date) (days []wall.Date, whole bool) {
 	if r.checkFields() != nil {
 		return into, false // nothing that Check refuses is walked
 	}
-	w := walk{days: into, most: MaxCount, last: r.First + MaxSpan}
+	w := walk{days: into, most: MaxCount + 1, last: r.First + MaxSpan} // one more shows that it is too many
 	if r.Endless() {
 		w.last = r.First + Year
 	}

@@ -12,7 +12,8 @@ var names = [7]string{"SU", "MO", "TU", "WE", "TH", "FR", "SA"}
 // Recur writes the pattern as an RFC 5545 RECUR value ("FREQ=WEEKLY;BYDAY=MO,WE"),
 // for an event that starts with the rule's first date in a zone. A last day is
 // written as UNTIL in UTC, as 3.3.10 demands beside a DTSTART with a zone: the
-// instant at which that day's date would be. A single date gives "".
+// instant at which that day's date would be. Without a zone it is written as a day, for a
+// person who may give the rule another time. A single date gives "".
 func (r Rule) Recur(loc *time.Location) string {
 	var parts []string
 	switch r.Freq {
@@ -37,6 +38,9 @@ func (r Rule) Recur(loc *time.Location) string {
 	switch {
 	case r.Count > 0:
 		parts = append(parts, "COUNT="+strconv.Itoa(r.Count))
+	case r.Last != 0 && loc == nil:
+		year, month, day := r.Last.YMD()
+		parts = append(parts, "UNTIL="+strconv.Itoa((year*100+month)*100+day))
 	case r.Last != 0:
 		t, _ := r.Last.At(loc, r.At)
 		parts = append(parts, "UNTIL="+t.UTC().Format("20060102T150405Z"))

@@ -107,8 +107,9 @@ func (s *Schedule) movables() []movable {
 	return all
 }
 
-// SameTimes tells whether everything in two schedules of one plan is at the same
-// times, the family's duties aside that are not in both.
+// SameTimes tells whether everything in two schedules of one plan is at the same times.
+// The family's duties have a count of their own; of them it only compares what the plan
+// gives to their rides.
 func SameTimes(before, after *Schedule) bool {
 	return len(Moves(before, after)) == 0 && slices.EqualFunc(before.ends(), after.ends(), time.Time.Equal) &&
 		before.way() == after.way()
