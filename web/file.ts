@@ -21,9 +21,19 @@ export function hasFile(form: HTMLFormElement): boolean {
   return chosen(form).length > 0;
 }
 
-/** Reads the chosen files as text. Bytes that are no UTF-8 become U+FFFD. */
+/** Reads the chosen files as text. */
 export async function readFiles(form: HTMLFormElement): Promise<Pair[]> {
-  return Promise.all(chosen(form).map(async ([name, file]): Promise<Pair> => [name, await file.slice(0, most).text()]));
+  return Promise.all(chosen(form).map(async ([name, file]): Promise<Pair> => [name, text(await file.slice(0, most).arrayBuffer())]));
+}
+
+// Old systems still write Latin letters in one byte each; RFC 5545 3.1.4 wants UTF-8. Read
+// so, a file is at most twice as long, and a request has room for it.
+function text(bytes: ArrayBuffer): string {
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
 }
 
 function chosen(form: HTMLFormElement): [string, File][] {
@@ -42,5 +52,8 @@ export function handOver(file: Made): void {
   link.download = file.name;
   link.closest("[hidden]")?.removeAttribute("hidden");
   link.click();
-  setTimeout(() => URL.revokeObjectURL(address), lasts);
+  setTimeout(() => {
+    URL.revokeObjectURL(address);
+    link.remove(); // it leads nowhere now
+  }, lasts);
 }

@@ -11,13 +11,16 @@ const prefix = "newel.";
 // the rest, and so always below the exchange's 1 MiB.
 const most = 256 * 1024;
 
-/** Everything kept, sorted by key, as far as it fits into 256 KiB. */
+// What calendar files held can be asked for again; a plan that falls out cannot.
+const last = (key: string): number => (key.startsWith(`${prefix}calendar.`) ? 1 : 0);
+
+/** Everything kept, sorted by key and calendars last, as far as it fits into 256 KiB. */
 export function kept(): Pair[] {
   try {
     let room = most;
     return Object.keys(localStorage)
       .filter((key) => key.startsWith(prefix))
-      .sort()
+      .sort((a, b) => last(a) - last(b) || (a < b ? -1 : 1))
       .map((key): Pair => [key.slice(prefix.length), localStorage.getItem(key) ?? ""])
       .filter(([key, value]) => (room -= key.length + value.length) >= 0);
   } catch {

@@ -27,10 +27,10 @@ import { send } from "./send.js";
 import { noTrouble, trouble } from "./trouble.js";
 
 /**
- * Where a question comes from: a form, a link to another screen, another act of the
- * person (opening, back and forward), or the clock.
+ * Where a question comes from: a form, a link to another screen, back and forward or an
+ * edited address, another act of the person, or the clock.
  */
-type Cause = HTMLFormElement | "person" | "screen" | "clock";
+type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock";
 
 /** Starts the shell on app: shows the place that the address names, then listens. */
 export function startShell(app: HTMLElement, core: Core): void {
@@ -95,13 +95,14 @@ class Shell {
   #show(response: Response, cause: Cause): void {
     const asked = cause !== "clock";
     patch(this.#app, response.html, this.#manner(response, cause));
-    if (cause === "person" || cause === "screen") restoreDrafts(this.#app);
+    if (cause === "person" || cause === "screen" || cause === "history") restoreDrafts(this.#app);
     document.title = response.title;
-    write({ path: response.path, fragment: response.fragment }, asked && response.push);
+    // Back must never make a new entry: it would lead to itself for ever.
+    write({ path: response.path, fragment: response.fragment }, asked && cause !== "history" && response.push);
     this.#shown = place(); // read back: the browser may have escaped a letter
     this.#store(response);
     // Another screen is read from its top, whatever was in view on the one before.
-    if (asked) focusOn(response.focus === "" && cause === "screen" ? "title" : response.focus);
+    if (asked) focusOn(response.focus === "" && elsewhere(cause) ? "title" : response.focus);
     if (asked || response.say !== this.#said) say(response.say);
     this.#said = response.say;
     this.#setRefresh(response.refresh);
@@ -113,7 +114,7 @@ class Shell {
   #manner(response: Response, cause: Cause): Manner {
     if (cause === "clock") return { kind: "unasked" };
     const sent = cause instanceof HTMLFormElement ? cause : undefined;
-    return { kind: "answer", sent, samePath: cause !== "screen" && this.#shown?.path === response.path };
+    return { kind: "answer", sent, samePath: !elsewhere(cause) && this.#shown?.path === response.path };
   }
 
   #store(response: Response): void {
@@ -126,8 +127,8 @@ class Shell {
     const now = place();
     if (this.#shown && same(now, this.#shown)) return;
     // A link to another plan, or to the start, is a move to another screen; the browser's
-  // own back and forward are not told apart from it, and a top is a fair place for both.
-    this.#ask({ ...now, fields: [] }, "screen");
+    // own back and forward are not told apart from it, and a top is a fair place for both.
+    this.#ask({ ...now, fields: [] }, "history");
   }
 
   #submitted(event: SubmitEvent): void {
@@ -138,15 +139,21 @@ class Shell {
     const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
     dropDraft(form);
     const fields = fieldsOf(form, event.submitter);
-    const ask = (more: Pair[]): void => this.#ask({ path, fragment: place().fragment, fields: [...fields, ...more] }, form);
+    const from = place();
+    const ask = (more: Pair[]): void => this.#ask({ path, fragment: from.fragment, fields: [...fields, ...more] }, form);
     if (!hasFile(form)) {
       ask([]);
       return;
     }
-    readFiles(form).then(ask, (fault: unknown) => { // the file went away in the meantime
-      console.error(fault);
-      trouble("page");
-    });
+    readFiles(form).then(
+      (files) => {
+        if (same(place(), from)) ask(files); // else the person has gone elsewhere
+      },
+      (fault: unknown) => { // the file went away in the meantime
+        console.error(fault);
+        trouble("page");
+      },
+    );
   }
 
   #changed(event: Event): void {
@@ -169,6 +176,11 @@ class Shell {
     return this.#shown?.path !== "/" && this.#app.contains(active)
       && active !== null && active.matches("input, select, textarea, button");
   }
+}
+
+/** Whether another screen comes up, to be read from its top. */
+function elsewhere(cause: Cause): boolean {
+  return cause === "screen" || cause === "history";
 }
 
 /**

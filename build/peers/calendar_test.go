@@ -107,7 +107,7 @@ func wholeDays(t *testing.T, p plan.Plan) int {
 				together[due{step.List, int(day)}] = true
 			}
 		default:
-			if step.Due != schedule.AtTime {
+			if step.Due != schedule.AtTime || step.BeforeLeaving {
 				n++
 			}
 		}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -35,19 +36,25 @@ func (s *session) calendar(p plan.Plan, only string) {
 			whose = only
 		}
 	}
-	alarm := 30
-	if n, err := strconv.Atoi(s.field("alarm")); err == nil {
-		alarm = n
+	alarm, steps := s.lastChoice(p)
+	if s.field("make") != "" {
+		steps = s.field("steps") != ""
+		if n, err := strconv.Atoi(s.field("alarm")); err == nil {
+			alarm = n
+		}
 	}
 	view := page.CalendarView{
 		Voice: s.voice, Fragment: in.Fragment, Phone: page.NewTel(p.Program.Phone),
-		Whose: s.whose(p, whose), Alarm: s.alarmOptions(alarm), Steps: s.field("steps") != "",
+		Whose: s.whose(p, whose), Alarm: s.alarmOptions(alarm), Steps: steps,
 	}
 	choice, known := choiceOf(p, whose)
 	if s.field("make") != "" && known {
 		choice.Alarm, choice.Steps = alarm, view.Steps
 		key := keyCalendar + planKey(p.Number) + "." + whose
-		file, memory := calendar.Write(calendar.Input{Schedule: in.Schedule, Voice: s.voice, Now: s.now, Choice: choice, Before: s.kept[key]})
+		file, memory := calendar.Write(calendar.Input{
+			Schedule: in.Schedule, Voice: s.voice, Now: s.now, Choice: choice, Before: s.kept[key], Others: s.memories(p, key),
+		})
+		s.keep(keyCalendar+planKey(p.Number)+lastForm, strconv.Itoa(alarm)+" "+s.field("steps"))
 		view.Empty = file == ""
 		if file != "" {
 			s.keep(key, memory)
@@ -55,10 +62,43 @@ func (s *session) calendar(p plan.Plan, only string) {
 			view.Ready = fileName
 		}
 	}
-	s.screen("/calendar", s.voice.Say("calendar-page.title"), page.CalendarPage(view))
+	path := s.in.Path // also of one duty, so that it is asked for again after "back"
+	if s.field("make") != "" {
+		path = "/calendar"
+	}
+	s.screen(path, s.voice.Say("calendar-page.title"), page.CalendarPage(view))
 	if view.Ready != "" || view.Empty {
 		s.out.Push, s.out.Focus = false, "notice-calendar"
 	}
+}
+
+// lastForm is where the answers of the last calendar file are kept, behind the plan's key:
+// made again, it should hold the same things.
+const lastForm = ".form"
+
+func (s *session) lastChoice(p plan.Plan) (alarm int, steps bool) {
+	minutes, box, ok := strings.Cut(s.kept[keyCalendar+planKey(p.Number)+lastForm], " ")
+	alarm, err := strconv.Atoi(minutes)
+	if !ok || err != nil {
+		return 30, false
+	}
+	return alarm, box != ""
+}
+
+// memories are those of this plan's other files.
+func (s *session) memories(p plan.Plan, own string) []string {
+	var keys []string
+	for key := range s.kept {
+		if strings.HasPrefix(key, keyCalendar+planKey(p.Number)+".") && key != own {
+			keys = append(keys, key)
+		}
+	}
+	sort.Strings(keys) // a map has no order, and the same request gives the same bytes
+	var all []string
+	for _, key := range keys {
+		all = append(all, s.kept[key])
+	}
+	return all
 }
 
 // choiceOf reads whose duties are meant: all, hN (a helper), fN (one of the family's
@@ -179,7 +219,12 @@ func (s *session) readFile(view *page.ImportView, p plan.Plan, text string) {
 		view.Own = s.voice.Count("import-page.own", found.Own)
 	}
 	for _, left := range found.Left {
-		view.Left = append(view.Left, s.voice.Say("import-page.line", arg("what", calendar.What(s.voice, left)), arg("why", calendar.Why(s.voice, left))))
+		line := s.voice.Say("import-page.line", arg("what", calendar.What(s.voice, left)), arg("why", calendar.Why(s.voice, left)))
+		if left.Partly() {
+			view.Look = append(view.Look, line)
+		} else {
+			view.Left = append(view.Left, line)
+		}
 	}
 }
 
@@ -205,7 +250,7 @@ func (s *session) takeOver(view *page.ImportView, p plan.Plan, text string) bool
 		return false
 	}
 	s.plan(s.edited(p, next))
-	s.out.Push, s.out.Focus = true, "family"
+	s.out.Focus = "family"
 	s.out.Say = s.voice.Count("import-page.added", len(found.Duties))
 	return true
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -150,7 +151,7 @@ func fits(p *plan.Plan) []plan.Problem {
 func (s *session) oneDate(p plan.Plan, d plan.Duty, act string) {
 	r := d.Rule
 	day, _ := wall.ParseDate(s.field("day"))
-	to, problem := s.moment(act)
+	to, problem := s.moment(act, repeat.Moment{Day: day, At: r.At})
 	switch act {
 	case "skip":
 		r.Skipped = append(slices.Clone(r.Skipped), day)
@@ -163,7 +164,9 @@ func (s *session) oneDate(p plan.Plan, d plan.Duty, act string) {
 	}
 	if problem == "" {
 		r = r.Canonical()
-		if err := r.Check(); err != nil {
+		if err := r.Check(); errors.Is(err, repeat.Fault{Code: repeat.NoDates}) {
+			problem = s.voice.Say("dates.none-left")
+		} else if err != nil {
 			problem = s.ruleFault(err)
 		}
 	}
@@ -175,20 +178,38 @@ func (s *session) oneDate(p plan.Plan, d plan.Duty, act string) {
 	s.keepDuty(p, p, d)
 }
 
-// moment reads where a date goes. For what needs none it is empty.
-func (s *session) moment(act string) (to repeat.Moment, problem string) {
-	if act != "move" && act != "add" {
+// moment reads where a date goes; for what needs none it stays where it is. Of a date that
+// is moved, what is left empty stays: usually only the day or only the time changes.
+func (s *session) moment(act string, was repeat.Moment) (to repeat.Moment, problem string) {
+	to = was
+	day, at := s.field("to"), s.field("at")
+	switch act {
+	case "move":
+		if day == "" && at == "" {
+			return to, s.voice.Say("dates.no-change")
+		}
+	case "add":
+		if day == "" {
+			return to, s.voice.Say("dates.no-day")
+		}
+		if at == "" {
+			return to, s.voice.Say("dates.no-time")
+		}
+	default:
 		return to, ""
 	}
-	day, err := wall.ParseDate(s.field("to"))
-	if err != nil {
-		return to, s.voice.Say("dates.no-day")
+	var err error
+	if day != "" {
+		if to.Day, err = wall.ParseDate(day); err != nil {
+			return to, s.voice.Say("dates.no-day")
+		}
 	}
-	at, err := wall.ParseClock(s.field("at"))
-	if err != nil || at == 24*60 {
-		return to, s.voice.Say("dates.no-time")
+	if at != "" {
+		if to.At, err = wall.ParseClock(at); err != nil || to.At == 24*60 {
+			return to, s.voice.Say("dates.no-time")
+		}
 	}
-	return repeat.Moment{Day: day, At: at}, ""
+	return to, ""
 }
 
 // withoutException takes back what was done to a date: with a time it is an extra
@@ -217,7 +238,7 @@ func (s *session) who(p plan.Plan, id string) {
 		if len(trouble) == 0 {
 			next.Cover[i] = who
 			s.plan(s.edited(p, next))
-			s.out.Push, s.out.Say, s.out.Focus = true, s.voice.Say("saved"), "title"
+			s.out.Say, s.out.Focus = s.voice.Say("saved"), "title"
 			return
 		}
 		problem = s.voice.Problem(trouble[0], s.voice.Say("duty-form.who"), s.field("who"))

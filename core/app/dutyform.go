@@ -47,7 +47,7 @@ func (s *session) newDuty(p plan.Plan, key string) {
 		return
 	}
 	s.dutyPage(s.edited(p, next), d.ID, "")
-	s.out.Push, s.out.Say = true, s.voice.Say("saved")
+	s.out.Say = s.voice.Say("saved")
 }
 
 func (s *session) changeDuty(p plan.Plan, old plan.Duty) {
@@ -69,7 +69,6 @@ func (s *session) changeDuty(p plan.Plan, old plan.Duty) {
 		return
 	}
 	s.keepDuty(p, next, d)
-	s.out.Push = true
 }
 
 func (s *session) dutyForm(p plan.Plan, in page.DutyFormInput) {
@@ -108,7 +107,17 @@ func (s *session) enteredDuty(p plan.Plan, d plan.Duty) (next plan.Plan, out pla
 			e.problems = append(e.problems, problem)
 		}
 	}
+	if len(problems)+len(e.problems) == 0 && s.allOver(d.Rule) && !s.confirmed(e.values["first"]) {
+		e.problems = append(e.problems, plan.Problem{Field: "first", Code: plan.DutyOver, Ask: true})
+	}
 	return next, d, append(problems, e.problems...)
+}
+
+// allOver tells whether a rule has no date from today on, which is more often a slip of
+// the finger than meant.
+func (s *session) allOver(r repeat.Rule) bool {
+	dates, _ := r.All()
+	return len(dates) > 0 && dates[len(dates)-1].Day < s.voice.Today
 }
 
 // The answers of the duty's choices.
@@ -123,7 +132,11 @@ var (
 // stay, as far as the new rule still has them.
 func (e *entry) rule(old repeat.Rule, loc *time.Location) repeat.Rule {
 	r := repeat.Rule{First: e.date("first"), At: e.clock("at"), Every: 1, Week: time.Monday}
-	if (!r.At.Known() || r.At == 24*60) && !e.has("at") {
+	switch {
+	case e.has("at"):
+	case e.values["at"] == "":
+		e.wrong("at", plan.ClockMissing)
+	case r.At == 24*60:
 		e.wrong("at", plan.RuleFault+repeat.TimeFault)
 	}
 	often := e.choice("often", oftenAnswers)
@@ -159,6 +172,7 @@ func (e *entry) pattern(r *repeat.Rule) {
 			}
 		}
 		if r.Days == 0 {
+			e.wrong("days", plan.RuleFault+repeat.DayFault)
 			r.Days = repeat.DaysOf(r.First.Weekday())
 		}
 	case repeat.Monthly:
@@ -202,9 +216,13 @@ func (e *entry) ends(r *repeat.Rule) {
 
 // needed reads a number that the chosen answer asks for.
 func (e *entry) needed(name string) (int, bool) {
+	if e.values[name] == "" {
+		e.wrong(name, plan.NumberMissing)
+		return 0, false
+	}
 	n, ok := e.number(name, e.values[name])
 	if ok && name == "weeks" && (n < 1 || n*7 > repeat.MaxSpan) {
-		e.wrong(name, plan.RuleFault+repeat.LastFault)
+		e.problems = append(e.problems, plan.Problem{Field: name, Code: plan.RuleOutside, Low: 1, High: repeat.MaxSpan / 7})
 		return 0, false
 	}
 	return n, ok

@@ -49,20 +49,31 @@ func (s *session) facts(p plan.Plan) {
 		next = p
 	} else {
 		s.keep(keyOwn+planKey(p.Number), "1")
-		next.Revision = revisedBy(p, next)
+		next = revised(p, next)
 	}
 	s.changed(next)
 }
 
-// revisedBy counts a change that moves a time of the plan: calendars have to be told
-// (RFC 5546 2.1.4).
-func revisedBy(p, next plan.Plan) uint16 {
+// revised counts a change of the facts that moves times: of what every plan has, and of
+// the rides whose way or zone it changes. Calendars have to be told (RFC 5546 2.1.4).
+func revised(p, next plan.Plan) plan.Plan {
 	before, err := schedule.Build(p)
 	after, err2 := schedule.Build(next)
-	if err != nil || err2 != nil || schedule.SameTimes(before, after) || p.Revision == 1<<16-1 {
-		return p.Revision
+	if err != nil || err2 != nil {
+		return next
 	}
-	return p.Revision + 1
+	next.Revision = max(next.Revision, p.Revision)
+	if next.Revision == p.Revision && p.Revision < 1<<16-1 && !schedule.SameTimes(before, after) {
+		next.Revision++
+	}
+	for i := range after.Series {
+		d := *after.Series[i].Duty
+		if was := p.Duty(d.ID); was != nil && d.Revision == was.Revision && d.Revision < 1<<16-1 && !schedule.SameDates(before, after, d.ID) {
+			d.Revision++
+			next = next.WithDuty(d)
+		}
+	}
+	return next
 }
 
 // inline takes over a few fields that stand on the plan's page itself. With a

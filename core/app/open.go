@@ -77,21 +77,17 @@ func lacksDuty(p, mine *plan.Plan) bool {
 // that it takes the place of (RFC 5546 2.1.4). A newer copy has them already, unless the
 // two were changed apart from each other.
 func after(mine, next plan.Plan) plan.Plan {
-	revised := next
-	revised.Revision = max(next.Revision, mine.Revision)
-	if next.Revision <= mine.Revision {
-		revised.Revision = max(revised.Revision, revisedBy(mine, revised))
-	}
+	later := next
 	for i := range next.Duties {
-		d := next.Duties[i]
-		if was := mine.Duty(d.ID); was != nil && d.Revision <= was.Revision && !d.SameTimes(*was) {
-			revised = revised.WithDuty(d.After(*was))
+		if was := mine.Duty(next.Duties[i].ID); was != nil && next.Duties[i].Revision <= was.Revision {
+			later = later.WithDuty(next.Duties[i].After(*was))
 		}
 	}
-	if !revised.SameFacts(next) {
-		revised.Edition = revised.NextEdition()
+	later = revised(mine, later)
+	if !later.SameFacts(next) {
+		later.Edition = later.NextEdition()
 	}
-	return revised
+	return later
 }
 
 // choice asks which of two copies to go on with, where a link was not taken over.

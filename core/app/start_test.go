@@ -87,7 +87,7 @@ func TestBadInput(t *testing.T) {
 		{"rule.food-stop", "11:00", "No food from this time on the evening before: it has to be between 17:00 and 24:00."},
 		{"rule.food-stop", "late", `No food from this time on the evening before: "late" is not a time of day.`},
 		{"rule.first-min", "100", "First replacement takes at least, in minutes: the least is more than the most."},
-		{"patient", "A name that is much too long for a family to use", "What do you call the patient?: that is too long. Use at most 40 characters."},
+		{"patient", "A name that is much too long for a family to use", "What do you call the patient: that is too long. Use at most 40 characters."},
 	} {
 		t.Run(c.field+" "+c.typed, func(t *testing.T) {
 			p := newPhone(t)

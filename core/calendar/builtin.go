@@ -26,7 +26,7 @@ var branchKeys = [...]string{"", ".same-day", ".one-night"}
 // builtIn writes one duty. Where its busy time is not known it is the time to be
 // there, and where that is not known either, its day.
 func (w *writer) builtIn(d *schedule.Duty, who uint8) event {
-	e := event{key: d.ID + branchKeys[d.Branch], sequence: int(w.plan.Revision)}
+	e := event{key: d.ID + branchKeys[d.Branch], sequence: int(w.plan.Revision), builtIn: true}
 	busy := d.Busy()
 	switch {
 	case len(busy) > 0:

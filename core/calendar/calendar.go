@@ -11,8 +11,8 @@
 // the two can part: such a date is written on its own.
 //
 // A file that is taken in again updates what it wrote before. UIDs stay (uid.go);
-// SEQUENCE rises when a time moved (RFC 5546 2.1.4); what is no longer in the file
-// comes once more as cancelled. For the last, and for times that moved without the
+// SEQUENCE rises when a time moved (RFC 5546 2.1.4); what is no longer in the plan
+// comes as cancelled. For the last, and for times that moved without the
 // plan counting it, the device remembers a few bytes about each file (memory.go).
 // There is no METHOD: with one, RFC 5546 3.2.1 would demand an ORGANIZER, an address.
 //
@@ -51,13 +51,14 @@ type Choice struct {
 const MaxAlarm = 7 * 24 * 60
 
 // Input is what Write needs. Before is the memory that the last Write of the same
-// choice gave, or "".
+// choice gave, or ""; Others are those of the other choices of this plan.
 type Input struct {
 	Schedule *schedule.Schedule
 	Voice    guide.Voice
 	Now      time.Time
 	Choice   Choice
 	Before   string
+	Others   []string
 }
 
 // Write gives the file, with CRLF line ends, and what this device has to remember of

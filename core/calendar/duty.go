@@ -48,6 +48,9 @@ func writeDuty(e *event) string {
 	line("kind", plan.DutyKeys[d.Kind])
 	line("who", strconv.Itoa(int(d.Who)))
 	line("minutes", strconv.Itoa(d.Length))
+	if d.Source != 0 {
+		line("from", strconv.FormatUint(uint64(d.Source), 10))
+	}
 	r := d.Ride
 	line("ride", strconv.Itoa(r.Own), strconv.Itoa(r.Drive), strconv.Itoa(r.Parking), strconv.Itoa(r.Early))
 	if r.Leaves {
@@ -112,6 +115,11 @@ func readDuty(text string) (n noted, ok bool) {
 	bad = bad || kind < 0
 	d.Kind = plan.DutyKind(max(0, kind))
 	d.Ride.Leaves = fields["leaves"] != ""
+	if from := fields["from"]; from != "" {
+		n, err := strconv.ParseUint(from, 10, 32)
+		bad = bad || err != nil
+		d.Source = uint32(n)
+	}
 	d.Title, d.Place, d.Note = name40(fields["title"]), text120(fields["place"]), text120(fields["note"])
 	n.part, n.is = fields["part"], fields["is"]
 	r := d.Ride

@@ -36,6 +36,8 @@ type event struct {
 	part      string     // which part of the duty it is, see duty.go
 	lead      int        // minutes from the start to the duty's own time
 	free      bool       // it takes nobody's time
+	quiet     bool       // it does not remind
+	builtIn   bool       // a duty that every plan has
 	cancelled bool
 }
 
@@ -120,7 +122,7 @@ func (w *writer) component(e *event, start, end stamp, t text) *ical.Component {
 	if e.duty == nil {
 		set(propPlan, "1")
 	}
-	if w.Choice.Alarm >= 0 && start.form != date && !e.cancelled {
+	if w.Choice.Alarm >= 0 && start.form != date && !e.cancelled && !e.quiet {
 		c.Children = append(c.Children, alarm(w.Choice.Alarm, t.summary))
 	}
 	return c

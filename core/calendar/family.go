@@ -47,7 +47,7 @@ func (w *writer) familyOf(s *schedule.Schedule) {
 			continue
 		}
 		base := event{
-			key: dutyKey(d.ID), sequence: int(w.plan.Revision) + int(d.Revision), duty: w.plan.Duty(d.ID),
+			key: dutyKey(d.ID), sequence: int(d.Revision), duty: w.plan.Duty(d.ID),
 		}
 		base.cancelled = base.duty.Dropped
 		for part := range parts(&s.Duties[series.Dates[0]]) {

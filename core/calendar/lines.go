@@ -24,7 +24,7 @@ const maxHead = 1000
 
 // readable are the properties that are looked at; all others are left out before
 // go-ical sees them.
-const readable = " BEGIN END METHOD UID DTSTAMP SEQUENCE STATUS SUMMARY LOCATION DTSTART DTEND DUE DURATION RRULE RDATE EXDATE EXRULE " +
+const readable = " BEGIN END METHOD UID DTSTAMP SEQUENCE STATUS SUMMARY DESCRIPTION LOCATION DTSTART DTEND DUE DURATION RRULE RDATE EXDATE EXRULE " +
 	"RECURRENCE-ID TZID TZOFFSETFROM TZOFFSETTO " + propDuty + " " + propPlan + " "
 
 // Fault is why a file cannot be read at all. Its sentence is core/guide's, under

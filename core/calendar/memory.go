@@ -45,14 +45,15 @@ func (w *writer) remember() string {
 	for _, k := range before {
 		known[k.uid] = k
 	}
+	others := w.others()
 	var now []kept
 	for i := range w.events {
 		e := &w.events[i]
 		id := e.id(w.plan.Number)
-		print := hash(e.timing().print() + e.start.text() + w.loc.String() + e.status())
-		if old, ok := known[id]; ok {
+		print := w.print(e)
+		for _, old := range append(others[id], known[id]) {
 			n := old.sequence
-			if old.print != print {
+			if old.uid != "" && old.print != print {
 				n++
 			}
 			e.sequence = max(e.sequence, n)
@@ -62,12 +63,58 @@ func (w *writer) remember() string {
 		now = append(now, kept{id, print, e.start.memory(), e.sequence, false, ever})
 		w.again(e, ever)
 	}
+	stands := w.whole()
 	for _, k := range before {
 		if _, left := known[k.uid]; left {
-			now = append(now, w.cancel(k))
+			now = append(now, w.leftOver(k, stands[k.uid]))
 		}
 	}
 	return writeMemory(now)
+}
+
+// whole is everything that the plan has, by UID, whoever has it and whatever was chosen.
+func (w *writer) whole() map[string]*event {
+	all := &writer{Input: w.Input, plan: w.plan, loc: w.loc}
+	all.Choice = Choice{All: true, Steps: true, Alarm: -1}
+	all.duties()
+	all.family()
+	all.steps()
+	stands := map[string]*event{}
+	for i := range all.events {
+		stands[all.events[i].id(w.plan.Number)] = &all.events[i]
+	}
+	return stands
+}
+
+// leftOver deals with what was in an earlier file and is not in this one. What the plan
+// does not have any more is cancelled. A duty that somebody else has now says so and
+// takes no time: cancelling it would take it out of a calendar that both look at. A step
+// that was only not asked for this time is left as it is; nobody may read "cancelled"
+// beside a time to stop eating.
+func (w *writer) leftOver(k kept, e *event) kept {
+	switch {
+	case e == nil || e.cancelled:
+		return w.cancel(k)
+	case e.duty == nil && !e.builtIn:
+		return k
+	}
+	print := w.print(e)
+	e.sequence = max(e.sequence, k.sequence)
+	if k.print != print && e.sequence == k.sequence {
+		e.sequence++
+	}
+	e.free, e.quiet = true, true
+	e.text.summary = w.Voice.Say("calendar.not-yours", arg("what", e.text.summary))
+	k.print, k.sequence, k.gone, k.start = print, e.sequence, false, e.start.memory()
+	k.moved = everMoved(e, k.moved)
+	w.again(e, k.moved)
+	w.events = append(w.events, *e)
+	return k
+}
+
+// print is the fingerprint of when an event is, and of its status.
+func (w *writer) print(e *event) string {
+	return hash(e.timing().print() + e.start.text() + w.loc.String() + e.status())
 }
 
 // everMoved adds the dates that an event has moved to those that it ever had.
@@ -189,4 +236,16 @@ func (k *kept) readRest(fields []string) (ok bool) {
 		k.moved = append(k.moved, v.wall)
 	}
 	return true
+}
+
+// others is what the device remembers of its other files: an entry has one SEQUENCE,
+// whichever file it comes in.
+func (w *writer) others() map[string][]kept {
+	found := map[string][]kept{}
+	for _, memory := range w.Others {
+		for _, k := range readMemory(memory) {
+			found[k.uid] = append(found[k.uid], k)
+		}
+	}
+	return found
 }

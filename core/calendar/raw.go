@@ -34,6 +34,7 @@ type rawMove struct {
 	of         when
 	start, end time.Time
 	gone       bool
+	words      bool // it says something else than the series
 }
 
 // place puts a value in a zone. why is a code of Left, and value what it is about.
@@ -146,6 +147,7 @@ func (r *reader) raw(g *group, what string) (e raw, why, value string) {
 	}
 	for _, c := range g.rest {
 		if m, ok := r.move(c, what); ok {
+			m.words = !m.gone && otherWords(c, g.main)
 			e.moved = append(e.moved, m)
 		}
 	}
@@ -198,3 +200,8 @@ func (e *raw) timing() timing {
 
 // minutes is how long the event lasts, rounded up; 0 where it does not say.
 func (e *raw) minutes() int { return int((e.end.Sub(e.start.t) + time.Minute - 1) / time.Minute) }
+
+// otherWords tells whether a date of a series says something else than the series.
+func otherWords(c, main *ical.Component) bool {
+	return title(c) != title(main) || location(c) != location(main) || note(c) != note(main)
+}

@@ -38,6 +38,8 @@ const (
 	LeftSecond    = "second-hour" // in the second of two equal hours of the plan's clock
 
 	LeftNoLength   = "no-length"
+	LeftNote       = "long-note"
+	LeftWords      = "other-words"
 	LeftPattern    = "off-pattern"
 	LeftSkip       = "skip-unmatched"
 	LeftMove       = "move-unmatched"
@@ -47,6 +49,16 @@ const (
 	LeftMoveDay    = "move-all-day"
 	LeftSecondDate = "second-date"
 )
+
+// Partly tells whether what is left goes with a duty that is taken over: something to
+// look at, not something that is missing.
+func (l Left) Partly() bool {
+	switch l.Why {
+	case LeftNoLength, LeftNote, LeftWords, LeftPattern, LeftSkip, LeftMove, LeftRange, LeftDate, LeftLength, LeftMoveDay, LeftSecondDate:
+		return true
+	}
+	return false
+}
 
 // Found is what a file says. A duty with an ID is one of the plan's own, dropped if the
 // file cancels it; one with ID 0 is new. Own counts the events that the plan makes by
@@ -184,6 +196,7 @@ func single(c *ical.Component, name string) (value, bool) { return readValue(val
 
 func title(c *ical.Component) string    { return name40(unescape(value1(c, ical.PropSummary))) }
 func location(c *ical.Component) string { return text120(unescape(value1(c, ical.PropLocation))) }
+func note(c *ical.Component) string     { return text120(unescape(value1(c, ical.PropDescription))) }
 func cancelled(c *ical.Component) bool {
 	return strings.EqualFold(value1(c, ical.PropStatus), "CANCELLED")
 }

@@ -47,8 +47,9 @@ func TestAClinicsEventBecomesARide(t *testing.T) {
 	found := read(t, visit("DTSTART;TZID=America/New_York:20270323T141500", "DTEND;TZID=America/New_York:20270323T144500",
 		`LOCATION:Alder Ferry Hospital\, second floor\nroom 12`, "DESCRIPTION:Bring the papers"))
 	require.Equal(t, plan.Duty{
-		Kind: plan.VisitRide, Title: "Check of the wound", Place: "Alder Ferry Hospital, second floor room 12", Length: 30,
-		Rule: rule(t, "2027-03-23 14:15", ""), Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown},
+		Kind: plan.VisitRide, Title: "Check of the wound", Place: "Alder Ferry Hospital, second floor room 12", Note: "Bring the papers", Length: 30,
+		Source: source("visit-1@desk.example"),
+		Rule:   rule(t, "2027-03-23 14:15", ""), Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown},
 	}, found.Duties[0])
 	require.Empty(t, found.Left)
 }
@@ -155,7 +156,7 @@ func TestMovedDates(t *testing.T) {
 		"RECURRENCE-ID:20270308T153000Z|DTSTART:20270309T150000|DURATION:PT45M":    "03-01 10:30, 03-09 15:00, 03-15 10:30, 03-22 10:30",
 		"RECURRENCE-ID;VALUE=DATE:20270308|DTSTART:20270309T150000|DURATION:PT45M": "03-01 10:30, 03-09 15:00, 03-15 10:30, 03-22 10:30",
 		of + "STATUS:CANCELLED": "03-01 10:30, 03-15 10:30, 03-22 10:30",
-		of + "DTSTART:20270308T103000|DURATION:PT45M|LOCATION:elsewhere":                                  "03-01 10:30, 03-08 10:30, 03-15 10:30, 03-22 10:30",
+		of + "DTSTART:20270308T103000|DURATION:PT45M|LOCATION:elsewhere":                                  "03-01 10:30, 03-08 10:30, 03-15 10:30, 03-22 10:30; other-words 2027-03-08",
 		of + "DTSTART:20270309T150000|DURATION:PT1H":                                                      "03-01 10:30, 03-09 15:00, 03-15 10:30, 03-22 10:30; other-length 2027-03-08",
 		of + "DTSTART;VALUE=DATE:20270309":                                                                "03-01 10:30, 03-08 10:30, 03-15 10:30, 03-22 10:30; move-all-day 2027-03-08",
 		"RECURRENCE-ID;RANGE=THISANDFUTURE;TZID=America/New_York:20270308T103000|DTSTART:20270309T150000": "03-01 10:30, 03-08 10:30, 03-15 10:30, 03-22 10:30; range 2027-03-08",

@@ -50,10 +50,12 @@ func (w *writer) step(s *schedule.Step) event {
 	e.text.summary = words.Title
 	var l lines
 	switch {
+	case s.Due == schedule.AtTime && s.BeforeLeaving: // it is done by then; at that time it would be too late
+		e.text.summary = w.Voice.Say("calendar.before-leaving", arg("what", words.Title), arg("time", w.Voice.Time(s.Until)))
 	case s.Due == schedule.AtTime:
 		e.start, e.end = w.ends(schedule.Span{From: s.Until, To: s.Until})
 		e.free = false
-		e.text.summary = w.Voice.Say("calendar.summary", arg("what", words.Title), arg("time", w.Voice.Time(s.Until)))
+		e.text.summary = w.Voice.Say("calendar.by", arg("what", words.Title), arg("time", w.Voice.Time(s.Until)))
 		if s.List == "eat" {
 			l.add(w.Voice.Say("team-first"))
 		}

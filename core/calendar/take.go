@@ -1,6 +1,9 @@
 package calendar
 
 import (
+	"hash/fnv"
+	"strings"
+
 	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/repeat"
@@ -107,10 +110,45 @@ func (r *reader) takeForeign(g *group) {
 	if e.minutes() == 0 {
 		r.left(what, LeftNoLength, "")
 	}
-	r.found.Duties = append(r.found.Duties, plan.Duty{
-		Kind: plan.VisitRide, Title: what, Place: location(g.main), Length: e.minutes(), Rule: rule,
-		Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown},
-	})
+	d := plan.Duty{
+		Kind: plan.VisitRide, Title: what, Place: location(g.main), Note: note(g.main), Length: e.minutes(), Rule: rule,
+		Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown}, Source: source(g.uid),
+	}
+	if e.minutes() == 0 {
+		d.Length = guessLength
+	}
+	if strings.HasSuffix(d.Note, "…") {
+		r.left(what, LeftNote, "")
+	}
+	for _, m := range e.moved {
+		if m.words {
+			r.left(what, LeftWords, m.of.isoDay())
+		}
+	}
+	r.asBefore(&d)
+	r.found.Duties = append(r.found.Duties, d)
+}
+
+// guessLength stands for the length of an event that does not say it, in minutes; the
+// person is told.
+const guessLength = 30
+
+// asBefore gives a duty the number of the one that came from the same entry before, and
+// keeps of it what a file cannot say.
+func (r *reader) asBefore(d *plan.Duty) {
+	for i := range r.plan.Duties {
+		if have := &r.plan.Duties[i]; have.Source == d.Source {
+			d.ID, d.Revision, d.Who, d.Kind, d.Ride = have.ID, have.Revision, have.Who, have.Kind, have.Ride
+			return
+		}
+	}
+}
+
+// source is a mark of the entry that a duty came from; 0 is none.
+func source(uid string) uint32 {
+	h := fnv.New32a()
+	h.Write([]byte(uid))
+	return max(h.Sum32(), 1)
 }
 
 // takeOwn takes an event of ours over: as the duty that it holds, or with the times to

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"newel/core/guide"
+	"newel/core/plan"
 	"newel/core/schedule"
 	"newel/core/wall"
 )
@@ -78,22 +79,31 @@ func (w *writer) familyLines(d *schedule.Duty, part int) string {
 			l.add(v.Say(key, arg("time", w.beside(day, at))))
 		}
 	}
-	if f.Kind.IsRide() {
-		say("calendar.appointment", d.Session.From)
-	} else {
-		say("calendar.begins", d.Session.From)
-	}
-	if part == 0 {
-		if f.Ride.Early > 0 && f.Kind.IsRide() {
+	switch {
+	case part > 0:
+		say("calendar.fetch-leave", d.Gap.To)
+		say("calendar.fetch", d.Session.To)
+	case f.Kind.IsRide():
+		say("calendar.leave", d.Leave)
+		if f.Ride.Own > 0 && !d.Leave.IsZero() {
+			say("calendar.pick-up", d.Leave.Add(time.Duration(f.Ride.Own)*time.Minute))
+		}
+		if f.Ride.Early > 0 {
 			say("calendar.there", d.There.From)
 		}
+		say("calendar.appointment", d.Session.From)
+		if d.Gap.Known() {
+			l.add(v.Say("calendar.gap", arg("from", w.beside(day, d.Gap.From)), arg("to", w.beside(day, d.Gap.To))))
+		}
+		say("calendar.ends", d.Session.To)
+	default:
 		say("calendar.leave", d.Leave)
+		say("calendar.begins", d.Session.From)
+		say("calendar.ends", d.Session.To)
 	}
-	if d.Gap.Known() {
-		l.add(v.Say("calendar.gap", arg("from", w.beside(day, d.Gap.From)), arg("to", w.beside(day, d.Gap.To))))
+	if d.Free.After(d.Session.To) {
+		say("calendar.free", d.Free)
 	}
-	say("calendar.ends", d.Session.To)
-	say("calendar.free", d.Free)
 	if d.Needs != schedule.Nothing {
 		l.add(v.Say("duty.needs-ride"))
 	}
@@ -102,6 +112,8 @@ func (w *writer) familyLines(d *schedule.Duty, part int) string {
 	for _, line := range v.Duty(w.plan, d).How {
 		l.add(line.Text)
 	}
-	w.close(&l)
+	if f.Kind != plan.PetCare && f.Kind != plan.Meals { // the hospital cannot help a neighbour with the cat
+		w.close(&l)
+	}
 	return l.text()
 }

@@ -101,7 +101,7 @@ func TestARideIsItsBusyTimeAndNamesTheAppointment(t *testing.T) {
 	require.Equal(t, "FREQ=WEEKLY;BYDAY=MO,WE,FR;COUNT=18", line(main, "RRULE"))
 	require.Equal(t, "America/New_York:20270405T093000", line(main, "EXDATE"))
 	require.Equal(t, "America/New_York:20270406T093000", line(main, "RDATE"))
-	require.Equal(t, "Ride to therapy 10:30 (leave 09:30)", line(main, "SUMMARY"))
+	require.Equal(t, "10:30 Ride to therapy (leave 09:30)", line(main, "SUMMARY"))
 	require.Equal(t, `Millrace Therapy\; 3 Mill Lane\, Alder Ferry`, line(main, "LOCATION"))
 	for _, part := range []string{"Appointment at 10:30.", "Be there by 10:20.", "Leave home by 09:30.", "Free again by 12:05.",
 		`loose trousers\, the walker`, "Call Alder Ferry Hospital: 555-0142.", "The hospital's own instructions come first."} {
@@ -109,7 +109,7 @@ func TestARideIsItsBusyTimeAndNamesTheAppointment(t *testing.T) {
 	}
 	require.Equal(t, "America/New_York:20270326T093000", line(rides[1], "RECURRENCE-ID")) // RFC 5545 3.8.4.4: the original start
 	require.Equal(t, "America/New_York:20270326T130000", line(rides[1], "DTSTART"))
-	require.Equal(t, "Ride to therapy 14:00 (leave 13:00)", line(rides[1], "SUMMARY"))
+	require.Equal(t, "14:00 Ride to therapy (leave 13:00)", line(rides[1], "SUMMARY"))
 	require.Equal(t, line(main, "UID"), line(rides[1], "UID"))
 	require.Empty(t, events(t, file, "Dog")) // that is Lee's
 	require.Len(t, events(t, file, "Another ride"), 1)
@@ -120,7 +120,7 @@ func TestGoingHomeInBetweenIsTwoEvents(t *testing.T) {
 	p.Duties = p.Duties[:1]
 	p.Duties[0].Length = 180
 	file, _ := write(t, p, Choice{Duty: "f1", Alarm: -1}, "")
-	there, back := one(t, file, "Ride to therapy 10:30"), one(t, file, "pick up 13:30")
+	there, back := one(t, file, "10:30 Ride to therapy"), one(t, file, "13:30 pick-up: ")
 	require.Equal(t, "America/New_York:20270315T093000", line(there, "DTSTART"))
 	require.Less(t, line(there, "DTEND"), line(back, "DTSTART"))
 	require.NotEqual(t, line(there, "UID"), line(back, "UID"))
@@ -167,7 +167,7 @@ func TestWhatIsNotKnownIsNotMadeUp(t *testing.T) {
 	visit := one(t, file, "Ride to a visit") // its drive is not known: the appointment alone
 	require.Equal(t, "America/New_York:20270323T141500", line(visit, "DTSTART"))
 	require.Equal(t, "America/New_York:20270323T144500", line(visit, "DTEND"))
-	require.Equal(t, "Nobody yet: Ride to a visit 14:15", line(visit, "SUMMARY"))
+	require.Equal(t, "Nobody yet: 14:15 Ride to a visit", line(visit, "SUMMARY"))
 }
 
 func TestAllDayEventsEndOnTheDayAfter(t *testing.T) {
@@ -195,7 +195,7 @@ func TestStepsAreInTheFileWhereAskedFor(t *testing.T) {
 
 func TestTheWordForNobodyAndForAll(t *testing.T) {
 	all, _ := write(t, family(t), Choice{All: true, Alarm: -1}, "")
-	require.Len(t, events(t, all, "Dana: Drive to the hospital"), 1)
+	require.Len(t, events(t, all, "Dana: 05:30 Drive to the hospital"), 1)
 	dana, _ := write(t, family(t), Choice{Who: 1, Alarm: -1}, "")
 	require.Empty(t, events(t, dana, "Dana"))
 	require.Empty(t, events(t, dana, "Wait at the hospital"))

@@ -14,7 +14,7 @@ import (
 // wrong, what to do. typed is what stands in the field.
 func (v Voice) Problem(p plan.Problem, label, typed string) string {
 	args := []Arg{
-		{"field", label}, {"typed", typed},
+		{"field", strings.TrimSuffix(label, "?")}, {"typed", typed},
 		{"example", (v.Today + 14).String()},
 		{"low", v.bound(p.Field, p.Low)}, {"high", v.bound(p.Field, p.High)},
 	}

@@ -15,7 +15,7 @@ import (
 //	who has the duties that every plan has, one number each
 //	revision of the plan's times
 //	duties: their number, then each: number as a step from the one before, revision,
-//	kind, flags (1 does not wait, 2 dropped), who, title, place, note, length; own
+//	kind, flags (1 does not wait, 2 dropped), who, source, title, place, note, length; own
 //	way, drive + 1, parking + 1, early; the rule
 //
 // A rule: first day from 1 January 2000, time, kind, every; then weekdays and week,
@@ -80,6 +80,7 @@ func (w *writer) duty(d *plan.Duty) {
 	for _, n := range []int{int(d.Revision), int(d.Kind), flags, int(d.Who)} {
 		w.number(n)
 	}
+	w.number(int(d.Source))
 	w.text(d.Title)
 	w.text(d.Place)
 	w.text(d.Note)
@@ -191,6 +192,7 @@ func (r *reader) duty(id uint16) plan.Duty {
 	d := plan.Duty{ID: id, Revision: uint16(r.small(1<<16 - 1)), Kind: plan.DutyKind(r.known(int(plan.DutyKindEnd) - 1))}
 	flags := r.bits(flagEnd - 1)
 	d.Who = uint8(r.small(plan.MaxHelpers))
+	d.Source = uint32(r.number(1<<32 - 1))
 	d.Title, d.Place, d.Note = r.text(), r.text(), r.text()
 	d.Length = r.small(plan.MaxLength)
 	d.Ride = plan.Ride{

@@ -37,7 +37,7 @@ func withFamily(t testing.TB) plan.Plan {
 			},
 		},
 		{
-			ID: 3, Revision: 1, Kind: plan.VisitRide, Title: "Check-up", Length: 30, Dropped: true,
+			ID: 3, Revision: 1, Kind: plan.VisitRide, Title: "Check-up", Length: 30, Dropped: true, Source: 305419896,
 			Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown, Early: 15},
 			Rule: repeat.Rule{
 				First: day(t, "2027-03-26"), At: 555, Freq: repeat.Monthly, Every: 2,
@@ -101,7 +101,7 @@ func anyFamily(r *rand.Rand, p plan.Plan) plan.Plan {
 		d := plan.Duty{
 			ID: p.FreshDuty() + uint16(r.Intn(20)), Revision: uint16(r.Intn(1 << 16)), Kind: plan.DutyKind(r.Intn(int(plan.DutyKindEnd))),
 			Title: anyText(r, plan.MaxName), Place: anyText(r, plan.MaxText), Note: anyText(r, plan.MaxText), Who: who(),
-			Length: 1 + r.Intn(plan.MaxLength), Dropped: r.Intn(4) == 0, Rule: anyRule(r),
+			Source: r.Uint32() >> r.Intn(32), Length: 1 + r.Intn(plan.MaxLength), Dropped: r.Intn(4) == 0, Rule: anyRule(r),
 			Ride: plan.Ride{
 				Own: r.Intn(plan.MaxDrive + 1), Drive: r.Intn(plan.MaxDrive+2) - 1, Parking: r.Intn(plan.MaxParking+2) - 1,
 				Early: r.Intn(plan.MaxEarly + 1), Leaves: r.Intn(2) == 0,

@@ -30,7 +30,7 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	}
 	r.Note = m.v.LongDrive(m.p, d)
 	if d.Family != nil {
-		r.Note = strings.TrimSpace(m.clockNote(d) + " " + r.Note)
+		r.Note = m.familyNotes(d, r.Note)
 		r.until = d.Ends.To
 		if d.Free.After(r.until) {
 			r.until = d.Free

@@ -177,14 +177,15 @@ type ImportView struct {
 	Text     string // the file that was read; it is sent again to take it over
 	Read     bool
 	Found    []ImportRow
-	Own      string // how many entries are the plan's own
-	Left     []string
+	Own      string   // how many entries are the plan's own
+	Look     []string // what to look at in what can be put in
+	Left     []string // what cannot
 }
 
 // ImportRow is one duty that was found.
 type ImportRow struct {
-	Title, Rule, Place string
-	Known              string // it changes a duty of the plan
+	Title, Rule, Place, Note string
+	Known                    string // it changes a duty of the plan
 }
 
 // ImportPage makes the page.
@@ -192,7 +193,7 @@ func ImportPage(v ImportView) string { return importPage(&v) }
 
 // NewImportRow says what was found.
 func NewImportRow(v guide.Voice, p *plan.Plan, d *plan.Duty) ImportRow {
-	row := ImportRow{Title: v.DutyTitle(d), Rule: v.Rule(d.Rule, guide.Things(d.Kind)), Place: d.Place}
+	row := ImportRow{Title: v.DutyTitle(d), Rule: v.Rule(d.Rule, guide.Things(d.Kind)), Place: d.Place, Note: d.Note}
 	if known := p.Duty(d.ID); d.ID != 0 && known != nil {
 		row.Known = v.Say("import-page.known", arg("what", v.DutyTitle(known)))
 	}

@@ -26,7 +26,7 @@ func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
 	qw422016.N().S(`
 <main id="main" tabindex="-1">
 `)
-	if v.Problem != "" {
+	if v.Dropped && v.Problem != "" {
 		qw422016.N().S(`<p class="problem" id="problem-date" tabindex="-1">`)
 		qw422016.E().S(v.Problem)
 		qw422016.N().S(`</p>`)
@@ -136,6 +136,13 @@ func streamdutyDates(qw422016 *qt422016.Writer, v *DutyView) {
 <h2 id="dates-title">`)
 	qw422016.E().S(v.Voice.Say("dates.title"))
 	qw422016.N().S(`</h2>
+`)
+	if v.Problem != "" {
+		qw422016.N().S(`<p class="problem" id="problem-date" tabindex="-1">`)
+		qw422016.E().S(v.Problem)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
 `)
 	if len(v.Changed) > 0 {
 		qw422016.N().S(`
@@ -418,6 +425,29 @@ func streamfamilyPart(qw422016 *qt422016.Writer, v *View) {
 `)
 	}
 	qw422016.N().S(`
+`)
+	if len(v.Dropped) > 0 {
+		qw422016.N().S(`
+<details id="family-dropped"><summary>`)
+		qw422016.E().S(v.Voice.Count("family.dropped", len(v.Dropped)))
+		qw422016.N().S(`</summary>
+<ul class="duties" role="list">`)
+		for _, f := range v.Dropped {
+			qw422016.N().S(`<li class="over"><a href="#`)
+			qw422016.E().S(v.Fragment)
+			qw422016.N().S(`" data-path="`)
+			qw422016.E().S(f.Path)
+			qw422016.N().S(`"><span class="title">`)
+			qw422016.E().S(f.Title)
+			qw422016.N().S(`</span></a><p class="rule">`)
+			qw422016.E().S(f.Rule)
+			qw422016.N().S(`</p></li>`)
+		}
+		qw422016.N().S(`</ul>
+</details>
+`)
+	}
+	qw422016.N().S(`
 <details class="add" id="family-add"`)
 	if len(v.Family) == 0 {
 		qw422016.N().S(` open`)
@@ -679,7 +709,7 @@ func streamimportPage(qw422016 *qt422016.Writer, v *ImportView) {
 <div class="field"><label for="field-text">`)
 	qw422016.E().S(v.Voice.Say("import-page.text"))
 	qw422016.N().S(`</label>
-<textarea id="field-text" name="text" rows="6" autocapitalize="off" spellcheck="false"></textarea></div></details>
+<textarea id="field-text" name="text" rows="6" maxlength="262144" autocapitalize="off" spellcheck="false"></textarea></div></details>
 <p class="submit"><button class="main">`)
 	qw422016.E().S(v.Voice.Say("import-page.read"))
 	qw422016.N().S(`</button></p>
@@ -729,6 +759,11 @@ func streamimportFound(qw422016 *qt422016.Writer, v *ImportView) {
 				qw422016.E().S(f.Place)
 				qw422016.N().S(`</p>`)
 			}
+			if f.Note != "" {
+				qw422016.N().S(`<p class="due">`)
+				qw422016.E().S(f.Note)
+				qw422016.N().S(`</p>`)
+			}
 			if f.Known != "" {
 				qw422016.N().S(`<p class="note">`)
 				qw422016.E().S(f.Known)
@@ -739,6 +774,22 @@ func streamimportFound(qw422016 *qt422016.Writer, v *ImportView) {
 		}
 		qw422016.N().S(`
 </ul>
+`)
+	}
+	qw422016.N().S(`
+`)
+	if len(v.Look) > 0 {
+		qw422016.N().S(`
+<h3>`)
+		qw422016.E().S(v.Voice.Say("import-page.look"))
+		qw422016.N().S(`</h3>
+<ul class="left">`)
+		for _, l := range v.Look {
+			qw422016.N().S(`<li>`)
+			qw422016.E().S(l)
+			qw422016.N().S(`</li>`)
+		}
+		qw422016.N().S(`</ul>
 `)
 	}
 	qw422016.N().S(`

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"newel/core/guide"
@@ -85,8 +87,31 @@ func (m *maker) familyDuty(series *schedule.Series) FamilyDuty {
 		if next.Needs == schedule.NeedsRide {
 			f.Notes = append(f.Notes, m.v.Say("duty.needs-ride"))
 		}
+		if early := m.beforeSurgery(next); early != "" {
+			f.Notes = append(f.Notes, early)
+		}
 	}
 	return f
+}
+
+// dropped lists what was taken out of the plan, so that it can be put back.
+func (m *maker) dropped() []FamilyDuty {
+	var gone []FamilyDuty
+	for i := range m.p.Duties {
+		if d := &m.p.Duties[i]; d.Dropped {
+			gone = append(gone, FamilyDuty{Path: dutyPath(d.ID), Title: m.v.DutyTitle(d), Rule: m.v.RuleShort(d.Rule)})
+		}
+	}
+	return gone
+}
+
+// beforeSurgery asks about therapy that is dated before the patient is home: most often
+// the surgery was moved and the rides were not.
+func (m *maker) beforeSurgery(d *schedule.Duty) string {
+	if first, _ := m.s.HomeDays(); d.Family.Kind != plan.TherapyRide || d.On.Day > first || m.today > m.p.Surgery {
+		return ""
+	}
+	return m.v.Say("duty.before-surgery")
 }
 
 // nextDate is the first date of a series that is not over.
@@ -124,8 +149,15 @@ func (m *maker) familyFacts(d *schedule.Duty) []Fact {
 		show("duty.there", d.There)
 	}
 	show("duty.appointment", d.Session)
-	show("duty.gap", d.Gap)
-	show("duty.home", d.Home)
+	if d.Gap.Known() {
+		at("duty.own-home", schedule.Span{From: d.Gap.From})
+		at("duty.leave-again", schedule.Span{From: d.Gap.To})
+	}
+	if d.Home.Known() {
+		facts = append(facts, Fact{
+			Label: m.v.Say("duty.home-of", arg("name", m.v.Patient(m.p))), Value: m.spanOn(d.Day, d.Home), Yours: m.theirSpan(d.Home),
+		})
+	}
 	if d.Home.Known() {
 		show("duty.free", schedule.Span{From: d.Free, To: d.Free})
 	}
@@ -176,4 +208,14 @@ func (m *maker) spanOn(day wall.Date, s schedule.Span) string {
 		return text
 	}
 	return m.v.Say("day.time", arg("day", m.v.ShortDay(on)), arg("time", text))
+}
+
+// familyNotes gathers what to know about a date of one of the family's duties.
+func (m *maker) familyNotes(d *schedule.Duty, more string) string {
+	notes := []string{m.beforeSurgery(d), m.clockNote(d)}
+	if d.Family.Ride.Leaves && d.Kind == schedule.Drive && d.Needs == schedule.Nothing && !d.Gap.Known() {
+		notes = append(notes, m.v.Say("duty.no-gap"))
+	}
+	notes = slices.DeleteFunc(append(notes, more), func(s string) bool { return s == "" })
+	return strings.Join(notes, " ")
 }

@@ -51,7 +51,7 @@ func MovesNotice(v guide.Voice, before, after *schedule.Schedule) (n Notice, ok 
 	n.Text += v.Count("moved.count", len(lines)) + ". " + v.Say("moved.how")
 	if before.Plan.Surgery != after.Plan.Surgery && len(after.Series) > 0 {
 		// They were agreed with a clinic or with each other; nobody but the family can move them.
-		lines = append([]string{v.Say("moved.family")}, lines...)
+		n.Text = v.Say("moved.family") + " " + n.Text
 	}
 	most := min(len(lines), movesMost)
 	n.Lines, n.More = lines[:most], lines[most:]
@@ -65,6 +65,7 @@ func familyChanges(v guide.Voice, before, after *plan.Plan) []string {
 	for i := range after.Duties {
 		d := &after.Duties[i]
 		what, rule := arg("what", v.DutyTitle(d)), arg("rule", v.Rule(d.Rule, guide.Things(d.Kind)))
+		one := arg("what", v.Say("changed.which", what, arg("rule", v.RuleShort(d.Rule)))) // two may have one title
 		was := before.Duty(d.ID)
 		isNew := was == nil || was.Dropped
 		switch {
@@ -72,13 +73,13 @@ func familyChanges(v guide.Voice, before, after *plan.Plan) []string {
 		case isNew:
 			lines = append(lines, v.Say("changed.new", what, rule))
 		case d.Dropped:
-			lines = append(lines, v.Say("changed.gone", what))
+			lines = append(lines, v.Say("changed.gone", one))
 		case !was.SameTimes(*d):
 			lines = append(lines, v.Say("changed.rule", what, rule))
 		case before.Helper(was.Who) != after.Helper(d.Who):
-			lines = append(lines, whoLine(v, what, after.Helper(d.Who)))
+			lines = append(lines, whoLine(v, one, after.Helper(d.Who)))
 		case was.Place != d.Place || was.Note != d.Note || was.Title != d.Title:
-			lines = append(lines, v.Say("changed.words", what))
+			lines = append(lines, v.Say("changed.words", one))
 		}
 	}
 	for i := range before.Duties {

@@ -48,7 +48,8 @@ type View struct {
 
 	Next    Next
 	Family  []FamilyDuty
-	Overdue []Row // what should have been done, ticked or not, while any of it is open
+	Dropped []FamilyDuty // taken out of the plan
+	Overdue []Row        // what should have been done, ticked or not, while any of it is open
 	Past    []Day
 	Days    []Day
 	Daily   []Row // kept up every day after surgery
@@ -135,7 +136,7 @@ func NewView(in Input) View {
 	v.Notices = append(v.Notices, in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
 	m.fillDays(&v)
-	v.Family = m.family()
+	v.Family, v.Dropped = m.family(), m.dropped()
 	v.Lists = m.lists()
 	v.Next = m.next(&v)
 	return v

@@ -18,9 +18,10 @@ type Duty struct {
 	Note     string // what to bring, whom to ask for
 	Who      uint8  // 1 + the helper's place in Plan.Helpers; 0: nobody yet
 	Rule     repeat.Rule
-	Length   int  // minutes from the rule's time until it is over
-	Ride     Ride // of rides only
-	Dropped  bool // it was taken out; it stays so that calendars hear of it
+	Length   int    // minutes from the rule's time until it is over
+	Ride     Ride   // of rides only
+	Dropped  bool   // it was taken out; it stays so that calendars hear of it
+	Source   uint32 // mark of the entry of somebody's calendar file that it came from; 0: none
 }
 
 // DutyKind is the kind of a family's duty. The numbers go into links.
@@ -70,7 +71,7 @@ func (d Duty) Equal(e Duty) bool {
 	same := d.Rule.Equal(e.Rule)
 	d.Rule, e.Rule = repeat.Rule{}, repeat.Rule{}
 	return same && d.ID == e.ID && d.Revision == e.Revision && d.Kind == e.Kind && d.Title == e.Title &&
-		d.Place == e.Place && d.Note == e.Note && d.Who == e.Who && d.Length == e.Length && d.Ride == e.Ride && d.Dropped == e.Dropped
+		d.Place == e.Place && d.Note == e.Note && d.Who == e.Who && d.Length == e.Length && d.Ride == e.Ride && d.Dropped == e.Dropped && d.Source == e.Source
 }
 
 // SameTimes tells whether two duties are at the same times, so that a calendar needs

@@ -18,6 +18,11 @@ const (
 	HelpersMany = "helpers-many" // over MaxHelpers
 	RuleFault   = "rule."
 	DutyUnsound = "duty-unsound" // in a link only: no version of the page writes this
+
+	// From the form that reads them (core/app).
+	ClockMissing  = "clock-missing"
+	NumberMissing = "number-missing"
+	DutyOver      = "duty-over" // asked about: all its dates have passed
 )
 
 // MaxDates bounds the dates of all duties together, so that a link cannot ask for

@@ -5,6 +5,7 @@ import (
 
 	"newel/core/plan"
 	"newel/core/repeat"
+	"newel/core/wall"
 )
 
 // Series is one of the family's duties with its dates.
@@ -41,6 +42,11 @@ func (s *Schedule) familyDuty(d *plan.Duty, date repeat.Occurrence) Duty {
 	out := Duty{ID: plan.DutyKeys[d.Kind], Kind: Help, Place: Home, Day: date.Day, Family: d, On: date}
 	start, fit := date.Place(s.Loc)
 	end := start.Add(minutes(d.Length))
+	if d.Kind == plan.Nights { // until seven is until seven on the wall, whatever the clocks do
+		if onWall, _ := date.Day.At(s.Loc, date.At+wall.Clock(d.Length)); onWall.After(start) {
+			end = onWall
+		}
+	}
 	out.Fit, out.Session = fit, Span{start, end}
 	if d.Kind.IsRide() {
 		out.Kind, out.Place = Drive, Elsewhere

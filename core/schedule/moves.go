@@ -4,7 +4,6 @@ import (
 	"slices"
 	"time"
 
-	"newel/core/plan"
 	"newel/core/wall"
 )
 
@@ -107,12 +106,11 @@ func (s *Schedule) movables() []movable {
 	return all
 }
 
-// SameTimes tells whether everything in two schedules of one plan is at the same times.
-// The family's duties have a count of their own; of them it only compares what the plan
-// gives to their rides.
+// SameTimes tells whether everything that every plan has is at the same times in two
+// schedules. The family's duties have a count of their own, see SameDates.
 func SameTimes(before, after *Schedule) bool {
 	return len(Moves(before, after)) == 0 && slices.EqualFunc(before.ends(), after.ends(), time.Time.Equal) &&
-		before.way() == after.way()
+		before.Plan.Zone == after.Plan.Zone
 }
 
 // ends are the times that Moves does not look at.
@@ -129,13 +127,25 @@ func (s *Schedule) ends() []time.Time {
 	return ends
 }
 
-// rideRules is what the family's rides take from the plan: two of its rules, and the
-// zone.
-type rideRules struct {
-	slack, car int
-	zone       string
+// SameDates tells whether the dates of one of the family's duties are at the same times
+// in two schedules.
+func SameDates(before, after *Schedule, id uint16) bool {
+	return before.Plan.Zone == after.Plan.Zone && slices.EqualFunc(before.dates(id), after.dates(id), time.Time.Equal)
 }
 
-func (s *Schedule) way() rideRules {
-	return rideRules{s.rule(plan.DriveSlack), s.rule(plan.CarMinutes), s.Plan.Zone}
+func (s *Schedule) dates(id uint16) []time.Time {
+	var dates []time.Time
+	for _, series := range s.Series {
+		if series.Duty.ID != id {
+			continue
+		}
+		for _, i := range series.Dates {
+			d := &s.Duties[i]
+			dates = append(dates, d.Session.From, d.Session.To)
+			for _, busy := range d.Busy() {
+				dates = append(dates, busy.From, busy.To)
+			}
+		}
+	}
+	return dates
 }
