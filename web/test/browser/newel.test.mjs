@@ -198,8 +198,26 @@ const screens = {
     await page.click(".submit button");
     await ready(page);
   },
+  "a ride's form": (page) => opened(page, "/duty/new/therapy"),
+  "a ride": (page) => opened(page, "/duty/1"),
+  "who has a duty": (page) => opened(page, "/who/drive-there"),
+  "the calendar's page": (page) => opened(page, "/calendar"),
+  "the page for files": async (page) => {
+    await opened(page, "/import");
+    await page.click("#import-paste summary");
+    await page.fill("#field-text", "BEGIN:VCALENDAR\nBEGIN:VEVENT\nUID:1\nDTSTART:20270101T100000\nSUMMARY:Visit\nEND:VEVENT\nBEGIN:VEVENT\nUID:2\nSUMMARY:Closed\nEND:VEVENT\nEND:VCALENDAR");
+    await page.click(".submit button");
+    await ready(page, "#found");
+  },
   damaged: async (page) => { await page.goto(`${site}#damaged-link`); await ready(page, ".begin"); },
 };
+
+/** Opens another screen of the example by its link. */
+async function opened(page, path) {
+  await screens.plan(page);
+  await page.evaluate((p) => document.querySelector(`[data-path="${p}"]`).click(), path);
+  await page.until((p) => history.state?.path === p, path);
+}
 
 for (const [name, go] of Object.entries(screens))
   test(`chromium: ${name} has no accessibility finding and fits narrow and wide screens`, async () => {
