@@ -8,7 +8,9 @@
 //
 // Where is what: session.go holds one request's state; open.go brings the plan of
 // a link and the device's copy of it together; facts.go reads the form; device.go
-// is what is stored and under which names; demo.go is the example family.
+// is what is stored and under which names; duty.go has the pages of the family's duties,
+// dutyform.go, dutyrule.go and dutyvalues.go their form; calendar.go makes and reads
+// calendar files; demo.go is the example family.
 package app
 
 import (

@@ -8,10 +8,6 @@ import (
 	"newel/core/wall"
 )
 
-// gathered are the lists whose lines are one event for each day on which they are due,
-// since ten lines of packing would bury the one time that matters.
-var gathered = map[string]bool{"home": true, "equipment": true, "pack": true, "going": true}
-
 // steps writes the lines of the lists. What has a time of day is at that time and
 // takes none; the rest is all day and leaves the day free.
 func (w *writer) steps() {
@@ -23,7 +19,7 @@ func (w *writer) steps() {
 	together := map[due][]*schedule.Step{}
 	for i := range w.Schedule.Steps {
 		s := &w.Schedule.Steps[i]
-		if !gathered[s.List] {
+		if !schedule.Gathered[s.List] {
 			w.events = append(w.events, w.step(s))
 			continue
 		}

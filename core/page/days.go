@@ -17,10 +17,6 @@ type Day struct {
 	date wall.Date
 }
 
-// gathered are the lists whose lines are shown as one row on the day they are
-// due, since ten lines of packing would bury the one time that matters.
-var gathered = map[string]bool{"home": true, "equipment": true, "pack": true, "going": true}
-
 // fillDays sorts every row into what is still to do, days gone by, the days from
 // today on, and what is kept up every day.
 func (m *maker) fillDays(v *View) {
@@ -121,7 +117,7 @@ func (m *maker) late(list string, day wall.Date) bool {
 func (m *maker) singleSteps() []*schedule.Step {
 	var steps []*schedule.Step
 	for i := range m.s.Steps {
-		if s := &m.s.Steps[i]; !gathered[s.List] {
+		if s := &m.s.Steps[i]; !schedule.Gathered[s.List] {
 			steps = append(steps, s)
 		}
 	}
@@ -145,7 +141,7 @@ func (m *maker) listRows() []listRow {
 	steps := map[key][]*schedule.Step{}
 	for i := range m.s.Steps {
 		s := &m.s.Steps[i]
-		if !gathered[s.List] {
+		if !schedule.Gathered[s.List] {
 			continue
 		}
 		for day := s.First; day <= s.Last; day++ {

@@ -1,7 +1,8 @@
 // Package page turns views into HTML.
 //
 // A view is a plain value made from a schedule and a voice (this file, rows.go,
-// duties.go, days.go, next.go, lists.go); a template (*.qtpl) prints it and decides
+// duties.go, days.go, next.go, lead.go, lists.go; family.go and duty.go for what the
+// family shares out; form.go and dutyform.go); a template (*.qtpl) prints it and decides
 // nothing but where things stand. The same templates serve the page on the device
 // and the static page that the build writes, which is readable before the core has
 // loaded.

@@ -20,6 +20,10 @@ const (
 	Through            // holds from From to Until
 )
 
+// Gathered are the lists whose lines stand as one row, or as one entry of a calendar, on
+// the day they are due: ten lines of packing would bury the one time that matters.
+var Gathered = map[string]bool{"home": true, "equipment": true, "pack": true, "going": true}
+
 // Step is a line of a list with its due time. First and Last are always set.
 // From and Until are instants, and zero where only days are known.
 type Step struct {
