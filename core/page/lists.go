@@ -56,7 +56,7 @@ type GuideRow struct {
 }
 
 // guideDuties are the duties of the guide, in the order of the days.
-var guideDuties = []string{"drive-there", "wait", "drive-home", "drive-home-morning", "stay-with"}
+var guideDuties = []string{"drive-there", "wait", "drive-home", "drive-home-morning", "stay-with", "night", "meal", "pets", "therapy", "visit"}
 
 // GuideLists gives the duties and all lists with all lines, by common practice.
 func GuideLists(v guide.Voice) []GuideList {
