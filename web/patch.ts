@@ -144,7 +144,7 @@ function activeIn(app: HTMLElement): Active | undefined {
   return { element, selection: start === null || end === null ? undefined : [start, end] };
 }
 
-// Moving a node takes the focus away where Node.moveBefore is missing (iPhones). The id
+// Moving a node takes the focus away where Node.moveBefore is missing (some phones). The id
 // finds a control that had to be made anew.
 function restore({ element, selection }: Active): void {
   const now = element.isConnected ? element : element.id ? document.getElementById(element.id) : null;

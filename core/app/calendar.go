@@ -212,12 +212,19 @@ func (s *session) readFile(view *page.ImportView, p plan.Plan, text string) {
 		return
 	}
 	view.Read, view.Text = true, text
-	for i := range found.Duties {
-		view.Found = append(view.Found, page.NewImportRow(s.voice, &p, &found.Duties[i]))
+	duties := changing(p, found.Duties)
+	for i := range duties {
+		view.Found = append(view.Found, page.NewImportRow(s.voice, &p, &duties[i]))
 	}
-	if found.Own > 0 {
-		view.Own = s.voice.Count("import-page.own", found.Own)
+	count := func(n int, text string) {
+		if n > 0 {
+			view.Own = append(view.Own, text)
+		}
 	}
+	same := len(found.Duties) - len(duties)
+	count(same, s.voice.Count("import-page.same", same))
+	count(found.Own, s.voice.Count("import-page.own", found.Own))
+	count(found.Others, s.voice.Count("import-page.others", found.Others))
 	for _, left := range found.Left {
 		line := s.voice.Say("import-page.line", arg("what", calendar.What(s.voice, left)), arg("why", calendar.Why(s.voice, left)))
 		if left.Partly() {
@@ -228,17 +235,28 @@ func (s *session) readFile(view *page.ImportView, p plan.Plan, text string) {
 	}
 }
 
+// changing leaves out what the plan has just so already.
+func changing(p plan.Plan, duties []plan.Duty) []plan.Duty {
+	return slices.DeleteFunc(slices.Clone(duties), func(d plan.Duty) bool {
+		have := p.Duty(d.ID)
+		return have != nil && d.Equal(*have)
+	})
+}
+
 // takeOver puts what a file has into the plan. A duty that the plan has already is
 // changed and not doubled; who has it stays.
 func (s *session) takeOver(view *page.ImportView, p plan.Plan, text string) bool {
 	found, err := s.read(p, text)
-	if err != nil || len(found.Duties) == 0 {
+	if err != nil {
+		return false
+	}
+	duties := changing(p, found.Duties)
+	if len(duties) == 0 {
 		return false
 	}
 	next := p
-	for _, d := range found.Duties {
+	for _, d := range duties {
 		if old := p.Duty(d.ID); old != nil {
-			d.Who = old.Who
 			d = d.After(*old)
 		} else {
 			d.ID, d.Who, d.Revision = next.FreshDuty(), 0, 0
@@ -251,6 +269,6 @@ func (s *session) takeOver(view *page.ImportView, p plan.Plan, text string) bool
 	}
 	s.plan(s.edited(p, next))
 	s.out.Focus = "family"
-	s.out.Say = s.voice.Count("import-page.added", len(found.Duties))
+	s.out.Say = s.voice.Count("import-page.added", len(duties))
 	return true
 }

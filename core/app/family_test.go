@@ -36,7 +36,7 @@ func TestARideIsAddedWithOrdinaryControls(t *testing.T) {
 	for _, want := range []string{
 		"Ride to therapy " + sixWeeks, "Dana has this", "Next date Wednesday, December 9",
 		"Leave home by 09:35", "Be there 10:20", "Appointment 10:30–11:15", "Rosa home about 11:55–12:00", "Free again by 12:00", "Where Millrace Therapy",
-		"before the appointment − 10 min", "loose trousers",
+		"being there early − 10 min", "loose trousers",
 	} {
 		require.Contains(t, text, want)
 	}
@@ -214,7 +214,7 @@ func TestTheLinkCarriesTheFamilysDuties(t *testing.T) {
 	other.send("/read")
 	p.send("/duty/1/drop")
 	other.open(p.fragment)
-	require.Contains(t, other.part("notice-moved"), "No longer needed: Ride to therapy")
+	require.Contains(t, other.part("notice-moved"), "Taken out of the plan: Ride to therapy")
 }
 
 // When the surgery moves, what was agreed with a clinic does not move along, and
@@ -398,7 +398,7 @@ func TestOurOwnFileChangesNothing(t *testing.T) {
 	before := p.plan()
 	file := p.fileOf("all", "steps", "1")
 	p.send("/import", "text", file)
-	require.Contains(t, p.part("found"), "6 entries can be put in the plan")
+	require.Contains(t, p.part("found"), "6 entries are in the plan already, just so")
 	p.send("/import/add", "text", file)
 	require.Equal(t, before, p.plan())
 }
@@ -527,7 +527,7 @@ func TestACopyThatLacksARideIsAskedAbout(t *testing.T) {
 	require.Contains(t, p.part("family"), "Ride to therapy")
 	require.Contains(t, p.part("notice-older"), "were both changed")
 	p.send("/use-link")
-	require.Contains(t, p.part("notice-moved"), "No longer needed: Ride to therapy")
+	require.Contains(t, p.part("notice-moved"), "Taken out of the plan: Ride to therapy")
 }
 
 // Revisions never fall, whichever copy a person goes on with: calendars would take the
@@ -546,4 +546,78 @@ func TestRevisionsDoNotFall(t *testing.T) {
 	p.send("/use-link")
 	require.Equal(t, "15:00", p.plan().Duties[0].Rule.At.String())
 	require.EqualValues(t, 4, p.plan().Duties[0].Revision)
+}
+
+// clinic is a calendar file with the given events, each without a UID where uid is "".
+func clinic(events ...[]string) string {
+	lines := []string{"BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Alder Ferry//Clinic//EN"}
+	for _, e := range events {
+		lines = append(append(append(lines, "BEGIN:VEVENT", "DTSTAMP:20261120T120000Z"), e...), "END:VEVENT")
+	}
+	return strings.Join(append(lines, "END:VCALENDAR", ""), "\r\n")
+}
+
+// A clinic's file that comes again changes when and where, and leaves alone what the
+// family has done since.
+func TestAClinicsFileThatComesAgain(t *testing.T) {
+	p := started(t)
+	weekly := []string{"UID:w", "DTSTART:20261208T100000", "RRULE:FREQ=WEEKLY;COUNT=4", "SUMMARY:Therapy", "DESCRIPTION:Bring the sheet"}
+	p.send("/import/add", "text", clinic(weekly))
+	d := p.plan().Duties[0]
+	require.Equal(t, []any{30, "Bring the sheet", "Therapy"}, []any{d.Length, d.Note, d.Title})
+	p.send("/duty/1/change", therapy("first", "2026-12-08", "at", "10:00", "often", "weekly", "day-1", "", "day-2", "1", "day-3", "", "day-5", "",
+		"ends", "times", "times", "4", "length", "60", "note", "the sheet, loose trousers", "title", "Knee group")...)
+	p.send("/duty/1/date", "act", "skip", "day", "2026-12-22")
+	was := p.plan().Duties[0]
+	p.send("/import", "text", clinic(weekly))
+	require.Contains(t, p.part("found"), "1 entry is in the plan already, just so.")
+	require.NotContains(t, p.part("found"), "how long")
+	weekly[1] = "DTSTART:20261208T113000"
+	p.send("/import", "text", clinic(weekly))
+	require.Contains(t, p.part("found"), "It changes what the plan has: Knee group")
+	p.send("/import/add", "text", clinic(weekly))
+	require.Len(t, p.plan().Duties, 1)
+	now := p.plan().Duties[0]
+	require.Equal(t, "11:30", now.Rule.At.String())
+	require.Equal(t, []any{60, "the sheet, loose trousers", "Knee group", was.Who, was.Ride}, []any{now.Length, now.Note, now.Title, now.Who, now.Ride})
+	require.Equal(t, was.Rule.Skipped, now.Rule.Skipped)
+	require.Greater(t, now.Revision, was.Revision)
+	p.send("/import", "text", clinic(weekly))
+	require.Contains(t, p.part("found"), "1 entry is in the plan already, just so.")
+}
+
+// Entries without a UID are told apart by what they say, so that one never takes the
+// place of another.
+func TestAClinicsFileWithoutUIDs(t *testing.T) {
+	p := started(t)
+	file := clinic([]string{"DTSTART:20261215T100000", "DTEND:20261215T103000", "SUMMARY:A"}, []string{"DTSTART:20261216T100000", "DTEND:20261216T103000", "SUMMARY:B"})
+	for range 2 {
+		p.send("/import/add", "text", file)
+		require.Len(t, p.plan().Duties, 2)
+		require.Equal(t, []string{"A", "B"}, []string{p.plan().Duties[0].Title, p.plan().Duties[1].Title})
+	}
+}
+
+// Another plan's file brings its duties once, and its own steps not at all.
+func TestAnotherPlansFile(t *testing.T) {
+	other := newPhone(t)
+	other.open("demo")
+	file := other.fileOf("all", "steps", "1")
+	p := started(t)
+	p.send("/import", "text", file)
+	require.Contains(t, p.part("found"), "belong to another plan and were left alone")
+	for range 2 {
+		p.send("/import/add", "text", file)
+		require.Len(t, p.plan().Duties, 6)
+	}
+}
+
+// An old file of the plan's own takes no words back.
+func TestAnOldFileOfOursTakesNoWordsBack(t *testing.T) {
+	p := withTherapy(t)
+	old := p.fileOf("all")
+	p.send("/duty/1/change", therapy("title", "Knee group", "note", "the card")...)
+	before := p.plan()
+	p.send("/import/add", "text", old)
+	require.Equal(t, before.Duties, p.plan().Duties)
 }

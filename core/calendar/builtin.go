@@ -7,6 +7,7 @@ import (
 	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // duties writes the chosen duties that every plan has.
@@ -56,7 +57,7 @@ func (w *writer) builtInText(d *schedule.Duty, who uint8) text {
 		summary = v.Say("calendar.summary", arg("what", summary), arg("time", v.Time(d.There.From)))
 	default:
 		summary = v.Say("calendar.leave-by",
-			arg("what", summary), arg("time", v.Time(d.There.From)), arg("leave", v.Time(d.Leave)))
+			arg("what", summary), arg("time", v.Time(d.There.From)), arg("leave", w.beside(wall.DateOf(d.There.From), d.Leave)))
 	}
 	t := text{summary: w.who(who, summary), description: w.builtInLines(d, entry.How)}
 	if d.Place == schedule.Hospital {
@@ -121,5 +122,8 @@ func (w *writer) builtInLines(d *schedule.Duty, how []guide.Line) string {
 	}
 	l.add(v.LongDrive(w.plan, d))
 	w.close(&l)
+	if !d.There.From.IsZero() {
+		l.add(v.Say("calendar.zone", arg("zone", w.plan.Zone)))
+	}
 	return l.text()
 }

@@ -57,7 +57,8 @@ type writer struct {
 	plan     *plan.Plan
 	loc      *time.Location
 	events   []event
-	from, to time.Time // the span of all times with the zone's name
+	titles   map[string]string // see gone.go; nil until needed
+	from, to time.Time         // the span of all times with the zone's name
 }
 
 // ends sets start and end to a span. Where the wall cannot say one of them, both are in

@@ -155,8 +155,8 @@ func (w *writer) cancel(k kept) kept {
 	}
 	s := w.remembered(k.start)
 	e := event{
-		uid: k.uid, sequence: k.sequence, start: s, end: s, cancelled: true, free: s.form == date,
-		text: text{summary: w.Voice.Say("calendar.cancelled")},
+		uid: k.uid, sequence: k.sequence, start: s, end: s, cancelled: true, free: true,
+		text: text{summary: w.goneTitle(k.uid)},
 	}
 	w.again(&e, k.moved)
 	w.events = append(w.events, e)

@@ -60,7 +60,7 @@ func TestWhatIsNoLongerInThePlanIsCancelled(t *testing.T) {
 	ride := events(t, file, "therapy")[0]
 	without := family(t, func(p *plan.Plan) { p.Duties = p.Duties[1:] }) // a copy that never had it
 	file, memory = write(t, without, Choice{Who: 1, Alarm: 30}, memory)
-	both := events(t, file, "No longer needed")
+	both := events(t, file, "Taken out of the plan")
 	require.Len(t, both, 2)
 	gone, date := both[0], both[1]
 	require.Equal(t, line(ride, "UID"), line(gone, "UID"))
@@ -73,7 +73,7 @@ func TestWhatIsNoLongerInThePlanIsCancelled(t *testing.T) {
 	require.Empty(t, gone.Children)
 
 	file, memory = write(t, without, Choice{Who: 1, Alarm: 30}, memory)
-	require.Equal(t, "2", line(events(t, file, "No longer needed")[0], "SEQUENCE"))
+	require.Equal(t, "2", line(events(t, file, "Taken out of the plan")[0], "SEQUENCE"))
 	file, _ = write(t, family(t), Choice{Who: 1, Alarm: 30}, memory) // and back again
 	require.Equal(t, "3", line(events(t, file, "therapy")[0], "SEQUENCE"))
 	require.Equal(t, "CONFIRMED", line(events(t, file, "therapy")[0], "STATUS"))
@@ -107,7 +107,7 @@ func TestWhatSomebodyElseHasNowIsNotCancelled(t *testing.T) {
 func TestStepsThatWereNotAskedForAgainAreNotCancelled(t *testing.T) {
 	_, memory := write(t, family(t), everything(), "")
 	file, after := write(t, family(t), Choice{All: true, Alarm: 30}, memory)
-	require.Empty(t, events(t, file, "No longer needed"))
+	require.Empty(t, events(t, file, "Taken out of the plan"))
 	require.NotContains(t, file, "Stop eating")
 	again, _ := write(t, family(t), everything(), after)
 	first, _ := write(t, family(t), everything(), "")
@@ -129,7 +129,7 @@ func TestFilesOfOneDeviceShareTheirNumbers(t *testing.T) {
 func TestAnAllDayEventIsCancelledAsOne(t *testing.T) {
 	_, memory := write(t, family(t), everything(), "")
 	file, _ := write(t, family(t, func(p *plan.Plan) { p.Facts = plan.SoapGiven | plan.HomeAnswered; p.Program.Set(plan.WashDays, 1) }), everything(), memory)
-	gone := events(t, file, "No longer needed")
+	gone := events(t, file, "Taken out of the plan")
 	require.NotEmpty(t, gone)
 	dates := 0
 	for _, c := range gone {
@@ -169,9 +169,10 @@ func TestAStayKeepsItsEventWhenItIsDecided(t *testing.T) {
 	require.Contains(t, line(before[0], "DESCRIPTION")+line(before[1], "DESCRIPTION"), "If they stay one night.")
 	p.Stay = plan.OneNight
 	file, _ = write(t, p, Choice{All: true, Alarm: -1}, memory)
-	after := one(t, file, "Stay with Rosa")
+	after := events(t, file, "Stay with Rosa")[0] // the other one is taken out
+	require.Equal(t, "CONFIRMED", line(after, "STATUS"))
 	require.Contains(t, []string{line(before[0], "UID"), line(before[1], "UID")}, line(after, "UID"))
-	require.Len(t, events(t, file, "No longer needed"), 2) // the drive and the stay of the other way
+	require.Len(t, events(t, file, "Taken out of the plan"), 2) // the drive and the stay of the other way
 }
 
 func TestADamagedMemoryIsPassedOver(t *testing.T) {

@@ -1,6 +1,7 @@
 package calendar
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -66,6 +67,7 @@ func (l Left) Partly() bool {
 type Found struct {
 	Duties []plan.Duty
 	Own    int
+	Others int // events that another plan made by itself
 	Left   []Left
 }
 
@@ -76,8 +78,9 @@ func Read(text string, p *plan.Plan, loc *time.Location) (Found, error) {
 	if err != nil {
 		return Found{}, err
 	}
-	r := &reader{plan: p, loc: loc, zones: newZones(loc, calendars), own: ownEvents(p), singles: map[uint16][]time.Time{}}
+	r := &reader{plan: p, loc: loc, zones: newZones(loc, calendars), own: ownEvents(p), singles: map[uint16][]time.Time{}, taken: map[uint16]bool{}}
 	groups := r.gather(calendars)
+	r.mine = slices.ContainsFunc(groups, func(g *group) bool { return r.own[g.uid] != nil })
 	for _, g := range groups {
 		r.noteSingle(g)
 	}
@@ -88,6 +91,8 @@ func Read(text string, p *plan.Plan, loc *time.Location) (Found, error) {
 }
 
 type reader struct {
+	taken   map[uint16]bool // the plan's duties that an entry of the file is already
+	mine    bool            // some entry is of this plan, so what it no longer has was its own
 	plan    *plan.Plan
 	loc     *time.Location
 	zones   *zones

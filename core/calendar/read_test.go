@@ -48,7 +48,7 @@ func TestAClinicsEventBecomesARide(t *testing.T) {
 		`LOCATION:Alder Ferry Hospital\, second floor\nroom 12`, "DESCRIPTION:Bring the papers"))
 	require.Equal(t, plan.Duty{
 		Kind: plan.VisitRide, Title: "Check of the wound", Place: "Alder Ferry Hospital, second floor room 12", Note: "Bring the papers", Length: 30,
-		Source: source("visit-1@desk.example"),
+		Source: source(&group{uid: "visit-1@desk.example"}),
 		Rule:   rule(t, "2027-03-23 14:15", ""), Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown},
 	}, found.Duties[0])
 	require.Empty(t, found.Left)

@@ -133,7 +133,7 @@ func (c *course) plain(o *occurrence, day wall.Date) bool {
 		return false
 	}
 	s, fit := onWall(c.w.loc, day, c.rule.At)
-	return fit != zone.Skipped && s.t.Equal(o.busy.From) && o.busy.To.Sub(o.busy.From) == c.length
+	return fit != zone.Skipped && o.duty.Fit == zone.Exact && s.t.Equal(o.busy.From) && o.busy.To.Sub(o.busy.From) == c.length
 }
 
 // startsSeries tells whether DTSTART and DTEND can be those of this day. The wall has

@@ -62,10 +62,19 @@ func (w *writer) step(s *schedule.Step) event {
 	case s.Evening:
 		l.add(w.Voice.Say("label.evening"))
 	}
+	if s.Due == schedule.Onward {
+		e.text.summary = w.Voice.Say("calendar.from-today", arg("what", words.Title))
+	}
+	if s.Who == schedule.Patient { // in a helper's calendar it would read as the helper's
+		e.text.summary = w.Voice.Say("calendar.of", arg("who", w.Voice.Patient(w.plan)), arg("what", e.text.summary))
+	}
 	for _, line := range words.How {
 		l.add(line.Text)
 	}
 	w.close(&l)
+	if s.Due == schedule.AtTime || s.Due == schedule.Through {
+		l.add(w.Voice.Say("calendar.zone", arg("zone", w.plan.Zone)))
+	}
 	e.text.description = l.text()
 	if s.AtHospital {
 		e.text.location = w.hospital()

@@ -2,7 +2,10 @@ package calendar
 
 import (
 	"hash/fnv"
+	"slices"
 	"strings"
+
+	ical "github.com/emersion/go-ical"
 
 	"newel/core/guide"
 	"newel/core/plan"
@@ -33,9 +36,10 @@ func ownEvents(p *plan.Plan) map[string]*event {
 // known is what the plan or the event itself says about an event of ours.
 type known struct {
 	noted
-	ours   bool // it is ours at all
-	byPlan bool // the plan makes it by itself
-	ofPlan bool // it belongs to this plan
+	ours      bool // it is ours at all
+	byPlan    bool // the plan makes it by itself
+	ofPlan    bool // it belongs to this plan
+	elsewhere bool // another plan makes it
 }
 
 // recognise finds out whether an event is ours.
@@ -45,7 +49,7 @@ func (r *reader) recognise(g *group) (k known) {
 		c = g.rest[0]
 	}
 	if c.Props.Get(propPlan) != nil {
-		return known{ours: true, byPlan: true}
+		return known{ours: true, byPlan: true, elsewhere: r.own[g.uid] == nil && !r.mine}
 	}
 	if p := c.Props.Get(propDuty); p != nil {
 		k.noted, k.ours = readDuty(unescape(p.Value))
@@ -78,6 +82,8 @@ func (r *reader) noteSingle(g *group) {
 func (r *reader) group(g *group) {
 	k := r.recognise(g)
 	switch {
+	case k.byPlan && k.elsewhere:
+		r.found.Others++
 	case k.byPlan:
 		r.found.Own++
 	case k.ours && k.part != "": // it comes with the duty's main event
@@ -107,12 +113,9 @@ func (r *reader) takeForeign(g *group) {
 		r.left(what, why, value)
 		return
 	}
-	if e.minutes() == 0 {
-		r.left(what, LeftNoLength, "")
-	}
 	d := plan.Duty{
 		Kind: plan.VisitRide, Title: what, Place: location(g.main), Note: note(g.main), Length: e.minutes(), Rule: rule,
-		Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown}, Source: source(g.uid),
+		Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown}, Source: source(g),
 	}
 	if e.minutes() == 0 {
 		d.Length = guessLength
@@ -125,7 +128,10 @@ func (r *reader) takeForeign(g *group) {
 			r.left(what, LeftWords, m.of.isoDay())
 		}
 	}
-	r.asBefore(&d)
+	r.asBefore(&d, e.minutes() == 0)
+	if e.minutes() == 0 && d.ID == 0 {
+		r.left(what, LeftNoLength, "")
+	}
 	r.found.Duties = append(r.found.Duties, d)
 }
 
@@ -134,20 +140,40 @@ func (r *reader) takeForeign(g *group) {
 const guessLength = 30
 
 // asBefore gives a duty the number of the one that came from the same entry before, and
-// keeps of it what a file cannot say.
-func (r *reader) asBefore(d *plan.Duty) {
+// keeps what the family has done to it since: who has it, how it is called, what to bring,
+// which dates fall out. The clinic's word counts for when and where.
+func (r *reader) asBefore(d *plan.Duty, silent bool) {
 	for i := range r.plan.Duties {
-		if have := &r.plan.Duties[i]; have.Source == d.Source {
-			d.ID, d.Revision, d.Who, d.Kind, d.Ride = have.ID, have.Revision, have.Who, have.Kind, have.Ride
-			return
+		have := &r.plan.Duties[i]
+		if have.Source != d.Source || r.taken[have.ID] {
+			continue
 		}
+		r.taken[have.ID] = true
+		d.ID, d.Revision, d.Who, d.Kind, d.Ride, d.Dropped = have.ID, have.Revision, have.Who, have.Kind, have.Ride, have.Dropped
+		d.Title = have.Title
+		if have.Note != "" {
+			d.Note = have.Note
+		}
+		if d.Place == "" {
+			d.Place = have.Place
+		}
+		if silent {
+			d.Length = have.Length
+		}
+		d.Rule.Skipped = append(slices.Clone(d.Rule.Skipped), have.Rule.Skipped...)
+		d.Rule = d.Rule.Canonical()
+		return
 	}
 }
 
-// source is a mark of the entry that a duty came from; 0 is none.
-func source(uid string) uint32 {
+// source is a mark of the entry that a duty came from; 0 is none. Some systems write no
+// UID; then it is what the entry says and when it begins.
+func source(g *group) uint32 {
 	h := fnv.New32a()
-	h.Write([]byte(uid))
+	h.Write([]byte(g.uid))
+	if g.uid == "" {
+		h.Write([]byte(value1(g.main, ical.PropDateTimeStart) + value1(g.main, ical.PropRecurrenceRule) + value1(g.main, ical.PropSummary)))
+	}
 	return max(h.Sum32(), 1)
 }
 
@@ -158,11 +184,15 @@ func (r *reader) takeOwn(g *group, k known) {
 	what := d.Title
 	if what == "" {
 		what = title(g.main)
+		if have := r.plan.Duty(d.ID); k.ofPlan && have != nil && have.Title != "" {
+			what = have.Title
+		}
 	}
 	have := r.plan.Duty(d.ID)
 	switch {
 	case !k.ofPlan: // another plan's: its numbers and helpers mean nothing here
 		d.ID, d.Revision, d.Who, have = 0, 0, 0, nil
+		d.Source = source(g)
 	case have != nil && d.Revision < have.Revision:
 		r.left(what, LeftOlder, "")
 		return
@@ -191,8 +221,12 @@ func (r *reader) takeOwn(g *group, k known) {
 		r.left(what, why, value)
 		return
 	}
-	if have != nil {
-		d.Revision = have.Revision
+	switch {
+	case have != nil: // a file may be old: words and helpers are the plan's own
+		d.Revision, d.Who = have.Revision, have.Who
+		d.Title, d.Place, d.Note = have.Title, have.Place, have.Note
+	case !k.ofPlan:
+		r.asBefore(&d, false)
 	}
 	r.found.Duties = append(r.found.Duties, d)
 }

@@ -45,14 +45,16 @@ func (w *writer) besideSpan(day wall.Date, s schedule.Span) string {
 }
 
 // close ends a description: whom to call, and whose word counts.
-func (w *writer) close(l *lines) {
+func (w *writer) close(l *lines) { w.closeWith(l, "calendar.call") }
+
+func (w *writer) closeWith(l *lines, call string) {
 	program := &w.plan.Program
 	hospital := program.Hospital
 	if hospital == "" {
 		hospital = w.Voice.Say("ask.arrival.hospital")
 	}
 	if program.Phone != "" {
-		l.add(w.Voice.Say("calendar.call", arg("hospital", hospital), arg("phone", program.Phone)))
+		l.add(w.Voice.Say(call, arg("hospital", hospital), arg("phone", program.Phone)))
 	}
 	l.add(w.Voice.Say("calendar.caution"))
 }
@@ -67,7 +69,7 @@ func (w *writer) familyText(d *schedule.Duty, part int) text {
 	case !leave.IsZero():
 		key = "calendar.leave-by"
 	}
-	summary := v.Say(key, arg("what", v.DutyTitle(f)), arg("time", v.Time(clock)), arg("leave", v.Time(leave)))
+	summary := v.Say(key, arg("what", v.DutyTitle(f)), arg("time", v.Time(clock)), arg("leave", w.beside(wall.DateOf(clock), leave)))
 	return text{summary: w.who(f.Who, summary), description: w.familyLines(d, part), location: f.Place}
 }
 
@@ -107,13 +109,20 @@ func (w *writer) familyLines(d *schedule.Duty, part int) string {
 	if d.Needs != schedule.Nothing {
 		l.add(v.Say("duty.needs-ride"))
 	}
+	for _, note := range v.DutyNotes(d) {
+		l.add(note)
+	}
 	l.add(v.LongDrive(w.plan, d))
 	l.add(f.Note)
 	for _, line := range v.Duty(w.plan, d).How {
 		l.add(line.Text)
 	}
-	if f.Kind != plan.PetCare && f.Kind != plan.Meals { // the hospital cannot help a neighbour with the cat
+	switch {
+	case f.Kind.IsRide():
+		w.closeWith(&l, "calendar.call-ride")
+	case f.Kind != plan.PetCare && f.Kind != plan.Meals: // the hospital cannot help a neighbour with the cat
 		w.close(&l)
 	}
+	l.add(v.Say("calendar.zone", arg("zone", w.plan.Zone)))
 	return l.text()
 }

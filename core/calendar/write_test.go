@@ -104,7 +104,7 @@ func TestARideIsItsBusyTimeAndNamesTheAppointment(t *testing.T) {
 	require.Equal(t, "10:30 Ride to therapy (leave 09:30)", line(main, "SUMMARY"))
 	require.Equal(t, `Millrace Therapy\; 3 Mill Lane\, Alder Ferry`, line(main, "LOCATION"))
 	for _, part := range []string{"Appointment at 10:30.", "Be there by 10:20.", "Leave home by 09:30.", "Free again by 12:05.",
-		`loose trousers\, the walker`, "Call Alder Ferry Hospital: 555-0142.", "The hospital's own instructions come first."} {
+		`loose trousers\, the walker`, "call Alder Ferry Hospital\\, 555-0142.", "The hospital's own instructions come first."} {
 		require.Contains(t, line(main, "DESCRIPTION"), part)
 	}
 	require.Equal(t, "America/New_York:20270326T093000", line(rides[1], "RECURRENCE-ID")) // RFC 5545 3.8.4.4: the original start

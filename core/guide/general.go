@@ -4,6 +4,7 @@ import (
 	"newel/core/plan"
 	"newel/core/schedule"
 	"newel/core/wall"
+	"newel/core/zone"
 )
 
 // Fills gives what the words of a plan's steps and duties may name: which of
@@ -178,4 +179,23 @@ func (v Voice) LongDrive(p *plan.Plan, d *schedule.Duty) string {
 		return v.Say("very-long-drive")
 	}
 	return v.Say("long-drive")
+}
+
+// DutyNotes is what to know about a date of one of the family's duties: an odd time on the
+// night of a clock change, and an appointment that is too short to go home. RFC 5545
+// 3.3.10 would leave a date out whose time the clocks skip; 3.3.5, which holds here, reads
+// it as an hour later.
+func (v Voice) DutyNotes(d *schedule.Duty) []string {
+	var notes []string
+	wanted, at := Arg{"wanted", v.Clock(d.On.At.HourMinute())}, Arg{"time", v.Time(d.Session.From)}
+	switch d.Fit {
+	case zone.Skipped:
+		notes = append(notes, v.Say("duty.skipped", wanted, at))
+	case zone.Repeated:
+		notes = append(notes, v.Say("duty.repeated", at))
+	}
+	if d.Kind == schedule.Drive && d.Family.Ride.Leaves && d.Needs == schedule.Nothing && !d.Gap.Known() {
+		notes = append(notes, v.Say("duty.no-gap"))
+	}
+	return notes
 }

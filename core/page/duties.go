@@ -113,6 +113,13 @@ func (m *maker) lead(r *Row, d *schedule.Duty) {
 	}
 	switch {
 	case d.There.From.IsZero():
+	case d.Family != nil && m.Now.After(d.There.From): // under way: what counts now is how long
+		if d.Free.After(d.Ends.To) {
+			show("duty.free", d.Free)
+		} else {
+			show("duty.until", d.Ends.To)
+		}
+		r.Time, r.at = m.timeOn(m.today, r.at), d.There.From
 	case d.Kind == schedule.Drive && d.Open:
 		show("duty.ready", d.There.From)
 	case d.Kind == schedule.Wait:

@@ -18,6 +18,7 @@ type DutyView struct {
 	Who      string
 	Rule     string
 	Dropped  bool
+	Zone     string   // whose clock the times are on, where the device has another
 	Text     []string // what to bring, and the words of its kind
 	Next     *Row
 	NextDay  string
@@ -56,6 +57,9 @@ func NewDutyView(in DutyInput) DutyView {
 	for _, line := range entry.How {
 		v.Text = append(v.Text, line.Text)
 	}
+	if m.differs(m.Now) {
+		v.Zone = m.v.Say("zone.other", arg("zone", m.p.Zone))
+	}
 	m.fillDates(&v, d)
 	return v
 }
@@ -83,7 +87,7 @@ func (m *maker) fillDates(v *DutyView, d *plan.Duty) {
 	}
 	for _, move := range d.Rule.Moved {
 		v.Changed = append(v.Changed, Changed{
-			Text: m.v.Say("dates.moved", arg("day", m.v.ShortDay(move.From)), arg("to", m.moment(move.To))), Day: move.From.String(), Button: m.v.Say("dates.as-before"),
+			Text: m.movedText(move), Day: move.From.String(), Button: m.v.Say("dates.as-before"),
 		})
 	}
 	for _, extra := range d.Rule.Extra {
@@ -98,11 +102,19 @@ func (m *maker) addDate(v *DutyView, date *schedule.Duty) {
 		v.Gone++
 		return
 	}
-	text := m.moment(date.On.Moment)
+	text := m.moment(date.On.Moment) + m.beside(date.Session.From)
 	v.Dates = append(v.Dates, text)
 	if date.On.Kind == repeat.Regular && date.Family.Rule.Freq != repeat.Once {
 		v.Choices = append(v.Choices, Option{date.On.Of.String(), text, v.Typed["day"] == date.On.Of.String()})
 	}
+}
+
+func (m *maker) movedText(move repeat.Move) string {
+	day := arg("day", m.v.ShortDay(move.From))
+	if move.To.Day == move.From {
+		return m.v.Say("dates.moved.time", day, arg("time", m.v.Clock(move.To.At.HourMinute())))
+	}
+	return m.v.Say("dates.moved", day, arg("to", m.moment(move.To)))
 }
 
 // moment writes a day and a time where room is scarce: Fri, Apr 23, 10:30.
@@ -177,7 +189,7 @@ type ImportView struct {
 	Text     string // the file that was read; it is sent again to take it over
 	Read     bool
 	Found    []ImportRow
-	Own      string   // how many entries are the plan's own
+	Own      []string // how many entries need nothing, and why
 	Look     []string // what to look at in what can be put in
 	Left     []string // what cannot
 }
@@ -196,6 +208,9 @@ func NewImportRow(v guide.Voice, p *plan.Plan, d *plan.Duty) ImportRow {
 	row := ImportRow{Title: v.DutyTitle(d), Rule: v.Rule(d.Rule, guide.Things(d.Kind)), Place: d.Place, Note: d.Note}
 	if known := p.Duty(d.ID); d.ID != 0 && known != nil {
 		row.Known = v.Say("import-page.known", arg("what", v.DutyTitle(known)))
+		if d.Dropped {
+			row.Known += " " + v.Say("import-page.dropped")
+		}
 	}
 	return row
 }

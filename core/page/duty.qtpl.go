@@ -54,6 +54,13 @@ func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
 		}
 		qw422016.N().S(`</p>
 `)
+		if v.Zone != "" {
+			qw422016.N().S(`<p class="notice" id="notice-zone">`)
+			qw422016.E().S(v.Zone)
+			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
+`)
 		if v.Next != nil {
 			qw422016.N().S(`
 <section class="next-date" aria-labelledby="next-date-title">
@@ -741,7 +748,11 @@ func streamimportFound(qw422016 *qt422016.Writer, v *ImportView) {
 	qw422016.N().S(`
 <section class="found" id="found" tabindex="-1" aria-labelledby="found-title">
 <h2 id="found-title">`)
-	qw422016.E().S(v.Voice.Count("import-page.found", len(v.Found)))
+	if len(v.Found) == 0 {
+		qw422016.E().S(v.Voice.Say("import-page.none"))
+	} else {
+		qw422016.E().S(v.Voice.Count("import-page.found", len(v.Found)))
+	}
 	qw422016.N().S(`</h2>
 `)
 	if len(v.Found) > 0 {
@@ -794,9 +805,9 @@ func streamimportFound(qw422016 *qt422016.Writer, v *ImportView) {
 	}
 	qw422016.N().S(`
 `)
-	if v.Own != "" {
+	for _, own := range v.Own {
 		qw422016.N().S(`<p class="hint">`)
-		qw422016.E().S(v.Own)
+		qw422016.E().S(own)
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
@@ -819,6 +830,9 @@ func streamimportFound(qw422016 *qt422016.Writer, v *ImportView) {
 `)
 	if len(v.Found) > 0 {
 		qw422016.N().S(`
+<p class="hint">`)
+		qw422016.E().S(v.Voice.Say("import-page.private"))
+		qw422016.N().S(`</p>
 <form action="/import/add" method="post"><input type="hidden" name="text" value="`)
 		qw422016.E().S(v.Text)
 		qw422016.N().S(`"><button class="main">`)

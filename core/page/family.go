@@ -10,7 +10,6 @@ import (
 	"newel/core/repeat"
 	"newel/core/schedule"
 	"newel/core/wall"
-	"newel/core/zone"
 )
 
 // FamilyDuty is one of the family's duties in the list of them.
@@ -82,7 +81,7 @@ func (m *maker) familyDuty(series *schedule.Series) FamilyDuty {
 	if next := m.nextDate(series); next != nil {
 		f.Over = false
 		if d.Rule.Freq != repeat.Once {
-			f.Next = m.v.Say("family.next", arg("day", m.v.Near(next.On.Day)), arg("time", m.v.Time(next.Session.From)))
+			f.Next = m.v.Say("family.next", arg("day", m.v.Near(next.On.Day)), arg("time", m.v.Time(next.Session.From))) + m.beside(next.Session.From)
 		}
 		if next.Needs == schedule.NeedsRide {
 			f.Notes = append(f.Notes, m.v.Say("duty.needs-ride"))
@@ -164,19 +163,6 @@ func (m *maker) familyFacts(d *schedule.Duty) []Fact {
 	return facts
 }
 
-// clockNote says what is odd about the time on the night of a clock change. RFC 5545
-// 3.3.10 would leave the date out; 3.3.5, which holds here, reads it as an hour later.
-func (m *maker) clockNote(d *schedule.Duty) string {
-	hour, minute := d.On.At.HourMinute()
-	switch d.Fit {
-	case zone.Skipped:
-		return m.v.Say("duty.skipped", arg("wanted", m.v.Clock(hour, minute)), arg("time", m.v.Time(d.Session.From)))
-	case zone.Repeated:
-		return m.v.Say("duty.repeated", arg("time", m.v.Time(d.Session.From)))
-	}
-	return ""
-}
-
 // rideSum shows how the leave-by time of a ride was worked out.
 func (m *maker) rideSum(d *schedule.Duty, minus func(int) string, percent guide.Arg) []Fact {
 	t := d.Trip
@@ -212,10 +198,15 @@ func (m *maker) spanOn(day wall.Date, s schedule.Span) string {
 
 // familyNotes gathers what to know about a date of one of the family's duties.
 func (m *maker) familyNotes(d *schedule.Duty, more string) string {
-	notes := []string{m.beforeSurgery(d), m.clockNote(d)}
-	if d.Family.Ride.Leaves && d.Kind == schedule.Drive && d.Needs == schedule.Nothing && !d.Gap.Known() {
-		notes = append(notes, m.v.Say("duty.no-gap"))
-	}
+	notes := append([]string{m.beforeSurgery(d)}, m.v.DutyNotes(d)...)
 	notes = slices.DeleteFunc(append(notes, more), func(s string) bool { return s == "" })
 	return strings.Join(notes, " ")
+}
+
+// beside is a time on the device's own clock in brackets, where that differs.
+func (m *maker) beside(t time.Time) string {
+	if yours := m.theirs(t); yours != "" {
+		return " (" + yours + ")"
+	}
+	return ""
 }

@@ -147,7 +147,7 @@ func (m *maker) blocks(v *View, n *Next) []Block {
 		add(m.v.Say("days.overdue"), openRows(v.Overdue), blockMost)
 	}
 	for i := 0; len(blocks) == 0 && i < len(v.Days); i++ {
-		add(m.v.Near(v.Days[i].date), openRows(v.Days[i].Rows), blockMost)
+		add(m.v.Near(v.Days[i].date), without(openRows(v.Days[i].Rows), elsewhere), blockMost)
 	}
 	if m.recovered() {
 		add(m.v.Say("days.daily"), lasting(v.Daily), blockMost)

@@ -113,7 +113,7 @@ const cases = {
     await focusStays(page);
   },
 
-  async "the focus stays where moveBefore is missing, as on iPhones"(page) {
+  async "the focus stays where moveBefore is missing, as on some phones"(page) {
     await page.evaluate("() => { delete Element.prototype.moveBefore; delete DocumentFragment.prototype.moveBefore; }");
     await focusStays(page);
   },

@@ -1,5 +1,5 @@
 // WebKit as Debian ships it: WebKitWebDriver drives MiniBrowser, selenium-webdriver
-// drives that. It is the nearest to an iPhone's browser that runs on Linux.
+// drives that. It is the nearest to some phones' browser that runs on Linux.
 
 import { spawn } from "node:child_process";
 import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
