@@ -263,7 +263,7 @@ func (s *session) takeOver(view *page.ImportView, p plan.Plan, text string) bool
 		}
 		next = next.WithDuty(d)
 	}
-	if problems := fits(&next); len(problems) > 0 {
+	if problems := fits(&p, &next); len(problems) > 0 {
 		view.Problem = s.voice.Problem(problems[0], "", "")
 		return false
 	}

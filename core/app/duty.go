@@ -113,7 +113,7 @@ func (s *session) keepDuty(p, next plan.Plan, d plan.Duty) {
 		d = d.After(*old)
 	}
 	next = next.WithDuty(d)
-	if problems := fits(&next); len(problems) > 0 {
+	if problems := fits(&p, &next); len(problems) > 0 {
 		s.dutyPage(p, d.ID, s.voice.Problem(problems[0], "", ""))
 		return
 	}
@@ -127,21 +127,25 @@ func (s *session) edited(p, next plan.Plan) plan.Plan {
 		return p
 	}
 	next.Edition = p.NextEdition()
+	next = s.keepPlan(next)
 	if read, ok := s.stored(keyRead, p.Number); !ok || read.SameFacts(p) {
 		s.keep(keyRead+planKey(p.Number), link.Encode(next)) // nobody needs telling what they did themselves
 	}
 	s.keep(keyOwn+planKey(p.Number), "1")
-	return s.keepPlan(next)
+	return next
 }
 
 // reserve is what the family's duties leave free of a link, in characters, for ticks and
 // for the texts of the facts.
 const reserve = 2000
 
-// fits tells whether the family's duties are few enough to be sent as a link.
-func fits(p *plan.Plan) []plan.Problem {
-	fragment := link.Encode(*p)
-	if _, err := link.Decode(fragment); err != nil || len(fragment) > link.MaxLength-reserve {
+// fits tells whether the family's duties are few enough to be sent as a link. A change
+// that makes a plan no longer than it was is let through, so that one that came too full
+// can be emptied.
+func fits(before, next *plan.Plan) []plan.Problem {
+	fragment := link.Encode(*next)
+	most := max(link.MaxLength-reserve, len(link.Encode(*before)))
+	if _, err := link.Decode(fragment); err != nil || len(fragment) > most {
 		return []plan.Problem{{Field: "first", Code: plan.DutiesMany}}
 	}
 	return nil

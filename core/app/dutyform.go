@@ -38,7 +38,7 @@ func (s *session) newDuty(p plan.Plan, key string) {
 		next = next.WithDuty(second)
 	}
 	if len(problems) == 0 {
-		problems = fits(&next)
+		problems = fits(&p, &next)
 	}
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
@@ -60,7 +60,7 @@ func (s *session) changeDuty(p plan.Plan, old plan.Duty) {
 	next, d, problems := s.enteredDuty(p, old)
 	if len(problems) == 0 {
 		next = next.WithDuty(d)
-		problems = fits(&next)
+		problems = fits(&p, &next)
 	}
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
