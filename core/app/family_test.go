@@ -366,6 +366,11 @@ func TestTheRideThatIsUnderWay(t *testing.T) {
 		p.at(now).send("/")
 		require.Contains(t, p.part("next"), want, now)
 	}
+	p.send("/duty/1/change", therapy("length", "60", "leaves", "wait", "own", "10")...)
+	p.at("2026-12-09T10:25:00-06:00").send("/")
+	require.Contains(t, p.part("next"), "You should be there by now. Appointment 10:30–11:30 Ride to therapy")
+	p.at("2026-12-09T10:45:00-06:00").send("/")
+	require.NotContains(t, p.part("next"), "You should be there")
 	p.at("2026-12-09T14:00:00-06:00").send("/")
 	require.NotContains(t, p.part("next"), "12:45 Ride to therapy")
 }

@@ -69,12 +69,13 @@ func (m *maker) urgent(n *Next, d *schedule.Duty) {
 		if !m.Now.Before(d.Gap.To) {
 			n.Urgent = m.v.Say("next.on-way")
 		}
+	case d.Family != nil && m.Now.After(there):
+		if m.Now.Before(d.Session.From) {
+			n.Urgent = m.v.Say("next.there")
+		}
 	case m.Now.After(there):
 		if m.Now.Before(there.Add(lateFor)) {
-			n.Urgent = m.v.Say("next.there")
-			if d.Family == nil {
-				n.Urgent += " " + m.v.Say("next.late", arg("hospital", m.hospital()))
-			}
+			n.Urgent = m.v.Say("next.there") + " " + m.v.Say("next.late", arg("hospital", m.hospital()))
 		}
 	case d.Kind == schedule.Drive && !d.Leave.IsZero() && !m.Now.Before(d.Leave):
 		n.Urgent = m.v.Say("next.on-way")
