@@ -35,7 +35,7 @@ func (c *component) all(name string) (found []line) {
 }
 
 // only is a property that must be there once.
-func (c *component) only(t *testing.T, name string) line {
+func (c *component) theOne(t *testing.T, name string) line {
 	t.Helper()
 	found := c.all(name)
 	require.Len(t, found, 1, "%s in %s: %v", name, c.name, c.lines)
@@ -106,19 +106,19 @@ func TestACalendarHasTheFormOfRFC5545(t *testing.T) {
 // checkForm checks 3.6: what a calendar, a zone, an event and an alarm must have.
 func checkForm(t *testing.T, cal *component) {
 	require.Equal(t, "VCALENDAR", cal.name)
-	cal.only(t, "PRODID")
-	require.Equal(t, "2.0", cal.only(t, "VERSION").value)
+	cal.theOne(t, "PRODID")
+	require.Equal(t, "2.0", cal.theOne(t, "VERSION").value)
 	require.Empty(t, cal.all("METHOD"), "with one, RFC 5546 3.2.1 wants an ORGANIZER")
 	require.NotEmpty(t, cal.within("VEVENT"))
 	zones := []string{}
 	for _, z := range cal.within("VTIMEZONE") {
-		zones = append(zones, z.only(t, "TZID").value)
+		zones = append(zones, z.theOne(t, "TZID").value)
 		require.NotEmpty(t, z.inner)
 		for _, o := range z.inner {
 			require.Contains(t, []string{"STANDARD", "DAYLIGHT"}, o.name)
-			require.Regexp(t, `^\d{8}T\d{6}$`, o.only(t, "DTSTART").value, "3.6.5: on the wall")
-			require.Regexp(t, `^[+-]\d{4}$`, o.only(t, "TZOFFSETFROM").value)
-			require.Regexp(t, `^[+-]\d{4}$`, o.only(t, "TZOFFSETTO").value)
+			require.Regexp(t, `^\d{8}T\d{6}$`, o.theOne(t, "DTSTART").value, "3.6.5: on the wall")
+			require.Regexp(t, `^[+-]\d{4}$`, o.theOne(t, "TZOFFSETFROM").value)
+			require.Regexp(t, `^[+-]\d{4}$`, o.theOne(t, "TZOFFSETTO").value)
 		}
 	}
 	require.Equal(t, slices.Compact(slices.Sorted(slices.Values(zones))), zones, "one for each zone")
@@ -136,15 +136,15 @@ var (
 )
 
 func checkEvent(t *testing.T, e *component, zones []string) {
-	require.Regexp(t, uuid, e.only(t, "UID").value, "RFC 7986 5.3: it says nothing of anybody")
-	require.Regexp(t, utcTime, e.only(t, "DTSTAMP").value, "3.8.7.2")
-	require.Regexp(t, `^\d+$`, e.only(t, "SEQUENCE").value)
-	require.Contains(t, []string{"CONFIRMED", "CANCELLED"}, e.only(t, "STATUS").value)
-	e.only(t, "SUMMARY")
+	require.Regexp(t, uuid, e.theOne(t, "UID").value, "RFC 7986 5.3: it says nothing of anybody")
+	require.Regexp(t, utcTime, e.theOne(t, "DTSTAMP").value, "3.8.7.2")
+	require.Regexp(t, `^\d+$`, e.theOne(t, "SEQUENCE").value)
+	require.Contains(t, []string{"CONFIRMED", "CANCELLED"}, e.theOne(t, "STATUS").value)
+	e.theOne(t, "SUMMARY")
 	require.Empty(t, e.all("DURATION"))
-	kind := checkTime(t, e.only(t, "DTSTART"), zones)
+	kind := checkTime(t, e.theOne(t, "DTSTART"), zones)
 	if len(e.all("DTEND")) > 0 {
-		end := checkTime(t, e.only(t, "DTEND"), zones)
+		end := checkTime(t, e.theOne(t, "DTEND"), zones)
 		require.Equal(t, kind == "day", end == "day", "3.8.2.2: of DTSTART's type")
 	}
 	for _, name := range []string{"EXDATE", "RDATE", "RECURRENCE-ID"} {
@@ -164,9 +164,9 @@ func checkEvent(t *testing.T, e *component, zones []string) {
 	}
 	for _, a := range e.inner {
 		require.Equal(t, "VALARM", a.name)
-		require.Equal(t, "DISPLAY", a.only(t, "ACTION").value)
-		require.Regexp(t, `^(-PT\d+M|PT0M)$`, a.only(t, "TRIGGER").value)
-		a.only(t, "DESCRIPTION")
+		require.Equal(t, "DISPLAY", a.theOne(t, "ACTION").value)
+		require.Regexp(t, `^(-PT\d+M|PT0M)$`, a.theOne(t, "TRIGGER").value)
+		a.theOne(t, "DESCRIPTION")
 	}
 }
 

@@ -143,8 +143,8 @@ var timing = []string{"DTSTART", "DTEND", "DURATION", "RRULE", "RDATE", "EXDATE"
 func timings(t *testing.T, file string) (print map[string][]string, sequence map[string]int) {
 	print, sequence = map[string][]string{}, map[string]int{}
 	for _, e := range parsed(t, file).within("VEVENT") {
-		uid := e.only(t, "UID").value
-		n, err := strconv.Atoi(e.only(t, "SEQUENCE").value)
+		uid := e.theOne(t, "UID").value
+		n, err := strconv.Atoi(e.theOne(t, "SEQUENCE").value)
 		require.NoError(t, err)
 		if old, again := sequence[uid]; again {
 			require.Equal(t, old, n, "a moved date has its event's SEQUENCE")
