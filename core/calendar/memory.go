@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"newel/core/guide"
 	"newel/core/repeat"
 	"newel/core/schedule"
 	"newel/core/wall"
@@ -50,38 +51,51 @@ func (w *writer) remember() string {
 	for i := range w.events {
 		e := &w.events[i]
 		id := e.id(w.plan.Number)
-		print := w.print(e)
-		for _, old := range append(others[id], known[id]) {
-			n := old.sequence
-			if old.uid != "" && old.print != print {
-				n++
-			}
-			e.sequence = max(e.sequence, n)
+		print := w.number(e, others[id])
+		if old, ok := known[id]; ok {
+			w.number(e, []kept{old})
 		}
 		ever := everMoved(e, known[id].moved)
 		delete(known, id)
 		now = append(now, kept{id, print, e.start.memory(), e.sequence, false, ever})
 		w.again(e, ever)
 	}
-	stands := w.whole()
+	if len(known) == 0 { // nothing is left over
+		return writeMemory(now)
+	}
+	stands := whole(w.Schedule, w.Voice)
 	for _, k := range before {
 		if _, left := known[k.uid]; left {
-			now = append(now, w.leftOver(k, stands[k.uid]))
+			now = append(now, w.leftOver(k, stands[k.uid], others[k.uid]))
 		}
 	}
 	return writeMemory(now)
 }
 
-// whole is everything that the plan has, by UID, whoever has it and whatever was chosen.
-func (w *writer) whole() map[string]*event {
-	all := &writer{Input: w.Input, plan: w.plan, loc: w.loc}
-	all.Choice = Choice{All: true, Steps: true, Alarm: -1}
-	all.duties()
-	all.family()
-	all.steps()
+// number gives an event a SEQUENCE that is not below what was written of it before, and
+// above it where its timing is another (RFC 5546 2.1.4). print is its fingerprint.
+func (w *writer) number(e *event, before []kept) (print string) {
+	print = w.print(e)
+	for _, old := range before {
+		n := old.sequence
+		if old.print != print {
+			n++
+		}
+		e.sequence = max(e.sequence, n)
+	}
+	return print
+}
+
+// whole is everything that a plan has, by UID, whoever has it and whatever was chosen.
+func whole(s *schedule.Schedule, v guide.Voice) map[string]*event {
+	w := &writer{plan: &s.Plan, loc: s.Loc}
+	w.Schedule, w.Voice, w.Choice = s, v, Choice{All: true, Alarm: -1, Steps: true}
+	w.duties()
+	w.family()
+	w.steps()
 	stands := map[string]*event{}
-	for i := range all.events {
-		stands[all.events[i].id(w.plan.Number)] = &all.events[i]
+	for i := range w.events {
+		stands[w.events[i].id(s.Plan.Number)] = &w.events[i]
 	}
 	return stands
 }
@@ -91,18 +105,15 @@ func (w *writer) whole() map[string]*event {
 // takes no time: cancelling it would take it out of a calendar that both look at. A step
 // that was only not asked for this time is left as it is; nobody may read "cancelled"
 // beside a time to stop eating.
-func (w *writer) leftOver(k kept, e *event) kept {
+func (w *writer) leftOver(k kept, e *event, others []kept) kept {
 	switch {
 	case e == nil || e.cancelled:
 		return w.cancel(k)
 	case e.duty == nil && !e.builtIn:
 		return k
 	}
-	print := w.print(e)
-	e.sequence = max(e.sequence, k.sequence)
-	if k.print != print && e.sequence == k.sequence {
-		e.sequence++
-	}
+	w.number(e, others)
+	print := w.number(e, []kept{k})
 	e.free, e.quiet = true, true
 	e.text.summary = w.Voice.Say("calendar.not-yours", arg("what", e.text.summary))
 	k.print, k.sequence, k.gone, k.start = print, e.sequence, false, e.start.memory()

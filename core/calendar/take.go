@@ -16,21 +16,11 @@ import (
 // ownEvents gives what Write would write for the plan, by UID. So an event is known
 // again even where another program took our properties out of it.
 func ownEvents(p *plan.Plan) map[string]*event {
-	own := map[string]*event{}
 	s, err := schedule.Build(*p)
 	if err != nil {
-		return own // a plan without a zone has written nothing
+		return nil // a plan without a zone has written nothing
 	}
-	w := &writer{plan: &s.Plan, loc: s.Loc}
-	w.Schedule, w.Choice = s, Choice{All: true, Alarm: -1, Steps: true}
-	w.Voice = guide.Voice{Book: guide.Open(""), Today: p.Surgery} // nobody reads its words
-	w.duties()
-	w.family()
-	w.steps()
-	for i := range w.events {
-		own[w.events[i].id(p.Number)] = &w.events[i]
-	}
-	return own
+	return whole(s, guide.Voice{Book: guide.Open(""), Today: p.Surgery}) // nobody reads its words
 }
 
 // known is what the plan or the event itself says about an event of ours.
