@@ -16,6 +16,7 @@ require (
 	github.com/valyala/bytebufferpool v1.0.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/sys v0.49.0 // indirect
+	pgregory.net/rapid v1.3.0 // indirect
 )
 
 tool github.com/valyala/quicktemplate/qtc

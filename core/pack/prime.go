@@ -1,0 +1,95 @@
+package pack
+
+import (
+	_ "embed"
+	"strings"
+	"sync"
+)
+
+// corpus is what the model knows before the first text: lines such as ordinary
+// families write, in English and Spanish, under a heading for each kind. It is frozen:
+// links were made with it.
+//
+//go:embed corpus.txt
+var corpus string
+
+// line is a text of the corpus.
+type line struct {
+	kind Kind
+	text string
+}
+
+const headings = "=other=name=place=note=title=phone" // in the order of the kinds
+
+func readCorpus() []line {
+	var lines []line
+	var kind Kind
+	for rest := corpus; rest != ""; {
+		text, after, _ := strings.Cut(rest, "\n")
+		rest = after
+		if text[0] == '=' {
+			kind = Kind(strings.Count(headings[:strings.Index(headings, text)], "="))
+		} else {
+			lines = append(lines, line{kind, text})
+		}
+	}
+	return lines
+}
+
+// ready is the model after it has read the corpus. That takes a while, so it is done
+// once, and each coder works on a copy.
+var ready = sync.OnceValue(func() *texts {
+	lines := readCorpus()
+	m := newTexts()
+	step := stride(len(lines))
+	for i := range lines {
+		m.read(lines[i*step%len(lines)])
+	}
+	m.rate = textRate
+	return m
+})
+
+// stride is a step that visits every line of a file, far from the one before, so that
+// the kinds and languages come mixed: about the golden section, with no divisor in
+// common.
+func stride(lines int) int {
+	step := lines * 650 / 1000
+	for common(step, lines) != 1 {
+		step++
+	}
+	return step
+}
+
+func common(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// read learns a text without coding it.
+func (m *texts) read(l line) {
+	m.begin(l.kind)
+	for _, r := range l.text {
+		s, capital := m.fold(r)
+		if capital {
+			m.readSymbol(capitalSign)
+		}
+		m.reading.capital = capital
+		m.readSymbol(s)
+		m.reading.capital = false
+		m.passed(s, capital)
+	}
+	m.readSymbol(endSign)
+}
+
+func (m *texts) readSymbol(s symbol) {
+	m.look()
+	node, walked := m.start()
+	for node >= 0 {
+		bit, _ := m.code[s].turn(walked)
+		m.chance(node, walked)
+		m.learn(bit)
+		node, walked = m.step(node, walked, bit)
+	}
+}

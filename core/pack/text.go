@@ -1,0 +1,158 @@
+package pack
+
+import "unicode/utf8"
+
+// Kind says what a text is, since names, notes and telephone numbers look different.
+type Kind uint8
+
+// The kinds of text.
+const (
+	Other Kind = iota // anything else
+	Name              // what a person is called: "Rosa", "Aunt Dana"
+	Place             // a place or an address: "12 Mill Road, Building 2", "East Clinic"
+	Note              // a sentence to somebody: "ring the side door"
+	Title             // what something is called: "Check-up", "Walk the dog"
+	Phone             // a telephone number
+	kinds
+)
+
+// Text codes a text of at most so many characters (runes). It has to be valid UTF-8,
+// as plan.Clean leaves it. What was said before in the same document, and what
+// ordinary families say, costs less. There is one way to write each text: what is read
+// would be written with the same bits.
+func (c *Coder) Text(kind Kind, v string, most int) string {
+	if kind >= kinds || c.encoding && (!utf8.ValidString(v) || utf8.RuneCountInString(v) > most) {
+		misuse("a text of no kind, broken or too long")
+	}
+	if c.bad {
+		return ""
+	}
+	if c.text == nil {
+		c.text = ready().copied()
+	}
+	c.text.begin(kind)
+	var got []byte
+	left := v
+	for range most {
+		r, size := utf8.DecodeRuneInString(left)
+		if size == 0 {
+			r = noRune
+		}
+		left = left[size:]
+		if r = c.rune(r); r == noRune {
+			break
+		}
+		got = utf8.AppendRune(got, r)
+	}
+	if c.bad {
+		return ""
+	}
+	return string(got)
+}
+
+const noRune = -1
+
+// rune codes a character, or noRune for the end of the text.
+func (c *Coder) rune(r rune) rune {
+	m := c.text
+	s, capital := endSign, false
+	if r != noRune {
+		s, capital = m.fold(r)
+	}
+	first := s
+	if capital {
+		first = capitalSign
+	}
+	first = c.symbol(first)
+	if m.reading.capital = first == capitalSign; m.reading.capital {
+		s = c.symbol(s)
+	} else {
+		s = first
+	}
+	if c.bad || s == endSign {
+		return noRune
+	}
+	capital = m.reading.capital
+	m.reading.capital = false
+	m.passed(s, capital)
+	switch {
+	case s == escapeSign:
+		return c.escape(r)
+	case capital:
+		return m.runes[s] - inCase
+	}
+	return m.runes[s]
+}
+
+// symbol codes a symbol, decision by decision down the tree.
+func (c *Coder) symbol(s symbol) symbol {
+	m := c.text
+	m.look()
+	node, walked := m.start()
+	for node >= 0 {
+		bit, _ := m.code[s].turn(walked)
+		bit = c.split(uint32(certain-m.chance(node, walked)), bit)
+		m.learn(bit)
+		node, walked = m.step(node, walked, bit)
+	}
+	return symbol(^node)
+}
+
+// start is where the walk to the next symbol begins.
+func (m *texts) start() (int, path) {
+	if m.reading.capital {
+		return int(m.letters), m.letterStart
+	}
+	return 0, path{}
+}
+
+func (m *texts) step(node int, walked path, bit bool) (int, path) {
+	kid := 0
+	if bit {
+		kid = 1
+	}
+	return int(m.kids[node][kid]), walked.then(bit)
+}
+
+// escapes is the model of characters without a symbol: which 128 they are among, most
+// often those of the one before, and which of them.
+type escapes struct {
+	same  Bit
+	block Number
+	last  uint64
+	low   [128]Bit
+}
+
+const blockBits = 7
+
+func (c *Coder) escape(r rune) rune {
+	e := &c.text.escapes
+	block := uint64(max(r, 0)) >> blockBits
+	if !c.Flag(&e.same, block == e.last) {
+		block = c.Number(&e.block, block)
+		if block == e.last {
+			c.Fail()
+		}
+	} else {
+		block = e.last
+	}
+	if c.bad || block > utf8.MaxRune>>blockBits {
+		c.Fail()
+		return noRune
+	}
+	e.last = block
+	low := 1
+	for i := blockBits - 1; i >= 0; i-- {
+		if c.Flag(&e.low[low], r>>i&1 == 1) {
+			low = 2*low + 1
+		} else {
+			low = 2 * low
+		}
+	}
+	got := rune(block<<blockBits) + rune(low) - 1<<blockBits
+	if s, _ := c.text.fold(got); s != escapeSign || !utf8.ValidRune(got) {
+		c.Fail() // a character that has a symbol is not written in two ways
+		return noRune
+	}
+	return got
+}
