@@ -24,6 +24,7 @@ var layers = []room{
 	{"core/zone", nil},
 	{"core/wall", nil},
 	{"core/repeat", nil},
+	{"core/message", nil},
 	{"core/plan", []string{"core/repeat"}},
 	{"core/merge", []string{"core/plan"}},
 	{"core/link", []string{"core/merge", "core/plan", "core/repeat"}},

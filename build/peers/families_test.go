@@ -62,7 +62,7 @@ func family(t testing.TB, where string) plan.Plan {
 	first := therapy(t, surgery)
 	days, _ := first.Pattern()
 	p := plan.Plan{
-		Number: 20_270_304, Edition: 1, Patient: "Rosa", Surgery: surgery, Arrival: clock(5, 30), Zone: where,
+		Number: 20_270_304, Patient: "Rosa", Surgery: surgery, Arrival: clock(5, 30), Zone: where,
 		Joint: plan.Knee, Operation: plan.First, Stay: plan.OneNight, Drive: 40, Parking: 15,
 		Facts:   plan.SoapGiven | plan.DrinkGiven | plan.HomeAnswered | plan.Stairs | plan.Pets | plan.Glasses,
 		Program: plan.Program{Hospital: "Alder Ferry Hospital", Address: "12 Millrace Road; Alder Ferry, upstairs", Phone: "555-0142"},
@@ -91,7 +91,7 @@ func family(t testing.TB, where string) plan.Plan {
 		{Kind: plan.OtherDuty, Who: 3, Rule: recur(t, surgery, clock(1, 40), "FREQ=DAILY;COUNT=50"), Length: 15, Title: "Turn over"},
 		{Kind: plan.OtherDuty, Who: 3, Rule: recur(t, surgery, clock(2, 15), "FREQ=DAILY;COUNT=50"), Length: 15, Title: "Ice"},
 	} {
-		d.ID = p.FreshDuty()
+		d.ID = p.FreshDuty(0)
 		p = p.WithDuty(d)
 	}
 	require.Empty(t, plan.Check(&p, surgery))

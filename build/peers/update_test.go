@@ -21,7 +21,7 @@ type change struct {
 }
 
 // edit changes one duty as the page does: its Revision rises when its times moved.
-func edit(id uint16, do func(*plan.Duty)) func(*plan.Plan) {
+func edit(id uint32, do func(*plan.Duty)) func(*plan.Plan) {
 	return func(p *plan.Plan) {
 		d := *p.Duty(id)
 		do(&d)
@@ -70,7 +70,7 @@ var changes = []change{
 	{"the first date becomes later", edit(early, func(d *plan.Duty) { d.Rule.First += 20 })},
 	{"a new duty", func(p *plan.Plan) {
 		d := *p.Duty(visit)
-		d.ID, d.Title, d.Rule.First = p.FreshDuty(), "Eye doctor", d.Rule.First+5
+		d.ID, d.Title, d.Rule.First = p.FreshDuty(0), "Eye doctor", d.Rule.First+5
 		*p = p.WithDuty(d)
 	}},
 	{"nothing once more", func(*plan.Plan) {}},

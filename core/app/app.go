@@ -6,11 +6,19 @@
 // new fragment and what to store. The same request always gives the same response:
 // nothing in here looks anything up.
 //
-// Where is what: session.go holds one request's state; open.go brings the plan of
-// a link and the device's copy of it together; facts.go reads the form; device.go
-// is what is stored and under which names; duty.go has the pages of the family's duties,
-// dutyform.go, dutyrule.go and dutyvalues.go their form; calendar.go makes and reads
-// calendar files; demo.go is the example family.
+// A plan is two things in here. The session's document (s.doc, core/merge) is the plan
+// with the history that it takes to join it with other copies: links and the device's
+// storage hold it. The plan.Plan that goes from function to function is what the document
+// shows. A change makes the next plan of it and hands both to edited, which writes what
+// differs into the document under this device's number.
+//
+// Where is what: session.go holds one request's state; open.go joins the plan of a link
+// with the device's copy of it; hand.go is the number under which this device changes a
+// plan; unread.go what the others changed since the person last looked; settle.go answers
+// questions; me.go whose device it is; facts.go reads the form; device.go is what is
+// stored and under which names; duty.go has the pages of the family's duties, dutyform.go,
+// dutyrule.go and dutyvalues.go their form; calendar.go makes and reads calendar files;
+// demo.go is the example family.
 package app
 
 import (
@@ -74,10 +82,12 @@ func (s *session) withPlan(path string) {
 		s.inline(p, "drive", "parking")
 	case "/read":
 		s.markRead(p)
-	case "/keep-mine":
-		s.keepMine(p)
-	case "/use-link":
-		s.useLink(p)
+	case "/join":
+		s.joinAgain()
+	case "/settle":
+		s.settle(p)
+	case "/me":
+		s.me(p)
 	case "/send":
 		s.send(p)
 	case "/":
@@ -96,10 +106,7 @@ func (s *session) tick(p plan.Plan) {
 		s.plan(p) // no such step in this plan
 		return
 	}
-	p = p.WithTick(t, done)
-	p.Edition = p.NextEdition()
-	p = s.keepPlan(p)
-	s.plan(p)
+	s.plan(s.edited(p, p.WithTick(t, done)))
 	if done {
 		s.out.Say = s.voice.Say("ticked", arg("what", title))
 	} else {

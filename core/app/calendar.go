@@ -10,7 +10,6 @@ import (
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/schedule"
-	"newel/core/zone"
 )
 
 // fileName is what the calendar file is called: nobody's name stands in a folder of
@@ -50,7 +49,7 @@ func (s *session) calendar(p plan.Plan, only string) {
 	choice, known := choiceOf(p, whose)
 	if s.field("make") != "" && known {
 		choice.Alarm, choice.Steps = alarm, view.Steps
-		key := keyCalendar + planKey(p.Number) + "." + whose
+		key := keyCalendar + planKey(p.Number) + "." + memoryOf(p, whose, choice)
 		file, memory := calendar.Write(calendar.Input{
 			Schedule: in.Schedule, Voice: s.voice, Now: s.now, Choice: choice, Before: s.kept[key], Others: s.memories(p, key),
 		})
@@ -70,6 +69,15 @@ func (s *session) calendar(p plan.Plan, only string) {
 	if view.Ready != "" || view.Empty {
 		s.out.Push, s.out.Focus = false, "notice-calendar"
 	}
+}
+
+// memoryOf names the memory of a file. A helper's goes by their name: places in the list
+// shift when copies of a plan are joined.
+func memoryOf(p plan.Plan, whose string, c calendar.Choice) string {
+	if c.All || c.Duty != "" {
+		return whose
+	}
+	return "h:" + calendar.NameKey(p.Helper(c.Who))
 }
 
 // lastForm is where the answers of the last calendar file are kept, behind the plan's key:
@@ -153,122 +161,4 @@ func (s *session) alarmOptions(chosen int) []page.Option {
 		list = append(list, page.Option{Value: strconv.Itoa(n), Label: label, Chosen: n == chosen})
 	}
 	return list
-}
-
-// importFile reads a calendar file that a clinic sent and shows what is in it; only
-// when that was looked at is it taken over.
-func (s *session) importFile(p plan.Plan, add bool) {
-	in, ok := s.input(p)
-	if !ok {
-		return
-	}
-	view := page.ImportView{Voice: s.voice, Fragment: in.Fragment, Phone: page.NewTel(p.Program.Phone)}
-	text := s.lines("file")
-	if text == "" {
-		text = s.lines("text")
-	}
-	if len(s.in.Fields) > 0 {
-		if add && s.takeOver(&view, p, text) {
-			return
-		}
-		s.readFile(&view, p, text)
-	}
-	s.screen("/import", s.voice.Say("import-page.title"), page.ImportPage(view))
-	switch {
-	case view.Problem != "":
-		s.out.Focus, s.out.Say = "problem-file", view.Problem
-	case view.Read:
-		s.out.Focus = "found"
-	}
-}
-
-// lines gives a field of several lines, cleaned.
-func (s *session) lines(name string) string {
-	for _, f := range s.in.Fields {
-		if f.Name == name {
-			return plan.CleanLines(f.Value)
-		}
-	}
-	return ""
-}
-
-func (s *session) read(p plan.Plan, text string) (calendar.Found, error) {
-	loc, err := zone.Load(p.Zone)
-	if err != nil {
-		return calendar.Found{}, err
-	}
-	return calendar.Read(text, &p, loc)
-}
-
-// readFile fills the page with what is in a file.
-func (s *session) readFile(view *page.ImportView, p plan.Plan, text string) {
-	if strings.TrimSpace(text) == "" {
-		view.Problem = s.voice.Say("import-page.nothing")
-		return
-	}
-	found, err := s.read(p, text)
-	if err != nil {
-		view.Problem = calendar.WhyNot(s.voice, err)
-		return
-	}
-	view.Read, view.Text = true, text
-	duties := changing(p, found.Duties)
-	for i := range duties {
-		view.Found = append(view.Found, page.NewImportRow(s.voice, &p, &duties[i]))
-	}
-	count := func(n int, text string) {
-		if n > 0 {
-			view.Own = append(view.Own, text)
-		}
-	}
-	same := len(found.Duties) - len(duties)
-	count(same, s.voice.Count("import-page.same", same))
-	count(found.Own, s.voice.Count("import-page.own", found.Own))
-	count(found.Others, s.voice.Count("import-page.others", found.Others))
-	for _, left := range found.Left {
-		line := s.voice.Say("import-page.line", arg("what", calendar.What(s.voice, left)), arg("why", calendar.Why(s.voice, left)))
-		if left.Partly() {
-			view.Look = append(view.Look, line)
-		} else {
-			view.Left = append(view.Left, line)
-		}
-	}
-}
-
-// changing leaves out what the plan has just so already.
-func changing(p plan.Plan, duties []plan.Duty) []plan.Duty {
-	return slices.DeleteFunc(slices.Clone(duties), func(d plan.Duty) bool {
-		have := p.Duty(d.ID)
-		return have != nil && d.Equal(*have)
-	})
-}
-
-// takeOver puts what a file has into the plan. A duty that the plan has already is
-// changed and not doubled; who has it stays.
-func (s *session) takeOver(view *page.ImportView, p plan.Plan, text string) bool {
-	found, err := s.read(p, text)
-	if err != nil {
-		return false
-	}
-	duties := changing(p, found.Duties)
-	if len(duties) == 0 {
-		return false
-	}
-	next := p
-	for _, d := range duties {
-		if old := p.Duty(d.ID); old != nil {
-			d = d.After(*old)
-		} else {
-			d.ID, d.Who, d.Revision = next.FreshDuty(), 0, 0
-		}
-		next = next.WithDuty(d)
-	}
-	if problems := fits(&p, &next); len(problems) > 0 {
-		view.Problem = s.voice.Problem(problems[0], "", "")
-		return false
-	}
-	s.plan(s.edited(p, next))
-	s.out.Focus = "family"
-	s.out.Say = s.voice.Count("import-page.added", len(duties))
-	return true
 }

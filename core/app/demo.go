@@ -5,7 +5,7 @@ import (
 	"strings"
 	"time"
 
-	"newel/core/link"
+	"newel/core/merge"
 	"newel/core/plan"
 	"newel/core/repeat"
 	"newel/core/wall"
@@ -20,8 +20,7 @@ func (s *session) demo() {
 	s.dropUntouchedDemos()
 	p := DemoPlan(s.voice.Today, s.freshNumber())
 	s.keep(keyDemo+planKey(p.Number), "1")
-	s.keepPlan(p)
-	s.plan(p)
+	s.plan(s.made(p))
 	s.out.Focus = "title"
 }
 
@@ -33,25 +32,31 @@ func (s *session) dropUntouchedDemos() {
 		if !ok {
 			continue
 		}
-		if p, err := link.Decode(s.kept[keyPlan+n]); err != nil || p.Edition == 1 {
+		if d, err := s.decode(s.kept[keyPlan+n]); err != nil || untouched(d) {
 			s.dropPlan(n)
 		}
 	}
 	slices.Sort(s.out.Drop) // a map has no order, and the same request gives the same bytes
 }
 
+// untouched tells whether nothing happened to a plan since it was made.
+func untouched(d *merge.Doc) bool {
+	return slices.Equal(d.Seen(), []merge.Stamp{{Actor: merge.Maker, N: 1}})
+}
+
+// demoProgram is the number of the example's invented hospital, see plan.Programs.
+const demoProgram = 1
+
 // DemoPlan is the example family's plan, with surgery nine days from today.
 func DemoPlan(today wall.Date, number uint32) plan.Plan {
+	base := plan.BaseOf(demoProgram)
 	p := plan.Plan{
-		Number: number, Edition: 1, Patient: "Rosa",
+		Number: number, Patient: "Rosa",
 		Surgery: today + demoDays, Arrival: 5*60 + 30,
 		Joint: plan.Knee, Operation: plan.First, Stay: plan.OneNight,
-		Zone: "America/Chicago", Drive: 40, Parking: 15,
+		Zone: base.Zone, Drive: 40, Parking: 15, Program: base.Program,
 		Facts: plan.SoapGiven | plan.DrinkGiven | plan.HomeAnswered | plan.Stairs | plan.Pets |
 			plan.Glasses | plan.Tub | plan.HearingAids,
-		Program: plan.Program{
-			Hospital: "Alder Ferry Hospital", Address: "12 Millrace Road, Alder Ferry", Phone: "555-0142",
-		},
 	}
 	p.Helpers = []string{"Dana", "Luis"}
 	p.Cover = [len(p.Cover)]uint8{1, 1, 0, 2, 0}

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"newel/core/link"
+	"newel/core/merge"
 	"newel/core/page"
 	"newel/core/plan"
 )
@@ -14,28 +14,30 @@ import (
 // What is stored on the device, and under which names. N is the plan's number in
 // hexadecimal; a value is a link's fragment where nothing else is said.
 const (
-	keyPlan  = "plan."  // + N: the plan as it stands on this device
-	keyRead  = "read."  // + N: the plan whose times the person has seen last
-	keyOther = "other." // + N: a link that was opened but not taken over
-	keySeen  = "seen."  // + N: marks of the links that were opened here, oldest first
-	keyWas   = "was."   // + N: marks of the states that the plan had here, oldest first
-	keyOwn   = "own."   // + N: 1 while facts were changed here and not sent yet
-	keyDemo  = "demo."  // + N: 1 for an example that is no real plan
-	keyClock = "clock"  // 12 or 24
+	keyPlan   = "plan."   // + N: the plan as it stands on this device
+	keyRead   = "read."   // + N: the plan as the person knows it: what they read, and what they did themselves
+	keyBefore = "before." // + N: the plan whose times the person has seen last, where facts were changed here since
+	keyOther  = "other."  // + N: a link that does not fit into the plan as it stands
+	keyHand   = "hand."   // + N: the number under which this device changes the plan, in decimal
+	keyMe     = "me."     // + N: the first name of the helper whose device this is; empty: no helper's
+	keyOwn    = "own."    // + N: 1 while something was changed here and not sent yet
+	keyDemo   = "demo."   // + N: 1 for an example that is no real plan
+	keyClock  = "clock"   // 12 or 24
 
 	// + N + "." + whose: what calendar files made here hold, see core/calendar/memory.go
 	keyCalendar = "calendar."
 )
 
-// marksMost bounds the marks that are kept under one name.
-const marksMost = 64
+// planKeys are the names under which something of a plan is stored. The last two are of
+// earlier pages, which told copies apart by marks.
+var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyDemo, "seen.", "was."}
 
 // planKey is a plan's number as it stands in the keys of the device.
 func planKey(n uint32) string { return strconv.FormatUint(uint64(n), 16) }
 
 // keep stores a text on the device, and lets the rest of this request see it.
 func (s *session) keep(key, value string) {
-	if s.kept[key] == value {
+	if had, ok := s.kept[key]; ok && had == value {
 		return
 	}
 	s.kept[key] = value
@@ -52,47 +54,48 @@ func (s *session) drop(key string) {
 	s.out.Drop = append(s.out.Drop, key)
 }
 
-// keepPlan makes p the plan as it stands on this device, and gives the plan to go on
-// with. It is the only place that stores one: a plan whose link would not open again is
-// not stored, the one before stays, and the page says why.
-func (s *session) keepPlan(p plan.Plan) plan.Plan {
-	fragment := link.Encode(p)
-	if _, err := link.Decode(fragment); err != nil {
-		if before, ok := s.stored(keyPlan, p.Number); ok {
-			s.full = true
-			return before
-		}
+// keepDoc makes d the plan of this request and of this device. It is the only place that
+// stores one. A plan that is more than a link or a page can hold is not stored, and false
+// given: the one before stays.
+func (s *session) keepDoc(d *merge.Doc) bool {
+	if !s.holds(d) {
+		return false
 	}
-	s.keep(keyPlan+planKey(p.Number), fragment)
-	s.addMark(keyWas+planKey(p.Number), fragment)
-	return p
+	s.doc = d
+	s.keep(keyPlan+planKey(d.Number), s.encode(d))
+	return true
 }
 
-// mark tells two links apart: the end of a link is its checksum.
-func mark(fragment string) string { return fragment[len(fragment)-6:] }
-
-func (s *session) addMark(key, fragment string) {
-	marks := strings.Fields(s.kept[key])
-	if slices.Contains(marks, mark(fragment)) {
-		return
+// holds tells whether a plan's link opens again, and whether its dates are few enough to
+// be laid out. What is stored has been looked at before.
+func (s *session) holds(d *merge.Doc) bool {
+	if len(d.Get(merge.Key{Field: merge.Surgery})) == 0 {
+		return false
 	}
-	marks = append(marks, mark(fragment))
-	s.keep(key, strings.Join(marks[max(0, len(marks)-marksMost):], " "))
-}
-
-// had tells whether the address's very link has its mark under a name.
-func (s *session) had(key string) bool {
-	return slices.Contains(strings.Fields(s.kept[key]), mark(s.in.Fragment))
+	fragment := s.encode(d)
+	if s.kept[keyPlan+planKey(d.Number)] == fragment {
+		return true
+	}
+	if _, err := s.decode(fragment); err != nil {
+		return false
+	}
+	p := d.Plan()
+	return !slices.ContainsFunc(plan.Check(&p, s.voice.Today), func(problem plan.Problem) bool {
+		return problem.Code == plan.DutiesMany || problem.Code == plan.HelpersMany
+	})
 }
 
 // stored gives a stored plan. A copy that cannot be read any more counts as none.
-func (s *session) stored(prefix string, number uint32) (plan.Plan, bool) {
+func (s *session) stored(prefix string, number uint32) (*merge.Doc, bool) {
 	fragment, ok := s.kept[prefix+planKey(number)]
 	if !ok {
-		return plan.Plan{}, false
+		return nil, false
 	}
-	p, err := link.Decode(fragment)
-	return p, err == nil && p.Number == number
+	d, err := s.decode(fragment)
+	if err != nil || d.Number != number {
+		return nil, false
+	}
+	return d, true
 }
 
 func (s *session) isDemo(p plan.Plan) bool { return s.kept[keyDemo+planKey(p.Number)] != "" }
@@ -104,8 +107,8 @@ func (s *session) keptPlans() []page.KeptPlan {
 		if !strings.HasPrefix(key, keyPlan) {
 			continue
 		}
-		if p, err := link.Decode(fragment); err == nil && key == keyPlan+planKey(p.Number) {
-			plans = append(plans, p)
+		if d, err := s.decode(fragment); err == nil && key == keyPlan+planKey(d.Number) {
+			plans = append(plans, d.Plan())
 		}
 	}
 	sort.Slice(plans, func(i, j int) bool {
@@ -117,7 +120,7 @@ func (s *session) keptPlans() []page.KeptPlan {
 	var shown []page.KeptPlan
 	for _, p := range plans {
 		shown = append(shown, page.KeptPlan{
-			Fragment: link.Encode(p), Title: page.Title(s.voice.Book, &p), Day: s.voice.Day(p.Surgery), Number: planKey(p.Number),
+			Fragment: s.kept[keyPlan+planKey(p.Number)], Title: page.Title(s.voice.Book, &p), Day: s.voice.Day(p.Surgery), Number: planKey(p.Number),
 		})
 	}
 	return shown
@@ -125,7 +128,7 @@ func (s *session) keptPlans() []page.KeptPlan {
 
 // dropPlan removes all that is stored of the plan with that key.
 func (s *session) dropPlan(n string) {
-	for _, prefix := range []string{keyPlan, keyRead, keyOther, keySeen, keyWas, keyOwn, keyDemo} {
+	for _, prefix := range planKeys {
 		s.drop(prefix + n)
 	}
 	var files []string
@@ -147,7 +150,7 @@ func (s *session) forget() {
 	if s.kept[keyDemo+n] != "" {
 		name = "demo"
 	}
-	_, err := link.Decode(fragment)
+	_, err := s.decode(fragment)
 	s.dropPlan(n)
 	if err == nil {
 		s.notices = append(s.notices, page.Notice{
@@ -163,14 +166,14 @@ func (s *session) forget() {
 // putBack stores a plan again that was just removed.
 func (s *session) putBack() {
 	demo := s.field("demo")
-	if p, err := link.Decode(s.field("plan") + demo); err == nil {
+	if d, err := s.decode(s.field("plan") + demo); err == nil && s.keepDoc(d) {
+		n := planKey(d.Number)
 		if demo != "" {
-			s.keep(keyDemo+planKey(p.Number), "1")
+			s.keep(keyDemo+n, "1")
 		}
-		s.keepPlan(p)
-		s.keep(keyRead+planKey(p.Number), link.Encode(p))
-		s.out.Say, s.out.Focus = s.voice.Say("saved"), "kept-"+planKey(p.Number)
+		s.haveRead()
+		s.out.Say, s.out.Focus = s.voice.Say("saved"), "kept-"+n
 	}
-	s.out.Fragment = ""
+	s.doc, s.out.Fragment = nil, ""
 	s.front(page.Front{})
 }

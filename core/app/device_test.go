@@ -24,14 +24,19 @@ type phone struct {
 	fragment string
 	path     string
 	random   byte
+	device   byte // tells phones apart, in what they take by chance
 	last     Response
 }
+
+// devices counts the phones of each test, so that every phone takes numbers of its own.
+var devices = map[string]byte{}
 
 // newPhone is a phone in Chicago on Tuesday 24 November 2026, 09:00, with nothing
 // on it.
 func newPhone(t *testing.T) *phone {
 	t.Helper()
-	p := &phone{t: t, zone: "America/Chicago", language: "en-US", kept: map[string]string{}, path: "/"}
+	devices[t.Name()]++
+	p := &phone{t: t, zone: "America/Chicago", language: "en-US", kept: map[string]string{}, path: "/", device: devices[t.Name()]}
 	return p.at("2026-11-24T09:00:00-06:00")
 }
 
@@ -48,7 +53,7 @@ func (p *phone) send(path string, fields ...string) Response {
 	p.random++
 	r := Request{
 		Path: path, Fragment: p.fragment, Zone: p.zone, Language: p.language, Now: p.now.Unix(), Clock12: p.clock12,
-		Random: []byte{p.random, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16}, Kept: map[string]string{},
+		Random: []byte{p.random, 2, 3, 4, 5, 6, p.random, p.device, 9, 10, 11, 12, 13, 14, 15, 16}, Kept: map[string]string{},
 	}
 	for k, v := range p.kept {
 		r.Kept[k] = v
@@ -77,9 +82,14 @@ func (p *phone) open(fragment string) Response {
 // plan is the plan that the address holds now.
 func (p *phone) plan() plan.Plan {
 	p.t.Helper()
-	got, err := link.Decode(p.fragment)
+	return p.planOf(p.fragment)
+}
+
+func (p *phone) planOf(fragment string) plan.Plan {
+	p.t.Helper()
+	got, err := link.Decode(fragment)
 	require.NoError(p.t, err)
-	return got
+	return got.Plan()
 }
 
 // text is what a person reads on the page, one space between words.

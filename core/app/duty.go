@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"newel/core/link"
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/repeat"
@@ -19,7 +18,8 @@ import (
 //	/duty/new/KIND           the form of a new duty
 //	/duty/N                  a duty's page
 //	/duty/N/change           its form
-//	/duty/N/date             leaves out, moves or adds a single date, or takes that back
+//	/duty/N/date             leaves out, moves, adds or gives away a single date, or takes that back
+//	/duty/N/days             who has the dates on each weekday
 //	/duty/N/drop, put-back   takes it out of the plan, or puts it back
 //	/who/ID                  who has a duty that every plan has
 //	/calendar…, /import…     see calendar.go
@@ -51,20 +51,28 @@ func (s *session) family(p plan.Plan, path string) {
 	s.plan(p)
 }
 
-func dutyNumber(text string) uint16 {
-	n, err := strconv.ParseUint(text, 10, 16)
+func dutyNumber(text string) uint32 {
+	n, err := strconv.ParseUint(text, 10, 32)
 	if err != nil {
 		return 0
 	}
-	return uint16(n)
+	return uint32(n)
 }
+
+func dutyPath(id uint32) string { return "/duty/" + strconv.FormatUint(uint64(id), 10) }
 
 func (s *session) oneDuty(p plan.Plan, d plan.Duty, act string) {
 	switch act {
 	case "change":
 		s.changeDuty(p, d)
 	case "date":
-		s.oneDate(p, d, s.field("act"))
+		if act := s.field("act"); act == "give" {
+			s.giveDate(p, d)
+		} else {
+			s.oneDate(p, d, act)
+		}
+	case "days":
+		s.giveDays(p, d)
 	case "drop", "put-back":
 		d.Dropped = act == "drop"
 		s.keepDuty(p, p, d)
@@ -89,18 +97,21 @@ func (s *session) input(p plan.Plan) (in page.Input, ok bool) {
 		s.repair(p)
 		return in, false
 	}
-	s.out.Fragment = link.Encode(p)
+	s.out.Fragment = s.fragment()
 	return page.Input{Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: s.out.Fragment}, true
 }
 
-func (s *session) dutyPage(p plan.Plan, id uint16, problem string) {
+func (s *session) dutyPage(p plan.Plan, id uint32, problem string) {
 	in, ok := s.input(p)
 	if !ok {
 		return
 	}
-	d := p.Duty(id)
-	view := page.NewDutyView(page.DutyInput{Input: in, Duty: d, Problem: problem, Typed: s.typed()})
-	s.screen("/duty/"+strconv.Itoa(int(id)), view.Title, page.DutyPage(view))
+	about := page.DutyInput{Input: in, Duty: p.Duty(id), Problem: problem}
+	if problem != "" {
+		about.Typed = s.typed() // so that nothing is lost
+	}
+	view := page.NewDutyView(about)
+	s.screen(dutyPath(id), view.Title, page.DutyPage(view))
 	if problem != "" {
 		s.out.Focus, s.out.Say = "problem-date", problem
 	}
@@ -112,43 +123,13 @@ func (s *session) keepDuty(p, next plan.Plan, d plan.Duty) {
 	if old := p.Duty(d.ID); old != nil {
 		d = d.After(*old)
 	}
-	next = next.WithDuty(d)
-	if problems := fits(&p, &next); len(problems) > 0 {
+	next = next.WithDuty(withDates(d))
+	if problems := s.fits(next); len(problems) > 0 {
 		s.dutyPage(p, d.ID, s.voice.Problem(problems[0], "", ""))
 		return
 	}
 	s.dutyPage(s.edited(p, next), d.ID, "")
 	s.out.Say = s.voice.Say("saved")
-}
-
-// edited stores a plan in which something of the family's was changed here.
-func (s *session) edited(p, next plan.Plan) plan.Plan {
-	if next.SameFacts(p) {
-		return p
-	}
-	next.Edition = p.NextEdition()
-	next = s.keepPlan(next)
-	if read, ok := s.stored(keyRead, p.Number); !ok || read.SameFacts(p) {
-		s.keep(keyRead+planKey(p.Number), link.Encode(next)) // nobody needs telling what they did themselves
-	}
-	s.keep(keyOwn+planKey(p.Number), "1")
-	return next
-}
-
-// reserve is what the family's duties leave free of a link, in characters, for ticks and
-// for the texts of the facts.
-const reserve = 2000
-
-// fits tells whether the family's duties are few enough to be sent as a link. A change
-// that makes a plan no longer than it was is let through, so that one that came too full
-// can be emptied.
-func fits(before, next *plan.Plan) []plan.Problem {
-	fragment := link.Encode(*next)
-	most := max(link.MaxLength-reserve, len(link.Encode(*before)))
-	if _, err := link.Decode(fragment); err != nil || len(fragment) > most {
-		return []plan.Problem{{Field: "first", Code: plan.DutiesMany}}
-	}
-	return nil
 }
 
 // oneDate leaves out, moves or adds a date of a duty, or takes that back.
@@ -260,6 +241,9 @@ func (s *session) who(p plan.Plan, id string) {
 func (s *session) helper(p plan.Plan, name string) (next plan.Plan, who uint8, problems []plan.Problem) {
 	if len([]rune(name)) > plan.MaxName {
 		return p, 0, []plan.Problem{{Field: "who", Code: plan.TextLong, High: plan.MaxName}}
+	}
+	if name == "-" { // a dash in a field for a name means nobody, and so it does in core/merge
+		name = ""
 	}
 	next, who = p.WithHelper(name)
 	if name != "" && who == 0 {

@@ -3,7 +3,6 @@ package app
 import (
 	"errors"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -21,7 +20,7 @@ func (s *session) newDuty(p plan.Plan, key string) {
 		s.plan(p)
 		return
 	}
-	fresh := plan.Duty{ID: p.FreshDuty(), Kind: plan.DutyKind(kind)}
+	fresh := plan.Duty{ID: s.freshDuty(p), Kind: plan.DutyKind(kind)}
 	in := page.DutyFormInput{Kind: fresh.Kind, Path: "/duty/new/" + key, Back: "/"}
 	in.New = true
 	if len(s.in.Fields) == 0 {
@@ -34,11 +33,14 @@ func (s *session) newDuty(p plan.Plan, key string) {
 	next = next.WithDuty(d)
 	if again.Known() {
 		second := d
-		second.ID, second.Rule.At = next.FreshDuty(), again
+		second.ID, second.Rule.At = s.freshDuty(next), again
 		next = next.WithDuty(second)
 	}
 	if len(problems) == 0 {
-		problems = fits(&p, &next)
+		problems = tooMany(&p, &next)
+	}
+	if len(problems) == 0 {
+		problems = s.fits(next)
 	}
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
@@ -50,17 +52,18 @@ func (s *session) newDuty(p plan.Plan, key string) {
 }
 
 func (s *session) changeDuty(p plan.Plan, old plan.Duty) {
-	path := "/duty/" + strconv.Itoa(int(old.ID))
-	in := page.DutyFormInput{Kind: old.Kind, Path: path + "/change", Back: path}
+	path := dutyPath(old.ID)
+	in := page.DutyFormInput{Kind: old.Kind, Path: path + "/change", Back: path, Shared: old.Shared()}
 	if len(s.in.Fields) == 0 {
 		in.Values = dutyValues(p, old)
 		s.dutyForm(p, in)
 		return
 	}
 	next, d, problems := s.enteredDuty(p, old)
+	d = withDates(d)
 	if len(problems) == 0 {
 		next = next.WithDuty(d)
-		problems = fits(&p, &next)
+		problems = s.fits(next)
 	}
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems

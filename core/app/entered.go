@@ -9,7 +9,7 @@ import (
 	"newel/core/wall"
 )
 
-// entered reads the form into a plan that already has its number, edition and
+// entered reads the form into a plan that already has its number, the family's part and
 // ticks. Faults of reading come first, then those of the plan; page.NewForm puts
 // them in order. A question that was answered with yes is none.
 func (s *session) entered(p plan.Plan) (plan.Plan, []plan.Problem) {
@@ -22,7 +22,7 @@ func (s *session) entered(p plan.Plan) (plan.Plan, []plan.Problem) {
 	p.Stay = plan.Stay(e.choice("stay", stays))
 	p.Drive, p.Parking = e.minutes("drive"), e.minutes("parking")
 	p.Facts = e.facts()
-	p.Program = e.program()
+	p.Program = e.program(p.Program.Number)
 	for _, problem := range plan.Check(&p, s.voice.Today) {
 		if !e.has(problem.Field) && !(problem.Ask && s.confirmed(e.values[problem.Field])) {
 			e.problems = append(e.problems, problem)
@@ -125,8 +125,10 @@ func (e *entry) facts() plan.Facts {
 	return f
 }
 
-func (e *entry) program() plan.Program {
-	p := plan.Program{Hospital: e.values["hospital"], Address: e.values["address"], Phone: e.values["phone"]}
+// program reads the hospital's part. The number of a program that comes with the page is
+// not asked for; the fields show what it says, and where they differ they hold.
+func (e *entry) program(number uint16) plan.Program {
+	p := plan.Program{Number: number, Hospital: e.values["hospital"], Address: e.values["address"], Phone: e.values["phone"]}
 	for r, info := range plan.Rules {
 		name := "rule." + info.Key
 		typed := e.values[name]

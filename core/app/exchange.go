@@ -12,12 +12,13 @@ package app
 // page, and not url-encoding because plain lengths need no escaping and can be
 // checked before anything is copied.
 //
-// Request keys: path, fragment, zone, language, now (decimal), clock12 ("1" or
-// ""), random (32 hex digits), each exactly once; field.NAME, repeatable, in the
+// Request keys: path, fragment, page, zone, language, now (decimal), clock12 ("1"
+// or ""), random (32 hex digits), each exactly once; field.NAME, repeatable, in the
 // order of the form; kept.KEY, each KEY once. Response keys: title, html,
 // fragment, path, push ("1" or ""), say, focus; keep.KEY; drop.KEY (value "");
-// send.title and send.text (both, or neither); file.name, file.type and file.text
-// (all, or none); refresh (decimal).
+// send.title, send.text, send.fragment and send.copy ("1" or ""); lock.phrase and
+// lock.fragment; unlock.phrase and unlock.fragment; file.name, file.type and file.text
+// (of each of these all, or none); refresh (decimal).
 
 import (
 	"encoding/binary"
@@ -53,7 +54,7 @@ func ReadRequest(message []byte) (Request, error) {
 			return Request{}, err
 		}
 	}
-	for _, key := range []string{"path", "fragment", "zone", "language", "now", "clock12", "random"} {
+	for _, key := range []string{"path", "fragment", "page", "zone", "language", "now", "clock12", "random"} {
 		if !seen[key] {
 			return Request{}, errors.New("exchange: the request lacks the key " + key)
 		}
@@ -89,6 +90,8 @@ func (r *Request) setSingle(p pair) (err error) {
 		}
 	case "fragment":
 		r.Fragment = p.value
+	case "page":
+		r.Page = p.value
 	case "zone":
 		r.Zone = p.value
 	case "language":
@@ -137,7 +140,7 @@ func badValue(p pair) error {
 }
 
 // WriteResponse writes a response for the shell. What is empty and would do
-// nothing (keep, drop, send, file) is left out; the rest is always there.
+// nothing (keep, drop, send, lock, unlock, file) is left out; the rest is always there.
 func WriteResponse(r Response) []byte {
 	pairs := []pair{
 		{"title", r.Title},
@@ -155,7 +158,14 @@ func WriteResponse(r Response) []byte {
 		pairs = append(pairs, pair{"drop." + key, ""})
 	}
 	if r.Send != nil {
-		pairs = append(pairs, pair{"send.title", r.Send.Title}, pair{"send.text", r.Send.Text})
+		pairs = append(pairs, pair{"send.title", r.Send.Title}, pair{"send.text", r.Send.Text},
+			pair{"send.fragment", r.Send.Fragment}, pair{"send.copy", flag(r.Send.Copy)})
+	}
+	if r.Lock != nil {
+		pairs = append(pairs, pair{"lock.phrase", r.Lock.Phrase}, pair{"lock.fragment", r.Lock.Fragment})
+	}
+	if r.Unlock != nil {
+		pairs = append(pairs, pair{"unlock.phrase", r.Unlock.Phrase}, pair{"unlock.fragment", r.Unlock.Fragment})
 	}
 	if r.File != nil {
 		pairs = append(pairs, pair{"file.name", r.File.Name}, pair{"file.type", r.File.Type}, pair{"file.text", r.File.Text})

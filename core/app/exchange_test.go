@@ -55,7 +55,7 @@ func TestReadRequestFillsEveryPart(t *testing.T) {
 	request, err := ReadRequest(vectorNamed(t, "request-whole").bytes)
 	require.NoError(t, err)
 	require.Equal(t, Request{
-		Path: "/facts", Fragment: "AAEC-_", Zone: "America/Chicago", Language: "en-US",
+		Path: "/facts", Fragment: "AAEC-_", Page: "https://example.org/newel/", Zone: "America/Chicago", Language: "en-US",
 		Now: 1790000000, Clock12: true,
 		Random: []byte{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15},
 		Fields: []Field{{"date", "2026-10-01"}, {"can", "drive"}, {"can", "cook"}, {"note", ""}},
@@ -68,7 +68,8 @@ func TestWriteResponseEveryPart(t *testing.T) {
 		Title: "Sam’s day", HTML: "<h1 id=\"top\">Leave by 4:10 am</h1>\n", Fragment: "AAEC",
 		Path: "/", Push: true, Say: "Saved.", Focus: "top",
 		Keep: []Entry{{"me", "2"}, {"plan.1", "AAEC"}}, Drop: []string{"old"},
-		Send: &Send{Title: "A plan", Text: "Open this:"},
+		Send: &Send{Title: "A plan", Text: "Open this:", Fragment: "AAED", Copy: true},
+		Lock: &Lock{"three small words", "AAEC"}, Unlock: &Lock{"drei kleine Wörter", "gAYB"},
 		File: &File{Name: "schedule.ics", Type: "text/calendar", Text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n"}, Refresh: 60,
 	}
 	require.Equal(t, vectorNamed(t, "response-whole").bytes, WriteResponse(response))
@@ -122,7 +123,7 @@ func FuzzReadRequest(f *testing.F) {
 // order, then the fields, then the kept entries sorted by key.
 func writeRequest(r Request) []byte {
 	pairs := []pair{
-		{"path", r.Path}, {"fragment", r.Fragment}, {"zone", r.Zone}, {"language", r.Language},
+		{"path", r.Path}, {"fragment", r.Fragment}, {"page", r.Page}, {"zone", r.Zone}, {"language", r.Language},
 		{"now", strconv.FormatInt(r.Now, 10)}, {"clock12", flag(r.Clock12)},
 		{"random", hex.EncodeToString(r.Random)},
 	}

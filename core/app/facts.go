@@ -19,39 +19,34 @@ func (s *session) start() {
 		s.form(in)
 		return
 	}
-	p, problems := s.entered(plan.Plan{Number: s.freshNumber(), Edition: 1})
+	p, problems := s.entered(plan.Plan{Number: s.freshNumber()})
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
 		s.form(in)
 		return
 	}
-	s.changed(p)
+	s.changed(s.made(p))
 }
 
 // facts shows the form of a plan, or takes over what was changed in it.
 func (s *session) facts(p plan.Plan) {
-	in := page.FormInput{Fragment: s.in.Fragment, Phone: p.Program.Phone}
+	in := page.FormInput{Fragment: s.fragment(), Phone: p.Program.Phone}
 	if len(s.in.Fields) == 0 {
 		in.Values, in.Concerns = valuesOf(p), s.concerns(p)
 		s.form(in)
 		return
 	}
-	base := p // what the form does not ask for stays
-	base.Edition = p.NextEdition()
-	next, problems := s.entered(base)
+	next, problems := s.entered(p) // what the form does not ask for stays
 	problems = unanswered(problems, s.typed(), valuesOf(p))
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
 		s.form(in)
 		return
 	}
-	if next.SameFacts(p) {
-		next = p
-	} else {
-		s.keep(keyOwn+planKey(p.Number), "1")
-		next = revised(p, next)
+	if !next.SameFacts(p) {
+		p = s.editedFacts(p, revised(p, next))
 	}
-	s.changed(next)
+	s.changed(p)
 }
 
 // revised counts a change of the facts that moves times: of what every plan has, and of
@@ -101,9 +96,8 @@ func unanswered(problems []plan.Problem, typed, before map[string]string) []plan
 	})
 }
 
-// changed stores a plan and shows it.
+// changed shows a plan whose facts were put in.
 func (s *session) changed(p plan.Plan) {
-	p = s.keepPlan(p)
 	s.plan(p)
 	s.out.Push, s.out.Focus = true, "title"
 	s.out.Say = s.voice.Say("saved") + " " + s.movedSay
@@ -119,7 +113,7 @@ func (s *session) changed(p plan.Plan) {
 func (s *session) form(in page.FormInput) {
 	in.Voice = s.voice
 	s.out.HTML = page.FormPage(page.NewForm(in))
-	s.out.Path, s.out.Refresh = "/facts", 0
+	s.out.Path, s.out.Refresh, s.out.Fragment = "/facts", 0, s.fragment()
 	key := "form.change"
 	if in.New {
 		s.out.Path, s.out.Fragment, key = "/start", wordStart, "form.new"

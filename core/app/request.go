@@ -11,6 +11,9 @@ type Request struct {
 	// Fragment is the address's part after "#", without the "#", as the browser
 	// gives it (percent-encoding untouched). It holds the whole plan.
 	Fragment string
+	// Page is the page's own address without fragment and query, such as
+	// https://example.org/newel/: what a link to a plan begins with.
+	Page string
 	// Zone is the device's IANA zone name ("America/Chicago"), not the hospital's.
 	Zone string
 	// Language is the device's BCP 47 tag ("en-US").
@@ -57,8 +60,14 @@ type Response struct {
 	Keep []Entry
 	Drop []string
 	// Send hands a text to the person's own sharing sheet, or to the clipboard.
-	// The shell puts the page's address beside it.
+	// The shell puts the link beside it.
 	Send *Send
+	// Lock asks for a fragment to be locked with a passphrase (web/lock.ts). The shell
+	// then asks for "/link" with the field "locked", or "unable" where it cannot.
+	Lock *Lock
+	// Unlock asks for a locked fragment to be opened. The shell then asks for "/" with
+	// the plan's fragment, or for "/unlock" with the field "wrong", "damaged" or "unable".
+	Unlock *Lock
 	// File is handed over to be saved or opened on the device.
 	File *File
 	// Refresh asks the shell to ask for the same path again after so many
@@ -79,4 +88,11 @@ type Entry struct {
 // Send is a message a person may pass on: a title (for mail) and a text.
 type Send struct {
 	Title, Text string
+	Fragment    string // of the link that goes with it; "": that of the page
+	Copy        bool   // to the clipboard only
+}
+
+// Lock is a fragment and the passphrase that locks or unlocks it.
+type Lock struct {
+	Phrase, Fragment string
 }

@@ -7,6 +7,7 @@ import (
 
 	"newel/core/guide"
 	"newel/core/link"
+	"newel/core/merge"
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/schedule"
@@ -29,6 +30,10 @@ type session struct {
 	movedSay string // what moved, in a sentence for screen readers
 	asked    bool   // the person asked for the form of a plan itself
 	full     bool   // what was changed does not fit into a link any more
+
+	doc   *merge.Doc            // the plan of this request; nil where there is none
+	known map[string]*merge.Doc // by fragment: what was read or written in this request already
+	spelt map[*merge.Doc]string // its fragment
 }
 
 func newSession(r Request) *session {
@@ -47,6 +52,7 @@ func newSession(r Request) *session {
 	case "24":
 		s.voice.Clock12 = false
 	}
+	s.known, s.spelt = map[string]*merge.Doc{}, map[*merge.Doc]string{}
 	s.out = Response{Fragment: r.Fragment, Path: "/"}
 	return s
 }
@@ -73,6 +79,38 @@ func (s *session) number(name string) int {
 	return int(n)
 }
 
+// decode reads a fragment, once in a request.
+func (s *session) decode(fragment string) (*merge.Doc, error) {
+	if d := s.known[fragment]; d != nil {
+		return d, nil
+	}
+	d, err := link.Decode(fragment)
+	if err != nil {
+		return nil, err
+	}
+	s.known[fragment] = d
+	if head, err := link.ReadHead(fragment); err == nil && head.Version != 0 {
+		s.spelt[d] = fragment // a link that is not an older one is the only way of writing its plan
+	}
+	return d, nil
+}
+
+// encode writes a document as a fragment, once in a request.
+func (s *session) encode(d *merge.Doc) string {
+	if s.spelt[d] == "" {
+		s.spelt[d] = link.Encode(d)
+	}
+	return s.spelt[d]
+}
+
+// fragment is that of the plan as it stands now.
+func (s *session) fragment() string {
+	if s.doc == nil {
+		return s.in.Fragment
+	}
+	return s.encode(s.doc)
+}
+
 // plan shows a plan's page.
 func (s *session) plan(p plan.Plan) {
 	sched, err := schedule.Build(p)
@@ -80,25 +118,36 @@ func (s *session) plan(p plan.Plan) {
 		s.repair(p)
 		return
 	}
-	fragment := link.Encode(p)
+	fragment := s.fragment()
 	s.out.Fragment, s.out.Path = fragment, "/"
 	s.out.Refresh = refreshSeconds
-	notices := append(s.choice(p), s.moved(sched)...)
-	if s.full {
-		notices = append(notices, page.Notice{ID: "full", Text: s.voice.Say("problem.duties-many")})
-	}
 	s.out.Title = page.Title(s.voice.Book, &p) + " · " + s.voice.Say("app.name")
 	s.out.HTML = page.Plan(page.NewView(page.Input{
 		Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: fragment,
-		Demo: s.isDemo(p), Notices: notices,
+		Demo: s.isDemo(p), Questions: page.Questions(s.people(), &p), Notices: s.toKnow(p, sched), Whose: s.whoseDevice(),
 	}))
+}
+
+// toKnow gathers what to know before reading on, the most pressing first.
+func (s *session) toKnow(p plan.Plan, sched *schedule.Schedule) []page.Notice {
+	var all []page.Notice
+	if s.full {
+		all = append(all, page.Notice{ID: "full", Text: s.voice.Say("problem.duties-many")})
+	}
+	if s.doc.Newer() {
+		all = append(all, page.Notice{ID: "newer", Text: s.voice.Say("link.newer.parts")})
+	}
+	all = append(all, s.waiting()...)
+	all = append(all, page.RangesNotice(s.voice, &p)...)
+	all = append(all, s.news(sched)...)
+	return append(all, s.whoAreYou(p)...)
 }
 
 // repair shows the form for a plan that cannot be laid out here, with what is
 // wrong beside its field and everything else as it was.
 func (s *session) repair(p plan.Plan) {
 	problems := plan.Check(&p, s.voice.Today)
-	s.form(page.FormInput{Values: valuesOf(p), Problems: problems, Fragment: s.in.Fragment, Phone: p.Program.Phone})
+	s.form(page.FormInput{Values: valuesOf(p), Problems: problems, Fragment: s.fragment(), Phone: p.Program.Phone})
 }
 
 // front shows the page without a plan.

@@ -10,6 +10,9 @@
 // counted back from the appointment in elapsed time, so on a night of a clock change
 // the two can part: such a date is written on its own.
 //
+// Everybody's file has whole series. One helper's has only their own dates; where they
+// have some of a series, those are a part with a UID of its own (share.go).
+//
 // A file that is taken in again updates what it wrote before. UIDs stay (uid.go);
 // SEQUENCE rises when a time moved (RFC 5546 2.1.4); what is no longer in the plan
 // comes as cancelled. For the last, and for times that moved without the

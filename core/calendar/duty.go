@@ -18,6 +18,10 @@ import (
 // as it stands here; if somebody moved the event in their calendar, the times are
 // taken from the event, and from here only how far the appointment is from its start.
 //
+// Who has the duty is not in it: helpers have no lasting number, and whoever takes a file
+// in says themselves who has what. The line "share" marks the part of one helper of a duty
+// that several share (share.go); the rest of the text is the whole duty's there too.
+//
 // Everything read is bounded and checked as if it came from a stranger.
 
 // The parts of a duty that are events of their own. A duty's main event has "".
@@ -28,10 +32,11 @@ const (
 
 // noted is what X-NEWEL-DUTY holds.
 type noted struct {
-	duty plan.Duty
-	part string
-	lead int    // minutes from the event's start to the duty's own time
-	is   string // fingerprint of the event's timing
+	duty  plan.Duty
+	part  string
+	share string
+	lead  int    // minutes from the event's start to the duty's own time
+	is    string // fingerprint of the event's timing
 }
 
 // writeDuty writes the property's text, before escaping.
@@ -43,10 +48,10 @@ func writeDuty(e *event) string {
 			b.WriteString(name + " " + text + "\n")
 		}
 	}
-	line("id", strconv.Itoa(int(d.ID)), strconv.Itoa(int(d.Revision)))
+	line("id", strconv.FormatUint(uint64(d.ID), 10), strconv.Itoa(int(d.Revision)))
 	line("part", e.part)
+	line("share", e.share)
 	line("kind", plan.DutyKeys[d.Kind])
-	line("who", strconv.Itoa(int(d.Who)))
 	line("minutes", strconv.Itoa(d.Length))
 	if d.Source != 0 {
 		line("from", strconv.FormatUint(uint64(d.Source), 10))
@@ -105,12 +110,12 @@ func readDuty(text string) (n noted, ok bool) {
 		}
 	}
 	d := &n.duty
-	var id, revision, who int
-	numbers("id", 0, 1<<16-1, &id, &revision)
-	numbers("who", 0, plan.MaxHelpers, &who)
+	var id, revision int
+	numbers("id", 0, 1<<32-1, &id, &revision)
 	numbers("minutes", 0, plan.MaxLength, &d.Length)
 	numbers("ride", plan.Unknown, plan.MaxDrive, &d.Ride.Own, &d.Ride.Drive, &d.Ride.Parking, &d.Ride.Early)
-	d.ID, d.Revision, d.Who = uint16(id), uint16(revision), uint8(who)
+	d.ID, d.Revision = uint32(id), uint16(revision)
+	bad = bad || revision > 1<<16-1
 	kind := slices.Index(plan.DutyKeys[:], fields["kind"])
 	bad = bad || kind < 0
 	d.Kind = plan.DutyKind(max(0, kind))
@@ -121,7 +126,7 @@ func readDuty(text string) (n noted, ok bool) {
 		d.Source = uint32(n)
 	}
 	d.Title, d.Place, d.Note = name40(fields["title"]), text120(fields["place"]), text120(fields["note"])
-	n.part, n.is = fields["part"], fields["is"]
+	n.part, n.share, n.is = fields["part"], fields["share"], fields["is"]
 	r := d.Ride
 	bad = bad || d.ID == 0 || r.Own < 0 || r.Early < 0 || r.Early > plan.MaxEarly || r.Parking > plan.MaxParking
 	if n.part == "" {

@@ -6,7 +6,6 @@ import (
 
 	ical "github.com/emersion/go-ical"
 
-	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/schedule"
 )
@@ -34,6 +33,7 @@ type event struct {
 	text      text
 	duty      *plan.Duty // of the family
 	part      string     // which part of the duty it is, see duty.go
+	share     string     // whose part of its dates it is, see share.go; "" for all of them
 	lead      int        // minutes from the start to the duty's own time
 	free      bool       // it takes nobody's time
 	quiet     bool       // it does not remind
@@ -58,6 +58,7 @@ type writer struct {
 	loc      *time.Location
 	events   []event
 	titles   map[string]string // see gone.go; nil until needed
+	rest     bool              // the dates that Choice.Who has not, where they have others; with Choice.All
 	from, to time.Time         // the span of all times with the zone's name
 }
 
@@ -182,14 +183,11 @@ func (w *writer) who(who uint8, summary string) string {
 	if !w.Choice.All {
 		return summary
 	}
-	name := w.plan.Helper(who)
-	if name == "" {
-		name = w.Voice.Say("calendar.nobody")
-	}
-	return w.Voice.Say("calendar.of", guide.Arg{Name: "who", Value: name}, guide.Arg{Name: "what", Value: summary})
+	return w.Voice.Say("calendar.of", arg("who", w.name(who)), arg("what", summary))
 }
 
-// chosen tells whether a duty goes into the file: by its key, or by who has it.
+// chosen tells whether a duty that every plan has goes into the file: by its id, or by
+// who has it.
 func (w *writer) chosen(key string, who uint8) bool {
 	if w.Choice.Duty != "" {
 		return w.Choice.Duty == key

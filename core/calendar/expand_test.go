@@ -52,9 +52,14 @@ func placeText(t testing.TB, p *ical.Prop) (at time.Time, fit zone.Fit, wallTime
 // expand lists all occurrences of all timed events that are not cancelled.
 func expand(t testing.TB, file string, how reading) []timed {
 	t.Helper()
+	return expandAll(t, parse(t, file).Children, how)
+}
+
+func expandAll(t testing.TB, components []*ical.Component, how reading) []timed {
+	t.Helper()
 	overrides := map[string]map[time.Time]*ical.Component{}
 	var mains []*ical.Component
-	for _, c := range parse(t, file).Children {
+	for _, c := range components {
 		switch {
 		case c.Name != "VEVENT" || c.Props.Get("STATUS").Value == "CANCELLED" || c.Props.Get("DTSTART").Params.Get("VALUE") == "DATE":
 		case c.Props.Get("RECURRENCE-ID") != nil:

@@ -6,10 +6,11 @@ import (
 
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // dutyKey is the item key of a family's duty, and its name in Choice.Duty.
-func dutyKey(id uint16) string { return "f" + strconv.Itoa(int(id)) }
+func dutyKey(id uint32) string { return "f" + strconv.FormatUint(uint64(id), 10) }
 
 // family writes the family's chosen duties, in the order of the plan.
 func (w *writer) family() {
@@ -25,7 +26,7 @@ func (w *writer) droppedOnes() *schedule.Schedule {
 	p := *w.plan
 	p.Duties = slices.Clone(p.Duties)
 	p.Duties = slices.DeleteFunc(p.Duties, func(d plan.Duty) bool {
-		return !d.Dropped || !w.chosen(dutyKey(d.ID), d.Who)
+		return !d.Dropped || !w.mayHave(&d)
 	})
 	if len(p.Duties) == 0 {
 		return nil
@@ -40,18 +41,33 @@ func (w *writer) droppedOnes() *schedule.Schedule {
 	return s
 }
 
+// mayHave tells whether any date of a duty of the family can go into the file.
+func (w *writer) mayHave(d *plan.Duty) bool {
+	if w.Choice.Duty != "" {
+		return w.Choice.Duty == dutyKey(d.ID)
+	}
+	return w.Choice.All || d.Has(w.Choice.Who)
+}
+
 func (w *writer) familyOf(s *schedule.Schedule) {
 	for _, series := range s.Series {
-		d := series.Duty
-		if len(series.Dates) == 0 || !w.chosen(dutyKey(d.ID), d.Who) {
+		if !w.mayHave(series.Duty) {
+			continue
+		}
+		dates := w.picked(s, series)
+		if len(dates) == 0 {
 			continue
 		}
 		base := event{
-			key: dutyKey(d.ID), sequence: int(d.Revision), duty: w.plan.Duty(d.ID),
+			key: dutyKey(series.Duty.ID), sequence: int(series.Duty.Revision), duty: w.plan.Duty(series.Duty.ID),
 		}
 		base.cancelled = base.duty.Dropped
-		for part := range parts(&s.Duties[series.Dates[0]]) {
-			w.events = append(w.events, w.part(base, s, series, part)...)
+		if len(dates) < len(series.Dates) {
+			w.shareOf(&base)
+		}
+		whose := w.holders(s, series, dates)
+		for part := range parts(&s.Duties[dates[0]]) {
+			w.events = append(w.events, w.part(base, s, dates, part, whose)...)
 		}
 	}
 }
@@ -59,20 +75,25 @@ func (w *writer) familyOf(s *schedule.Schedule) {
 // parts is in how many spans of time a date of a duty is written.
 func parts(d *schedule.Duty) int { return max(1, len(d.Busy())) }
 
-// part writes the part'th span of every date of a duty.
-func (w *writer) part(base event, s *schedule.Schedule, series schedule.Series, part int) []event {
+// part writes the part'th span of some dates of a duty.
+func (w *writer) part(base event, s *schedule.Schedule, dates []int, part int, whose holders) []event {
 	if part > 0 {
 		base.key += "." + partBack
 		base.part = partBack
 	}
 	var all []occurrence
-	for _, i := range series.Dates {
+	for _, i := range dates {
 		d := &s.Duties[i]
-		o := occurrence{duty: d, busy: d.Session, text: func() text { return w.familyText(d, part) }} // the appointment, while no more is known
+		o := occurrence{duty: d, busy: d.Session, text: func() text { return w.familyText(d, part, whose) }} // the appointment, while no more is known
 		if busy := d.Busy(); part < len(busy) {
 			o.busy = busy[part]
 		}
 		all = append(all, o)
 	}
-	return w.series(base, series.Duty.Rule, all)
+	d := s.Duties[dates[0]].Family
+	if base.share == "" {
+		return w.series(base, d.Rule, true, all)
+	}
+	rule, ruled := shareRule(d.Rule, func(day wall.Date) bool { return (d.WhoHas(day) == w.Choice.Who) != w.rest })
+	return w.series(base, rule, ruled, all)
 }

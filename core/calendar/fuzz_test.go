@@ -12,10 +12,14 @@ import (
 // Whatever is in a file, Read answers, within its bounds, with duties that the plan can
 // hold and sentences for the rest.
 func FuzzRead(f *testing.F) {
-	p := family(f)
+	p := sharedRides(f)
 	file, _ := write(f, p, Choice{All: true, Alarm: 30}, "")
 	f.Add(file)
 	f.Add(withoutOurs(file))
+	_, memory := write(f, family(f), Choice{Who: 1, Alarm: -1}, "")
+	part, _ := write(f, p, Choice{Who: 1, Alarm: -1}, memory)
+	f.Add(part)
+	f.Add(withoutOurs(part))
 	f.Add(visit("DTSTART:20270323T141500", "DURATION:PT30M", "RRULE:FREQ=MONTHLY;BYDAY=-1FR;COUNT=5", "EXDATE:20270326T141500,x", "RDATE;VALUE=PERIOD:20270323T141500/PT1H"))
 	f.Add(series("RECURRENCE-ID:20270308T103000|DTSTART:20270309T150000", "RECURRENCE-ID:20270315T103000|STATUS:CANCELLED"))
 	f.Add("BEGIN:VCALENDAR\r\n" + odd + visit("DTSTART;TZID=Mill Time:20270312T103000")[len("BEGIN:VCALENDAR\r\n"):])

@@ -10,23 +10,29 @@ import (
 // mostRepeats is more than any step comes, or any list is due.
 const mostRepeats = 15
 
-// goneTitle says what an entry was that the plan has no more. The memory keeps no words;
+// goneTitle says what an entry was that is cancelled. The memory keeps no words;
 // but every step and duty that a plan can have gives a UID, and one of them is this one.
 // "Cancelled" alone beside a time to stop eating could be believed of the wrong thing.
 func (w *writer) goneTitle(id string) string {
 	if w.titles == nil {
 		w.titles = w.everyTitle()
 	}
-	if what := w.titles[id]; what != "" {
-		return w.Voice.Say("calendar.gone", arg("what", what))
+	if title := w.titles[id]; title != "" {
+		return title
 	}
 	return w.Voice.Say("calendar.cancelled")
 }
 
-// everyTitle gives the titles of all that a plan can make by itself, by UID.
+// everyTitle gives the titles of all that a plan can make by itself, and of the family's
+// duties that it has, by UID.
 func (w *writer) everyTitle() map[string]string {
 	titles := map[string]string{}
-	add := func(key, title string) { titles[uid(w.plan.Number, key)] = title }
+	for i := range w.Schedule.Series {
+		w.oldTitles(titles, w.Schedule.Series[i])
+	}
+	add := func(key, what string) {
+		titles[uid(w.plan.Number, key)] = w.Voice.Say("calendar.gone", arg("what", what))
+	}
 	for _, duty := range plan.BuiltIn {
 		title := w.Voice.Entry(duty, "", w.Voice.Fills(w.plan, 0, 0)...).Title
 		for _, branch := range branchKeys {
@@ -50,4 +56,26 @@ func (w *writer) everyTitle() map[string]string {
 		}
 	}
 	return titles
+}
+
+// oldTitles gives the titles of the entries that a duty of the plan can have had: it is
+// still there, under another UID or with another helper.
+func (w *writer) oldTitles(titles map[string]string, series schedule.Series) {
+	d := series.Duty
+	keys, say := []string{dutyKey(d.ID)}, "calendar.old"
+	if !w.Choice.All && w.Choice.Duty == "" {
+		keys = append(keys, shareKey(d.ID, shareMark(w.plan.Number, w.plan.Helper(w.Choice.Who))))
+		if len(w.picked(w.Schedule, series)) == 0 {
+			say = "calendar.not-yours"
+		}
+	}
+	title := w.Voice.Say(say, arg("what", w.Voice.DutyTitle(d)))
+	for _, key := range keys {
+		for _, part := range []string{key, key + "." + partBack} {
+			titles[uid(w.plan.Number, part)] = title
+			for _, i := range series.Dates {
+				titles[uid(w.plan.Number, part+dateKey(w.Schedule.Duties[i].On))] = title
+			}
+		}
+	}
 }

@@ -53,7 +53,7 @@ func family(t testing.TB, change ...func(*plan.Plan)) plan.Plan {
 	therapy.Moved = []repeat.Move{{From: day(t, "2027-03-26"), To: repeat.Moment{Day: day(t, "2027-03-26"), At: 14 * 60}}}
 	therapy.Extra = []repeat.Moment{{Day: day(t, "2027-04-06"), At: 10*60 + 30}}
 	p := plan.Plan{
-		Number: 77, Edition: 3, Revision: 2, Patient: "Rosa", Surgery: day(t, "2027-03-09"), Arrival: 5*60 + 30,
+		Number: 77, Revision: 2, Patient: "Rosa", Surgery: day(t, "2027-03-09"), Arrival: 5*60 + 30,
 		Zone: "America/New_York", Drive: 40, Parking: 15, Stay: plan.OneNight,
 		Facts:   plan.SoapGiven | plan.DrinkGiven,
 		Program: plan.Program{Hospital: "Alder Ferry Hospital", Address: "12 Millrace Road, Alder Ferry", Phone: "555-0142"},

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"newel/core/guide"
 	"newel/core/repeat"
 	"newel/core/schedule"
 	"newel/core/wall"
@@ -63,7 +62,7 @@ func (w *writer) remember() string {
 	if len(known) == 0 { // nothing is left over
 		return writeMemory(now)
 	}
-	stands := whole(w.Schedule, w.Voice)
+	stands := w.leftOvers()
 	for _, k := range before {
 		if _, left := known[k.uid]; left {
 			now = append(now, w.leftOver(k, stands[k.uid], others[k.uid]))
@@ -86,23 +85,11 @@ func (w *writer) number(e *event, before []kept) (print string) {
 	return print
 }
 
-// whole is everything that a plan has, by UID, whoever has it and whatever was chosen.
-func whole(s *schedule.Schedule, v guide.Voice) map[string]*event {
-	w := &writer{plan: &s.Plan, loc: s.Loc}
-	w.Schedule, w.Voice, w.Choice = s, v, Choice{All: true, Alarm: -1, Steps: true}
-	w.duties()
-	w.family()
-	w.steps()
-	stands := map[string]*event{}
-	for i := range w.events {
-		stands[w.events[i].id(s.Plan.Number)] = &w.events[i]
-	}
-	return stands
-}
-
 // leftOver deals with what was in an earlier file and is not in this one. What the plan
-// does not have any more is cancelled. A duty that somebody else has now says so and
-// takes no time: cancelling it would take it out of a calendar that both look at. A step
+// does not have any more is cancelled. A duty that somebody else has now, or the dates of
+// it that are no longer this helper's, say so and take no time: cancelling them would take
+// them out of a calendar that both look at. Nobody else's file has the part of a duty that
+// was this helper's alone; that is cancelled where it is no longer needed. A step
 // that was only not asked for this time is left as it is; nobody may read "cancelled"
 // beside a time to stop eating.
 func (w *writer) leftOver(k kept, e *event, others []kept) kept {
@@ -115,7 +102,11 @@ func (w *writer) leftOver(k kept, e *event, others []kept) kept {
 	w.number(e, others)
 	print := w.number(e, []kept{k})
 	e.free, e.quiet = true, true
-	e.text.summary = w.Voice.Say("calendar.not-yours", arg("what", e.text.summary))
+	notYours := func(t *text) { t.summary = w.Voice.Say("calendar.not-yours", arg("what", t.summary)) }
+	notYours(&e.text)
+	for i := range e.moved {
+		notYours(&e.moved[i].text)
+	}
 	k.print, k.sequence, k.gone, k.start = print, e.sequence, false, e.start.memory()
 	k.moved = everMoved(e, k.moved)
 	w.again(e, k.moved)

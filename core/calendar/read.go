@@ -33,6 +33,7 @@ const (
 	LeftRules     = "several-rules"
 	LeftExRule    = "ex-rule"
 	LeftPart      = "part-of-series"
+	LeftShared    = "shared" // one helper's part of a duty, moved or taken out in their calendar
 	LeftCancelled = "cancelled"
 	LeftOlder     = "older"
 	LeftMidnight  = "over-midnight"
@@ -78,26 +79,34 @@ func Read(text string, p *plan.Plan, loc *time.Location) (Found, error) {
 	if err != nil {
 		return Found{}, err
 	}
-	r := &reader{plan: p, loc: loc, zones: newZones(loc, calendars), own: ownEvents(p), singles: map[uint16][]time.Time{}, taken: map[uint16]bool{}}
+	r := &reader{plan: p, loc: loc, zones: newZones(loc, calendars), own: ownEvents(p), singles: map[uint32][]time.Time{}, taken: map[uint32]bool{}, had: map[uint32]bool{}}
 	groups := r.gather(calendars)
 	r.mine = slices.ContainsFunc(groups, func(g *group) bool { return r.own[g.uid] != nil })
-	for _, g := range groups {
-		r.noteSingle(g)
+	ours := make([]known, len(groups))
+	for i, g := range groups {
+		ours[i] = r.recognise(g)
+		r.noteSingle(g, ours[i])
 	}
-	for _, g := range groups {
-		r.group(g)
+	for _, parts := range []bool{false, true} { // the whole duties first: they say more
+		for i, g := range groups {
+			if (ours[i].share != "") == parts {
+				r.group(g, ours[i])
+			}
+		}
 	}
 	return r.found, nil
 }
 
 type reader struct {
-	taken   map[uint16]bool // the plan's duties that an entry of the file is already
+	taken   map[uint32]bool // the plan's duties that an entry of the file is already
+	had     map[uint32]bool // the plan's duties that the file has had
+	parts   map[string]part // see partOf; nil until needed
 	mine    bool            // some entry is of this plan, so what it no longer has was its own
 	plan    *plan.Plan
 	loc     *time.Location
 	zones   *zones
 	own     map[string]*event      // by UID: what Write would write for the plan
-	singles map[uint16][]time.Time // starts of dates that stand alone, by duty
+	singles map[uint32][]time.Time // starts of dates that stand alone, by duty
 	found   Found
 }
 

@@ -79,12 +79,16 @@ type course struct {
 // where the clocks skip the rule's time, readers differ about that date (RFC 5545
 // 3.3.5 places it, 3.3.10 drops it): it is taken out and stands alone. An RDATE at the
 // real time would not do, since EXDATE takes out whatever is at its own instant.
-func (w *writer) series(base event, r repeat.Rule, all []occurrence) []event {
+//
+// all may be only some of the rule's dates, and some beside it. Without ruled the rule is
+// not written, and every date by itself.
+func (w *writer) series(base event, r repeat.Rule, ruled bool, all []occurrence) []event {
 	lead := all[0].duty.Session.From.Sub(all[0].busy.From)
 	c := &course{w: w, base: base, at: map[wall.Date]*occurrence{}, length: all[0].busy.To.Sub(all[0].busy.From)}
 	c.base.lead = int(lead / time.Minute)
 	var by int
 	c.rule, c.days, by, c.exact = shifted(r, -c.base.lead)
+	c.exact = c.exact && ruled
 	for i := range all {
 		if on := all[i].duty.On; on.Kind != repeat.Added {
 			c.at[on.Of+wall.Date(by)] = &all[i]
@@ -104,7 +108,8 @@ func (w *writer) series(base event, r repeat.Rule, all []occurrence) []event {
 		events = c.add(events, c.days[i])
 	}
 	for i := range all {
-		if all[i].duty.On.Kind == repeat.Added {
+		on := all[i].duty.On
+		if _, inRule := slices.BinarySearch(c.days, on.Of+wall.Date(by)); on.Kind == repeat.Added || !inRule {
 			events = c.addExtra(events, &all[i])
 		}
 	}
@@ -174,7 +179,7 @@ func (c *course) add(events []event, day wall.Date) []event {
 	switch {
 	case !c.exact:
 		if o != nil {
-			return c.addExtra(events, o)
+			return append(events, c.single(o))
 		}
 	case o == nil:
 		e.skipped = append(e.skipped, s)
@@ -192,11 +197,12 @@ func (c *course) add(events []event, day wall.Date) []event {
 
 // addExtra puts a date beside the pattern into the series, as an RDATE where it has
 // the series' length, is after its start, and is not at an instant that is taken out.
-// At another time of day it has words of its own.
+// At another time of day it has words of its own. Without an RRULE every date is an event
+// of its own: RFC 5545 3.8.5.2 lets RDATE stand alone, but ical.js then loses DTSTART.
 func (c *course) addExtra(events []event, o *occurrence) []event {
 	e, s := &events[0], instant(c.w.loc, o.busy.From)
 	taken := slices.ContainsFunc(e.skipped, func(k stamp) bool { return k.t.Equal(s.t) })
-	if s.form != local || taken || !s.t.After(e.start.t) || o.busy.To.Sub(o.busy.From) != c.length {
+	if e.rule == "" || s.form != local || taken || !s.t.After(e.start.t) || o.busy.To.Sub(o.busy.From) != c.length {
 		return append(events, c.single(o))
 	}
 	e.extra = append(e.extra, s)
@@ -210,17 +216,23 @@ func (c *course) addExtra(events []event, o *occurrence) []event {
 
 // single is an event for one date alone.
 func (c *course) single(o *occurrence) event {
-	e, on := c.base, o.duty.On
-	e.key += "." + on.Of.String()
-	if on.Kind == repeat.Added {
-		e.key += "." + on.At.String()
-	}
+	e := c.base
+	e.key += dateKey(o.duty.On)
 	if e.part == "" {
 		e.part = partDate
 	}
 	e.start, e.end = c.w.ends(o.busy)
 	e.text = o.text()
 	return e
+}
+
+// dateKey is what a date that stands alone has at the end of its key.
+func dateKey(on repeat.Occurrence) string {
+	key := "." + on.Of.String()
+	if on.Kind == repeat.Added {
+		key += "." + on.At.String()
+	}
+	return key
 }
 
 // singles writes a duty of which no date is where the wall clock says. The first one

@@ -23,7 +23,7 @@ var changing = []string{
 }
 
 // anyDuty makes a duty near a change of the clocks, at a time that a change may touch.
-func anyDuty(r *rand.Rand, loc *time.Location, id uint16) plan.Duty {
+func anyDuty(r *rand.Rand, loc *time.Location, id uint32) plan.Duty {
 	first := wall.Date(20820 + r.Intn(500)) // from January 2027
 	if _, end := time.Unix(int64(first)*86400, 0).In(loc).ZoneBounds(); !end.IsZero() && r.Intn(4) > 0 {
 		first = wall.DateOf(end) - wall.Date(r.Intn(8))
@@ -81,7 +81,7 @@ func anyPlan(t testing.TB, r *rand.Rand) plan.Plan {
 	p.Zone = changing[r.Intn(len(changing))]
 	p.Duties = nil
 	for id := range 1 + r.Intn(4) {
-		if d := anyDuty(r, load(t, p.Zone), uint16(id+1)); d.Rule.Check() == nil {
+		if d := anyDuty(r, load(t, p.Zone), uint32(id+1)); d.Rule.Check() == nil {
 			p.Duties = append(p.Duties, d)
 		}
 	}
@@ -197,7 +197,7 @@ func TestTheEventsAloneSayTheSameTimes(t *testing.T) {
 		again := empty
 		for _, d := range found.Duties {
 			require.Zero(t, d.ID)
-			d.ID, d.Ride, d.Kind = again.FreshDuty(), plan.Ride{}, plan.OtherDuty
+			d.ID, d.Ride, d.Kind = again.FreshDuty(0), plan.Ride{}, plan.OtherDuty
 			again = again.WithDuty(d)
 		}
 		for _, l := range found.Left {

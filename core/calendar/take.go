@@ -13,14 +13,30 @@ import (
 	"newel/core/schedule"
 )
 
-// ownEvents gives what Write would write for the plan, by UID. So an event is known
-// again even where another program took our properties out of it.
+// ownEvents gives what Write would write for the plan, by UID: the whole duties and the
+// parts of each helper. So an event is known again even where another program took our
+// properties out of it.
 func ownEvents(p *plan.Plan) map[string]*event {
 	s, err := schedule.Build(*p)
 	if err != nil {
 		return nil // a plan without a zone has written nothing
 	}
-	return whole(s, guide.Voice{Book: guide.Open(""), Today: p.Surgery}) // nobody reads its words
+	v := guide.Voice{Book: guide.Open(""), Today: p.Surgery} // nobody reads its words
+	own := whole(s, v)
+	if !slices.ContainsFunc(p.Duties, func(d plan.Duty) bool { return d.Shared() }) {
+		return own
+	}
+	for who := range len(p.Helpers) + 1 {
+		w := &writer{plan: &s.Plan, loc: s.Loc}
+		w.Schedule, w.Voice, w.Choice = s, v, Choice{Who: uint8(who), Alarm: -1}
+		w.family()
+		for i := range w.events {
+			if e := &w.events[i]; e.share != "" {
+				own[e.id(p.Number)] = e
+			}
+		}
+	}
+	return own
 }
 
 // known is what the plan or the event itself says about an event of ours.
@@ -43,25 +59,33 @@ func (r *reader) recognise(g *group) (k known) {
 	}
 	if p := c.Props.Get(propDuty); p != nil {
 		k.noted, k.ours = readDuty(unescape(p.Value))
-		k.ofPlan = k.ours && g.uid == uid(r.plan.Number, dutyKey(k.duty.ID))
+		key := dutyKey(k.duty.ID)
+		if k.share != "" && k.share != shareRest {
+			key = shareKey(k.duty.ID, k.share)
+		}
+		k.ofPlan = k.ours && g.uid == uid(r.plan.Number, key)
 	}
 	e := r.own[g.uid]
 	switch {
-	case e == nil || k.ours:
+	case k.ours:
+	case e == nil:
+		if p, ok := r.partOf(g.uid); ok {
+			return known{noted: noted{duty: *p.duty, part: p.part, share: p.share}, ours: true, ofPlan: true}
+		}
 	case e.duty == nil:
 		return known{ours: true, byPlan: true}
 	default:
-		k = known{noted: noted{duty: *e.duty, part: e.part, lead: e.lead, is: e.timing().print()}, ours: true, ofPlan: true}
+		k = known{noted: noted{duty: *e.duty, part: e.part, share: e.share, lead: e.lead, is: e.timing().print()}, ours: true, ofPlan: true}
+		if strings.EqualFold(value1(c, ical.PropTransparency), "TRANSPARENT") { // only what is somebody else's is (memory.go)
+			k.share = shareRest
+		}
 	}
 	return k
 }
 
 // noteSingle remembers the dates of ours that stand alone.
-func (r *reader) noteSingle(g *group) {
-	if g.main == nil {
-		return
-	}
-	if k := r.recognise(g); k.ours && k.part == partDate {
+func (r *reader) noteSingle(g *group, k known) {
+	if g.main != nil && k.ours && k.part == partDate && k.share == "" {
 		if w, why, _ := r.time(g.main, "DTSTART"); why == "" && !w.isDate && !cancelled(g.main) {
 			r.singles[k.duty.ID] = append(r.singles[k.duty.ID], w.t)
 		}
@@ -69,8 +93,7 @@ func (r *reader) noteSingle(g *group) {
 }
 
 // group takes one event over.
-func (r *reader) group(g *group) {
-	k := r.recognise(g)
+func (r *reader) group(g *group, k known) {
 	switch {
 	case k.byPlan && k.elsewhere:
 		r.found.Others++
@@ -79,6 +102,8 @@ func (r *reader) group(g *group) {
 	case k.ours && k.part != "": // it comes with the duty's main event
 	case g.main == nil:
 		r.left(title(g.rest[0]), LeftPart, "")
+	case k.ours && k.share != "":
+		r.takePart(g, k)
 	case k.ours:
 		r.takeOwn(g, k)
 	case cancelled(g.main):
@@ -139,7 +164,8 @@ func (r *reader) asBefore(d *plan.Duty, silent bool) {
 			continue
 		}
 		r.taken[have.ID] = true
-		d.ID, d.Revision, d.Who, d.Kind, d.Ride, d.Dropped = have.ID, have.Revision, have.Who, have.Kind, have.Ride, have.Dropped
+		d.ID, d.Revision, d.Kind, d.Ride, d.Dropped = have.ID, have.Revision, have.Kind, have.Ride, have.Dropped
+		d.Who, d.On, d.Takes = have.Who, have.On, have.Takes
 		d.Title = have.Title
 		if have.Note != "" {
 			d.Note = have.Note
@@ -165,58 +191,4 @@ func source(g *group) uint32 {
 		h.Write([]byte(value1(g.main, ical.PropDateTimeStart) + value1(g.main, ical.PropRecurrenceRule) + value1(g.main, ical.PropSummary)))
 	}
 	return max(h.Sum32(), 1)
-}
-
-// takeOwn takes an event of ours over: as the duty that it holds, or with the times to
-// which somebody moved it.
-func (r *reader) takeOwn(g *group, k known) {
-	d := k.duty
-	what := d.Title
-	if what == "" {
-		what = title(g.main)
-		if have := r.plan.Duty(d.ID); k.ofPlan && have != nil && have.Title != "" {
-			what = have.Title
-		}
-	}
-	have := r.plan.Duty(d.ID)
-	switch {
-	case !k.ofPlan: // another plan's: its numbers and helpers mean nothing here
-		d.ID, d.Revision, d.Who, have = 0, 0, 0, nil
-		d.Source = source(g)
-	case have != nil && d.Revision < have.Revision:
-		r.left(what, LeftOlder, "")
-		return
-	case int(d.Who) > len(r.plan.Helpers):
-		d.Who = 0
-	}
-	if cancelled(g.main) {
-		if have == nil {
-			r.left(what, LeftCancelled, "")
-			return
-		}
-		dropped := *have
-		dropped.Dropped = true
-		r.found.Duties = append(r.found.Duties, dropped)
-		return
-	}
-	d.Dropped = false
-	e, why, value := r.raw(g, what)
-	if why == "" && e.timing().print() != k.is {
-		for _, t := range r.singles[k.duty.ID] {
-			e.extra = append(e.extra, when{t: t, loc: r.loc})
-		}
-		d.Rule, why, value = r.adopt(what, &e, k.lead)
-	}
-	if why != "" {
-		r.left(what, why, value)
-		return
-	}
-	switch {
-	case have != nil: // a file may be old: words and helpers are the plan's own
-		d.Revision, d.Who = have.Revision, have.Who
-		d.Title, d.Place, d.Note = have.Title, have.Place, have.Note
-	case !k.ofPlan:
-		r.asBefore(&d, false)
-	}
-	r.found.Duties = append(r.found.Duties, d)
 }

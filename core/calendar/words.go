@@ -60,7 +60,7 @@ func (w *writer) closeWith(l *lines, call string) {
 }
 
 // familyText is what a date of a family's duty says; part 1 is fetching the patient.
-func (w *writer) familyText(d *schedule.Duty, part int) text {
+func (w *writer) familyText(d *schedule.Duty, part int, whose holders) text {
 	v, f := w.Voice, d.Family
 	key, clock, leave := "calendar.summary", d.Session.From, d.Leave
 	switch {
@@ -70,10 +70,13 @@ func (w *writer) familyText(d *schedule.Duty, part int) text {
 		key = "calendar.leave-by"
 	}
 	summary := v.Say(key, arg("what", v.DutyTitle(f)), arg("time", v.Time(clock)), arg("leave", w.beside(wall.DateOf(clock), leave)))
-	return text{summary: w.who(f.Who, summary), description: w.familyLines(d, part), location: f.Place}
+	if !whose.several {
+		summary = w.who(whose.who, summary)
+	}
+	return text{summary: summary, description: w.familyLines(d, part, whose), location: f.Place}
 }
 
-func (w *writer) familyLines(d *schedule.Duty, part int) string {
+func (w *writer) familyLines(d *schedule.Duty, part int, whose holders) string {
 	v, f, day := w.Voice, d.Family, wall.DateOf(d.Session.From)
 	var l lines
 	say := func(key string, at time.Time) {
@@ -109,6 +112,7 @@ func (w *writer) familyLines(d *schedule.Duty, part int) string {
 	if d.Needs != schedule.Nothing {
 		l.add(v.Say("duty.needs-ride"))
 	}
+	l.add(whose.text)
 	for _, note := range v.DutyNotes(d) {
 		l.add(note)
 	}

@@ -143,10 +143,12 @@ func TestARuleGoesBackOverMidnight(t *testing.T) {
 	require.Contains(t, line(main, "DESCRIPTION"), "the day before")
 	p.Duties[0].Rule = rule(t, "2027-04-01 00:20", "FREQ=MONTHLY;BYMONTHDAY=1;COUNT=3") // the day before the 1st is no day of a month
 	file, _ = write(t, p, Choice{Duty: "f9", Alarm: -1}, "")
-	main = one(t, file, "ride")
-	require.Empty(t, line(main, "RRULE"))
-	require.Len(t, main.Props["RDATE"], 2)
-	require.Equal(t, "20270430", main.Props["RDATE"][0].Value[:8])
+	rides := events(t, file, "ride")
+	require.Len(t, rides, 3)
+	for i, want := range []string{"20270331", "20270430", "20270531"} {
+		require.Empty(t, line(rides[i], "RRULE")+line(rides[i], "RDATE"))
+		require.Equal(t, want, rides[i].Props.Get("DTSTART").Value[:8])
+	}
 }
 
 func TestARuleWithoutAnEndIsWrittenWithOne(t *testing.T) {

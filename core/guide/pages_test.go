@@ -10,6 +10,7 @@ import (
 
 	"newel/core/app"
 	"newel/core/link"
+	"newel/core/merge"
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/wall"
@@ -24,7 +25,7 @@ func requests(t *testing.T) map[string]app.Request {
 	ask := func(name string, p plan.Plan, days int, change func(*app.Request)) {
 		noon := time.Date(2027, 3, 9+days, 18, 0, 0, 0, time.UTC)
 		r := app.Request{
-			Path: "/", Fragment: link.Encode(p), Zone: "America/New_York", Language: "en-US", Now: noon.Unix(),
+			Path: "/", Fragment: fragment(p), Zone: "America/New_York", Language: "en-US", Now: noon.Unix(),
 			Clock12: true, Random: make([]byte, 16), Kept: map[string]string{},
 		}
 		if change != nil {
@@ -36,7 +37,7 @@ func requests(t *testing.T) map[string]app.Request {
 	for i, f := range facts {
 		for stay := plan.OneNight; stay <= plan.Undecided; stay++ {
 			p := plan.Plan{
-				Number: 5, Edition: 1, Surgery: surgery, Arrival: 330, Zone: "America/Chicago", Drive: 40, Parking: 15, Facts: f, Stay: stay,
+				Number: 5, Surgery: surgery, Arrival: 330, Zone: "America/Chicago", Drive: 40, Parking: 15, Facts: f, Stay: stay,
 			}
 			unknown := p
 			unknown.Arrival, unknown.Drive = wall.NoClock, plan.Unknown
@@ -47,12 +48,18 @@ func requests(t *testing.T) map[string]app.Request {
 			}
 			// Everything moved since it was read; and a newer copy on the device.
 			later := p
-			later.Surgery, later.Arrival, later.Operation, later.Edition = surgery+7, 600, plan.Revision, 2
+			later.Surgery, later.Arrival, later.Operation = surgery+7, 600, plan.Revision
+			moved := merge.New(p).WithHand(64, "Dana").Change(64, later)
+			apart := later
+			apart.Surgery, apart.Arrival = surgery+8, 601
+			both, err := merge.Join(moved, merge.New(p).Change(65, apart))
+			require.NoError(t, err)
 			ask("moved "+string(rune('a'+i))+string(rune('0'+stay)), later, -9, func(r *app.Request) {
-				r.Kept["plan.5"], r.Kept["read.5"] = link.Encode(p), link.Encode(p)
+				r.Fragment = link.Encode(both)
+				r.Kept["plan.5"], r.Kept["read.5"] = fragment(p), fragment(p)
 			})
 			ask("older "+string(rune('a'+i))+string(rune('0'+stay)), p, -9, func(r *app.Request) {
-				r.Kept["plan.5"], r.Kept["read.5"] = link.Encode(later), link.Encode(p)
+				r.Kept["plan.5"], r.Kept["read.5"] = link.Encode(moved), fragment(p)
 			})
 			ask("facts "+string(rune('a'+i))+string(rune('0'+stay)), p, -9, func(r *app.Request) { r.Path = "/facts" })
 			ask("send "+string(rune('a'+i))+string(rune('0'+stay)), p, -9, func(r *app.Request) { r.Path = "/send" })
@@ -67,7 +74,7 @@ func requests(t *testing.T) map[string]app.Request {
 	lax.Program.Set(plan.LiquidsBefore, 60)
 	lax.Program.Set(plan.FoodStop, 1440)
 	ask("laxer than guidance", lax, -9, func(r *app.Request) { r.Path = "/facts" })
-	ask("front", lax, -9, func(r *app.Request) { r.Fragment, r.Kept["plan.5"] = "", link.Encode(lax) })
+	ask("front", lax, -9, func(r *app.Request) { r.Fragment, r.Kept["plan.5"] = "", fragment(lax) })
 	ask("demo", lax, -9, func(r *app.Request) { r.Fragment = "demo" })
 	ask("start", lax, -9, func(r *app.Request) { r.Fragment = "start" })
 	ask("damaged", lax, -9, func(r *app.Request) { r.Fragment = "AQAAAAAAAAAA" })
@@ -90,6 +97,8 @@ func requests(t *testing.T) map[string]app.Request {
 	}
 	return all
 }
+
+func fragment(p plan.Plan) string { return link.Encode(merge.New(p)) }
 
 var tag = regexp.MustCompile(`<[^>]*>`)
 

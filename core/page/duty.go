@@ -15,16 +15,22 @@ type DutyView struct {
 	Path     string
 	Phone    Tel
 	Title    string
-	Who      string
+	Who      string // whose the dates to come are; empty: nobody's
+	Shared   bool   // they are several people's
+	Open     string // how many of them nobody has, where somebody has the others
 	Rule     string
 	Dropped  bool
 	Zone     string   // whose clock the times are on, where the device has another
 	Text     []string // what to bring, and the words of its kind
 	Next     *Row
 	NextDay  string
-	Dates    []string // every date that is still to come, in words
+	Dates    []DateLine
 	Gone     int      // how many have been
 	Choices  []Option // dates that can be left out or moved
+	Given    []Option // dates that can be given to somebody
+	Weekdays []WeekdayField
+	Usual    string // what an empty field of them means
+	Helpers  []string
 	Changed  []Changed
 	Problem  string // about what was asked for a single date
 	Typed    map[string]string
@@ -47,8 +53,8 @@ func NewDutyView(in DutyInput) DutyView {
 	d := in.Duty
 	v := DutyView{
 		Voice: m.v, Fragment: in.Fragment, Path: dutyPath(d.ID), Phone: NewTel(m.p.Program.Phone),
-		Title: m.v.DutyTitle(d), Who: m.p.Helper(d.Who), Rule: m.v.Rule(d.Rule, guide.Things(d.Kind)),
-		Dropped: d.Dropped, Problem: in.Problem, Typed: in.Typed,
+		Title: m.v.DutyTitle(d), Rule: m.v.Rule(d.Rule, guide.Things(d.Kind)),
+		Dropped: d.Dropped, Helpers: m.p.Helpers, Problem: in.Problem, Typed: in.Typed,
 	}
 	if d.Note != "" {
 		v.Text = append(v.Text, d.Note)
@@ -76,6 +82,7 @@ func (m *maker) fillDates(v *DutyView, d *plan.Duty) {
 			row.Open = ""
 			v.Next, v.NextDay = &row, m.v.Near(next.Day)
 		}
+		m.fillWho(v, series)
 		for _, at := range series.Dates {
 			m.addDate(v, &m.s.Duties[at])
 		}
@@ -103,7 +110,10 @@ func (m *maker) addDate(v *DutyView, date *schedule.Duty) {
 		return
 	}
 	text := m.moment(date.On.Moment) + m.beside(date.Session.From)
-	v.Dates = append(v.Dates, text)
+	v.Dates = append(v.Dates, DateLine{text, m.name(m.s.Who(date))})
+	if date.Family.Rule.Freq != repeat.Once || len(date.Family.Rule.Extra) > 0 {
+		m.addGiven(v, date, text)
+	}
 	if date.On.Kind == repeat.Regular && date.Family.Rule.Freq != repeat.Once {
 		v.Choices = append(v.Choices, Option{date.On.Of.String(), text, v.Typed["day"] == date.On.Of.String()})
 	}

@@ -47,12 +47,23 @@ func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
 	} else {
 		qw422016.N().S(`
 <p class="who">`)
-		if v.Who != "" {
+		if v.Shared {
+			qw422016.E().S(v.Voice.Say("who.shared", guide.Arg{Name: "who", Value: v.Who}))
+		} else if v.Open != "" {
+			qw422016.E().S(v.Who)
+		} else if v.Who != "" {
 			qw422016.E().S(v.Voice.Say("who.has", guide.Arg{Name: "who", Value: v.Who}))
 		} else {
 			qw422016.E().S(v.Voice.Say("who.nobody"))
 		}
 		qw422016.N().S(`</p>
+`)
+		if v.Open != "" {
+			qw422016.N().S(`<p class="note">`)
+			qw422016.E().S(v.Open)
+			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
 `)
 		if v.Zone != "" {
 			qw422016.N().S(`<p class="notice" id="notice-zone">`)
@@ -188,8 +199,10 @@ func streamdutyDates(qw422016 *qt422016.Writer, v *DutyView) {
 <ol class="all-dates">`)
 		for _, d := range v.Dates {
 			qw422016.N().S(`<li>`)
-			qw422016.E().S(d)
-			qw422016.N().S(`</li>`)
+			qw422016.E().S(d.Text)
+			qw422016.N().S(` <span class="who">`)
+			qw422016.E().S(d.Who)
+			qw422016.N().S(`</span></li>`)
 		}
 		qw422016.N().S(`</ol>
 `)
@@ -204,10 +217,13 @@ func streamdutyDates(qw422016 *qt422016.Writer, v *DutyView) {
 	}
 	qw422016.N().S(`
 `)
+	streamdutyShares(qw422016, v)
+	qw422016.N().S(`
+`)
 	if len(v.Choices) > 0 {
 		qw422016.N().S(`
 <details id="one-date"`)
-		if v.Problem != "" && v.Typed["act"] != "add" {
+		if v.Problem != "" && (v.Typed["act"] == "move" || v.Typed["act"] == "skip") {
 			qw422016.N().S(` open`)
 		}
 		qw422016.N().S(`><summary>`)
@@ -298,6 +314,116 @@ func writedutyDates(qq422016 qtio422016.Writer, v *DutyView) {
 func dutyDates(v *DutyView) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writedutyDates(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamdutyShares(qw422016 *qt422016.Writer, v *DutyView) {
+	qw422016.N().S(`
+`)
+	if len(v.Weekdays) > 0 {
+		qw422016.N().S(`
+<details id="days-who"`)
+		if v.Problem != "" && v.Typed["act"] == "days" {
+			qw422016.N().S(` open`)
+		}
+		qw422016.N().S(`><summary>`)
+		qw422016.E().S(v.Voice.Say("duty-days.title"))
+		qw422016.N().S(`</summary>
+<form action="`)
+		qw422016.E().S(v.Path)
+		qw422016.N().S(`/days" method="post" class="one-date" novalidate autocomplete="off">
+<p class="hint" id="hint-days-who">`)
+		qw422016.E().S(v.Usual)
+		qw422016.N().S(`</p>
+<input type="hidden" name="act" value="days">
+`)
+		for _, f := range v.Weekdays {
+			qw422016.N().S(`
+<p class="field"><label for="who-`)
+			qw422016.E().S(f.Name)
+			qw422016.N().S(`">`)
+			qw422016.E().S(f.Label)
+			qw422016.N().S(`</label> <input id="who-`)
+			qw422016.E().S(f.Name)
+			qw422016.N().S(`" name="`)
+			qw422016.E().S(f.Name)
+			qw422016.N().S(`" type="text" value="`)
+			qw422016.E().S(f.Who)
+			qw422016.N().S(`" list="helpers" aria-describedby="hint-days-who"></p>
+`)
+		}
+		qw422016.N().S(`
+<p><button>`)
+		qw422016.E().S(v.Voice.Say("save"))
+		qw422016.N().S(`</button></p>
+</form>
+</details>
+`)
+	}
+	qw422016.N().S(`
+`)
+	if len(v.Given) > 1 {
+		qw422016.N().S(`
+<details id="give-date"`)
+		if v.Problem != "" && v.Typed["act"] == "give" {
+			qw422016.N().S(` open`)
+		}
+		qw422016.N().S(`><summary>`)
+		qw422016.E().S(v.Voice.Say("dates.give"))
+		qw422016.N().S(`</summary>
+<form action="`)
+		qw422016.E().S(v.Path)
+		qw422016.N().S(`/date" method="post" class="one-date" novalidate autocomplete="off">
+<p class="field"><label for="give-day">`)
+		qw422016.E().S(v.Voice.Say("dates.which"))
+		qw422016.N().S(`</label>
+<select id="give-day" name="day">`)
+		for _, o := range v.Given {
+			qw422016.N().S(`<option value="`)
+			qw422016.E().S(o.Value)
+			qw422016.N().S(`"`)
+			if o.Chosen {
+				qw422016.N().S(` selected`)
+			}
+			qw422016.N().S(`>`)
+			qw422016.E().S(o.Label)
+			qw422016.N().S(`</option>`)
+		}
+		qw422016.N().S(`</select></p>
+<p class="field"><label for="give-who">`)
+		qw422016.E().S(v.Voice.Say("dates.who"))
+		qw422016.N().S(`</label> <input id="give-who" name="who" type="text" value="`)
+		if v.Typed["act"] == "give" && v.Problem != "" {
+			qw422016.E().S(v.Typed["who"])
+		}
+		qw422016.N().S(`" list="helpers"></p>
+<p><button name="act" value="give">`)
+		qw422016.E().S(v.Voice.Say("save"))
+		qw422016.N().S(`</button></p>
+</form>
+</details>
+`)
+	}
+	qw422016.N().S(`
+`)
+	if len(v.Weekdays) > 0 || len(v.Given) > 1 {
+		streamhelperNames(qw422016, v.Helpers)
+	}
+	qw422016.N().S(`
+`)
+}
+
+func writedutyShares(qq422016 qtio422016.Writer, v *DutyView) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamdutyShares(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func dutyShares(v *DutyView) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writedutyShares(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

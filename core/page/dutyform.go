@@ -13,6 +13,7 @@ type DutyFormInput struct {
 	Path    string   // where the form goes
 	Back    string   // the path of the page before
 	Helpers []string // who is in the plan already
+	Shared  bool     // single days are shared out differently
 }
 
 // NewDutyForm makes the view of the form. A ride asks for its way; what happens at
@@ -24,7 +25,7 @@ func NewDutyForm(in DutyFormInput) Form {
 		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Phone: NewTel(in.Phone), Action: in.Path, Back: in.Back, Helpers: in.Helpers,
 		Title: m.v.Entry(kind, "").Title, Lead: m.v.Say("duty-form.lead"), Submit: m.v.Say("duty-form.submit"),
 	}
-	f.Groups = []Group{m.dutyWhat(in.Kind), m.dutyOften()}
+	f.Groups = []Group{m.dutyWhat(in.Kind, in.Shared), m.dutyOften()}
 	if in.Kind.IsRide() {
 		f.Groups = append(f.Groups, m.rideWay())
 	}
@@ -33,7 +34,7 @@ func NewDutyForm(in DutyFormInput) Form {
 	return f
 }
 
-func (m *former) dutyWhat(kind plan.DutyKind) Group {
+func (m *former) dutyWhat(kind plan.DutyKind, shared bool) Group {
 	v := m.v
 	length, at := "duty-form.length", "duty-form.at"
 	if kind.IsRide() {
@@ -48,6 +49,9 @@ func (m *former) dutyWhat(kind plan.DutyKind) Group {
 		g.Fields = append(g.Fields, m.field("again", "time", v.Say("duty-form.again"), v.Say("duty-form.again.hint")))
 	}
 	who := m.field("who", "text", v.Say("duty-form.who"), v.Say("duty-form.who.hint"))
+	if shared {
+		who.Hint = v.Say("duty-form.who.shared")
+	}
 	who.List = "helpers"
 	g.Fields = append(g.Fields, who)
 	return g

@@ -16,7 +16,7 @@ import (
 type FamilyDuty struct {
 	Path  string // of its own page
 	Title string
-	Who   string // empty: nobody yet
+	Who   string // whose its dates to come are; empty: nobody's yet
 	Rule  string // when it is, in few words
 	Next  string // its next date; empty: there is none
 	Over  bool
@@ -44,7 +44,7 @@ func lastDay(d *schedule.Duty) wall.Date {
 }
 
 // dutyPath is the page of one of the family's duties.
-func dutyPath(id uint16) string { return "/duty/" + number(int(id)) }
+func dutyPath(id uint32) string { return "/duty/" + number(int(id)) }
 
 // dutyID is the id of a duty's row. Of the family's each date has its own: the day
 // of the pattern, or the moment of an extra date.
@@ -75,13 +75,20 @@ func (m *maker) family() []FamilyDuty {
 
 func (m *maker) familyDuty(series *schedule.Series) FamilyDuty {
 	d := series.Duty
+	h := m.holders(m.coming(series))
 	f := FamilyDuty{
-		Path: dutyPath(d.ID), Title: m.v.DutyTitle(d), Who: m.p.Helper(d.Who), Rule: m.v.RuleShort(d.Rule), Over: true,
+		Path: dutyPath(d.ID), Title: m.v.DutyTitle(d), Who: m.whose(h), Rule: m.v.RuleShort(d.Rule), Over: true,
 	}
 	if next := m.nextDate(series); next != nil {
 		f.Over = false
 		if d.Rule.Freq != repeat.Once {
 			f.Next = m.v.Say("family.next", arg("day", m.v.Near(next.On.Day)), arg("time", m.v.Time(next.Session.From))) + m.beside(next.Session.From)
+			if len(h.on) > 1 || m.open(h) != "" {
+				f.Next = m.v.Say("family.next.who", arg("next", f.Next), arg("who", m.name(m.s.Who(next))))
+			}
+		}
+		if open := m.open(h); open != "" {
+			f.Notes = append(f.Notes, open)
 		}
 		if next.Needs == schedule.NeedsRide {
 			f.Notes = append(f.Notes, m.v.Say("duty.needs-ride"))

@@ -76,9 +76,14 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 <h1>`)
 	qw422016.E().S(v.Say("app.title"))
 	qw422016.N().S(`</h1>
+<div class="over">
+`)
+	streamfirstLine(qw422016, v)
+	qw422016.N().S(`
 <p>`)
 	qw422016.E().S(v.Say("app.what"))
 	qw422016.N().S(`</p>
+</div>
 <p id="waiting" class="waiting" hidden>`)
 	qw422016.E().S(v.Say("app.waiting"))
 	qw422016.N().S(`</p>
@@ -116,6 +121,44 @@ func writeframe(qq422016 qtio422016.Writer, v guide.Voice, a Assets) {
 func frame(v guide.Voice, a Assets) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writeframe(qb422016, v, a)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// firstLine is what web/first.ts fills in from the head of the link, before the core has loaded.
+//
+
+func streamfirstLine(qw422016 *qt422016.Writer, v guide.Voice) {
+	qw422016.N().S(`
+<p id="first-line" class="first" hidden
+ data-known="`)
+	qw422016.E().S(v.Say("first.known"))
+	qw422016.N().S(`"
+ data-unknown="`)
+	qw422016.E().S(v.Say("first.unknown"))
+	qw422016.N().S(`"
+ data-past="`)
+	qw422016.E().S(v.Say("first.past"))
+	qw422016.N().S(`"
+ data-noon="`)
+	qw422016.E().S(v.Say("time.noon"))
+	qw422016.N().S(`"
+ data-midnight="`)
+	qw422016.E().S(v.Say("time.midnight"))
+	qw422016.N().S(`"></p>
+`)
+}
+
+func writefirstLine(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamfirstLine(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func firstLine(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writefirstLine(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

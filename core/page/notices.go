@@ -7,6 +7,20 @@ import (
 	"newel/core/zone"
 )
 
+// Notice is a thing to know before reading on, with what can be done about it.
+type Notice struct {
+	ID, Text  string
+	Lines     []string
+	More      []string // behind a fold, under MoreTitle
+	MoreTitle string
+	Acts      []Act
+	Question  bool // its buttons are answers
+}
+
+// Act is one button of a notice: a form with its path. It sends Value under Name where
+// there is one, and Key under "key".
+type Act struct{ Path, Button, Name, Value, Key string }
+
 // clockNotices say what is odd about the plan's clock: an arrival in an hour that
 // is skipped or repeated, and a device in another zone.
 func (m *maker) clockNotices() []Notice {
@@ -27,79 +41,20 @@ func (m *maker) clockNotices() []Notice {
 	return all
 }
 
-// movesMost is how many moves are shown at once; the rest can be unfolded.
-const movesMost = 4
-
-// MovesNotice lists what a change of the plan moved, from when to when: the duties
-// first, since people have to be somewhere for them.
-//
-// ok is false where there is nothing to tell.
-func MovesNotice(v guide.Voice, before, after *schedule.Schedule) (n Notice, ok bool) {
-	moves := schedule.Moves(before, after)
-	lines := make([]string, 0, len(moves))
-	for _, m := range moves {
-		lines = append(lines, moveLine(v, &after.Plan, m))
-	}
-	lines = append(lines, familyChanges(v, &before.Plan, &after.Plan)...)
-	if len(lines) == 0 {
-		return n, false
-	}
-	n = Notice{ID: "moved", MoreTitle: v.Say("moved.more"), Acts: []Act{{Path: "/read", Button: v.Say("moved.ok")}}}
-	if was, is := before.Plan.Surgery, after.Plan.Surgery; was != is {
-		n.Text = v.Say("moved.surgery", arg("before", v.Day(was)), arg("after", v.Day(is))) + " "
-	}
-	n.Text += v.Count("moved.count", len(lines)) + ". " + v.Say("moved.how")
-	if before.Plan.Surgery != after.Plan.Surgery && len(after.Series) > 0 {
-		// They were agreed with a clinic or with each other; nobody but the family can move them.
-		n.Text = v.Say("moved.family") + " " + n.Text
-	}
-	most := min(len(lines), movesMost)
-	n.Lines, n.More = lines[:most], lines[most:]
-	return n, true
-}
-
-// familyChanges lists what is different about the family's duties: one line for a
-// rule, not one for each of its dates.
-func familyChanges(v guide.Voice, before, after *plan.Plan) []string {
-	var lines []string
-	for i := range after.Duties {
-		d := &after.Duties[i]
-		what, rule := arg("what", v.DutyTitle(d)), arg("rule", v.Rule(d.Rule, guide.Things(d.Kind)))
-		one := arg("what", v.Say("changed.which", what, arg("rule", v.RuleShort(d.Rule)))) // two may have one title
-		was := before.Duty(d.ID)
-		isNew := was == nil || was.Dropped
-		switch {
-		case isNew && d.Dropped:
-		case isNew:
-			lines = append(lines, v.Say("changed.new", what, rule))
-		case d.Dropped:
-			lines = append(lines, v.Say("changed.gone", one))
-		case !was.SameTimes(*d):
-			lines = append(lines, v.Say("changed.rule", what, rule))
-		case before.Helper(was.Who) != after.Helper(d.Who):
-			lines = append(lines, whoLine(v, one, after.Helper(d.Who)))
-		case was.Place != d.Place || was.Note != d.Note || was.Title != d.Title:
-			lines = append(lines, v.Say("changed.words", one))
+// RangesNotice asks about ranges of the hospital's rules whose ends were changed by two
+// people so that the least is more than the most.
+func RangesNotice(v guide.Voice, p *plan.Plan) []Notice {
+	n := Notice{ID: "ranges", Text: v.Say("ranges.how"), Acts: []Act{{Path: "/facts", Button: v.Say("facts.change")}}}
+	for _, ends := range plan.Ranges {
+		if p.Program.Get(ends.Min) > p.Program.Get(ends.Max) {
+			turned := plan.Problem{Code: plan.RangeTurned}
+			n.Lines = append(n.Lines, v.Problem(turned, v.Say("rule."+plan.Rules[ends.Min].Key), ""))
 		}
 	}
-	for i := range before.Duties {
-		if d := &before.Duties[i]; !d.Dropped && after.Duty(d.ID) == nil {
-			lines = append(lines, v.Say("changed.gone", arg("what", v.DutyTitle(d))))
-		}
+	if len(n.Lines) == 0 {
+		return nil
 	}
-	for i, id := range plan.BuiltIn {
-		if who := after.Helper(after.Cover[i]); before.Helper(before.Cover[i]) != who {
-			lines = append(lines, whoLine(v, arg("what", v.Entry(id, "", v.Fills(after, 0, 0)...).Title), who))
-		}
-	}
-	return lines
-}
-
-func whoLine(v guide.Voice, what guide.Arg, who string) string {
-	if who == "" {
-		return v.Say("changed.nobody", what)
-	}
-	return v.Say("changed.who", what, arg("who", who))
+	return []Notice{n}
 }
 
 func moveLine(v guide.Voice, p *plan.Plan, m schedule.Move) string {

@@ -2,7 +2,8 @@
 //
 // A view is a plain value made from a schedule and a voice (this file, rows.go,
 // duties.go, days.go, next.go, lead.go, lists.go; family.go and duty.go for what the
-// family shares out; form.go and dutyform.go); a template (*.qtpl) prints it and decides
+// family shares out; question.go, news.go and familynews.go for what others changed, in the
+// words of said.go; form.go, dutyform.go and me.go); a template (*.qtpl) prints it and decides
 // nothing but where things stand. The same templates serve the page on the device
 // and the static page that the build writes, which is readable before the core has
 // loaded.
@@ -41,7 +42,10 @@ type View struct {
 	Place       string // the hospital and its address, as far as known
 	Phone       Tel
 	Demo        bool
+	Questions   []Notice // what was changed apart from each other: the most pressing
+	MoreAsked   []Notice // the other questions, behind a fold
 	Notices     []Notice
+	Whose       string // whose device it is; empty: nobody has said
 	EitherOr    bool
 	OverdueOpen int  // how many of the overdue are open
 	OverdueLast bool // they stand folded after today, not before it
@@ -56,19 +60,6 @@ type View struct {
 	Daily   []Row // kept up every day after surgery
 	Lists   []List
 }
-
-// Notice is a thing to know before reading on, with what can be done about it.
-type Notice struct {
-	ID, Text  string
-	Lines     []string
-	More      []string // behind a fold, under MoreTitle
-	MoreTitle string
-	Acts      []Act
-}
-
-// Act is one button of a notice: a form with its path. It sends Value under Name
-// where there is one.
-type Act struct{ Path, Button, Name, Value string }
 
 // Tel is a telephone number as a link may hold it: a plus sign and digits. The
 // zero value is no link.
@@ -96,14 +87,19 @@ func NewTel(typed string) Tel {
 
 // Input is what a plan's page is made from.
 type Input struct {
-	Schedule *schedule.Schedule
-	Voice    guide.Voice
-	Now      time.Time
-	Device   *time.Location // the device's zone; nil where it is not known
-	Fragment string
-	Demo     bool
-	Notices  []Notice
+	Schedule  *schedule.Schedule
+	Voice     guide.Voice
+	Now       time.Time
+	Device    *time.Location // the device's zone; nil where it is not known
+	Fragment  string
+	Demo      bool
+	Questions []Notice
+	Notices   []Notice
+	Whose     string // whose device it is
 }
+
+// questionsMost is how many questions are asked at once; the others can be unfolded.
+const questionsMost = 4
 
 // maker carries the input through the making of a view.
 type maker struct {
@@ -134,6 +130,8 @@ func NewView(in Input) View {
 		Arrival: m.arrival(), Place: joined(m.p.Program.Hospital, m.p.Program.Address),
 		Phone: NewTel(m.p.Program.Phone), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.recovered(),
 	}
+	most := min(len(in.Questions), questionsMost)
+	v.Questions, v.MoreAsked, v.Whose = in.Questions[:most], in.Questions[most:], in.Whose
 	v.Notices = append(v.Notices, in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
 	m.fillDays(&v)

@@ -57,6 +57,26 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 </header>
 <main id="main" tabindex="-1">
 `)
+	for _, n := range v.Questions {
+		streamnotice(qw422016, &n)
+	}
+	qw422016.N().S(`
+`)
+	if len(v.MoreAsked) > 0 {
+		qw422016.N().S(`
+<details class="more-asked" id="more-asked"><summary>`)
+		qw422016.E().S(v.Voice.Count("question.more", len(v.MoreAsked)))
+		qw422016.N().S(`</summary>
+`)
+		for _, n := range v.MoreAsked {
+			streamnotice(qw422016, &n)
+		}
+		qw422016.N().S(`
+</details>
+`)
+	}
+	qw422016.N().S(`
+`)
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
 	}
@@ -222,7 +242,11 @@ func overdue(v *View) string {
 
 func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 	qw422016.N().S(`
-<section class="notice" id="notice-`)
+<section class="notice`)
+	if n.Question {
+		qw422016.N().S(` question`)
+	}
+	qw422016.N().S(`" id="notice-`)
 	qw422016.E().S(n.ID)
 	qw422016.N().S(`" tabindex="-1">
 <p>`)
@@ -260,6 +284,11 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 <form action="`)
 		qw422016.E().S(a.Path)
 		qw422016.N().S(`" method="post">`)
+		if a.Key != "" {
+			qw422016.N().S(`<input type="hidden" name="key" value="`)
+			qw422016.E().S(a.Key)
+			qw422016.N().S(`">`)
+		}
 		if a.Name != "" {
 			qw422016.N().S(`<input type="hidden" name="`)
 			qw422016.E().S(a.Name)
@@ -382,6 +411,17 @@ func actions(v *View) string {
 }
 
 func streamsettings(qw422016 *qt422016.Writer, v *View) {
+	qw422016.N().S(`
+`)
+	if v.Whose != "" {
+		qw422016.N().S(`<p class="hint" id="whose">`)
+		qw422016.E().S(v.Whose)
+		qw422016.N().S(` · <a href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="/me">`)
+		qw422016.E().S(v.Voice.Say("me.change"))
+		qw422016.N().S(`</a></p>`)
+	}
 	qw422016.N().S(`
 <div class="ways settings">
 <form action="/clock" method="post" class="clock">

@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/app"
-	"newel/core/link"
 )
 
 // Same request, same bytes out: nothing in the core looks anything up, and no
@@ -39,7 +38,7 @@ func mixed(t *testing.T, r *rand.Rand, pool []app.Request) app.Request {
 	request := clone(pick())
 	request.Path, request.Fields = pick().Path, slices.Clone(pick().Fields)
 	if r.Intn(2) == 0 {
-		paths := []string{"/", "/facts", "/tick", "/arrival", "/way", "/read", "/keep-mine", "/use-link", "/send", "/start", "/forget", "/put-back", "/clock"}
+		paths := []string{"/", "/facts", "/tick", "/arrival", "/way", "/read", "/join", "/settle", "/me", "/send", "/start", "/forget", "/put-back", "/clock"}
 		request.Path = paths[r.Intn(len(paths))]
 	}
 	request.Now, request.Zone, request.Clock12 = pick().Now, pick().Zone, r.Intn(2) == 0
@@ -48,8 +47,8 @@ func mixed(t *testing.T, r *rand.Rand, pool []app.Request) app.Request {
 	}
 	for range r.Intn(4) {
 		p := harmless.plan(t)
-		p.Number, p.Edition, p.Arrival = uint32(r.Intn(4)), uint32(r.Intn(4)), p.Arrival+60
-		request.Kept[[]string{"plan.", "read.", "other."}[r.Intn(3)]+string("0123"[p.Number])] = link.Encode(p)
+		p.Number, p.Arrival = uint32(r.Intn(4)), p.Arrival+60
+		request.Kept[[]string{"plan.", "read.", "before.", "other."}[r.Intn(4)]+string("0123"[p.Number])] = fragment(p)
 	}
 	return request
 }
@@ -67,9 +66,9 @@ func TestAPlanKeptUnderAnotherNameIsShownOnce(t *testing.T) {
 	r := at(p, -9)
 	r.Fragment = ""
 	for _, key := range []string{"abc", "0abc", "ABC", "abd", "x"} {
-		r.Kept["plan."+key] = link.Encode(q)
+		r.Kept["plan."+key] = fragment(q)
 	}
-	r.Kept["plan.abc"] = link.Encode(p)
+	r.Kept["plan.abc"] = fragment(p)
 	first := app.Handle(clone(r)).HTML
 	for range 30 {
 		require.True(t, first == app.Handle(clone(r)).HTML)

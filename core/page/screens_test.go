@@ -10,6 +10,7 @@ import (
 	"newel/core/app"
 	"newel/core/guide"
 	"newel/core/link"
+	"newel/core/merge"
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/repeat"
@@ -34,7 +35,7 @@ func (x texts) plan(t *testing.T) plan.Plan {
 	surgery, err := wall.ParseDate("2027-03-09")
 	require.NoError(t, err)
 	p := plan.Plan{
-		Number: 0xabc, Edition: 2, Patient: fitting(x.patient, plan.MaxName), Surgery: surgery, Arrival: 330, Zone: "America/Chicago",
+		Number: 0xabc, Patient: fitting(x.patient, plan.MaxName), Surgery: surgery, Arrival: 330, Zone: "America/Chicago",
 		Drive: 40, Parking: 15, Facts: plan.SoapGiven | plan.DrinkGiven,
 		Program: plan.Program{
 			Hospital: fitting(x.hospital, plan.MaxName), Address: fitting(x.address, plan.MaxText), Phone: fitting(x.phone, plan.MaxName),
@@ -46,10 +47,12 @@ func (x texts) plan(t *testing.T) plan.Plan {
 // at asks for a plan's page so many days after surgery, at 05:00 in its own zone.
 func at(p plan.Plan, days int) app.Request {
 	return app.Request{
-		Path: "/", Fragment: link.Encode(p), Zone: "America/Chicago", Language: "en-US", Clock12: true, Random: make([]byte, 16),
+		Path: "/", Fragment: fragment(p), Zone: "America/Chicago", Language: "en-US", Clock12: true, Random: make([]byte, 16),
 		Now: time.Date(2027, 3, 9+days, 11, 0, 0, 0, time.UTC).Unix(), Kept: map[string]string{},
 	}
 }
+
+func fragment(p plan.Plan) string { return link.Encode(merge.New(p)) }
 
 // screens are all screens, each with the given texts wherever one can stand.
 func screens(t *testing.T, x texts) map[string]string {
@@ -66,7 +69,7 @@ func screens(t *testing.T, x texts) map[string]string {
 	s, err := schedule.Build(p)
 	require.NoError(t, err)
 	all["plan, not cleaned"] = page.Plan(page.NewView(page.Input{
-		Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: s.Arrival.Add(-48 * time.Hour), Fragment: link.Encode(p), Demo: true,
+		Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: s.Arrival.Add(-48 * time.Hour), Fragment: fragment(p), Demo: true,
 		Notices: []page.Notice{{ID: "x", Text: x.typed, Lines: []string{x.typed}, Acts: []page.Act{{Path: "/put-back", Button: "x" + x.typed, Name: "plan", Value: x.typed}}}},
 	}))
 	return all
@@ -86,7 +89,8 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 		all[name] = r
 	}
 	newer := x.plan(t)
-	newer.Surgery, newer.Operation, newer.Facts, newer.Edition = newer.Surgery+7, plan.Revision, plan.AllFacts, 3
+	newer.Surgery, newer.Operation, newer.Facts = newer.Surgery+7, plan.Revision, plan.AllFacts
+	moved := link.Encode(merge.New(x.plan(t)).Change(merge.FirstActor, newer))
 
 	add("plan", -9, nil, nil)
 	add("plan with all facts", -2, func(p *plan.Plan) { p.Facts = plan.AllFacts }, nil)
@@ -104,11 +108,12 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 	add("device in another zone", -9, nil, func(r *app.Request) { r.Zone = "Pacific/Auckland" })
 	add("device in no zone", -9, nil, func(r *app.Request) { r.Zone, r.Language, r.Path = x.zone, x.typed, x.typed })
 	add("repeated arrival", -9, func(p *plan.Plan) { p.Surgery, p.Arrival = p.Surgery+243, 90 }, nil)
-	add("moved", -9, func(p *plan.Plan) { *p = newer }, func(r *app.Request) {
-		r.Kept["plan.abc"], r.Kept["read.abc"] = link.Encode(x.plan(t)), link.Encode(x.plan(t))
+	add("moved", -9, nil, func(r *app.Request) {
+		r.Fragment = moved
+		r.Kept["plan.abc"], r.Kept["read.abc"] = fragment(x.plan(t)), fragment(x.plan(t))
 	})
-	add("older link", -9, nil, func(r *app.Request) { r.Kept["plan.abc"], r.Kept["read.abc"] = link.Encode(newer), link.Encode(newer) })
-	add("unknown zone", -9, func(p *plan.Plan) { p.Zone = fitting(x.zone, plan.MaxText) }, nil)
+	add("older link", -9, nil, func(r *app.Request) { r.Kept["plan.abc"], r.Kept["read.abc"] = moved, moved })
+	add("unknown zone", -9, func(p *plan.Plan) { p.Zone = fitting(x.zone, 64) }, nil)
 	add("form of a plan", -9, nil, func(r *app.Request) { r.Path = "/facts" })
 	add("form laxer than guidance", -9, func(p *plan.Plan) { p.Program.Set(plan.LiquidsBefore, 30) }, func(r *app.Request) { r.Path = "/facts" })
 	add("empty form", -9, nil, func(r *app.Request) { r.Fragment, r.Zone = "start", plan.Clean(x.zone) })
@@ -122,11 +127,11 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 	add("tick of nothing", -9, nil, func(r *app.Request) { r.Path, r.Fields = "/tick", everyField(x.typed) })
 	add("front", -9, nil, func(r *app.Request) {
 		r.Fragment = ""
-		r.Kept["plan.abc"], r.Kept["plan."+x.typed], r.Kept["clock"] = link.Encode(x.plan(t)), x.typed, x.typed
+		r.Kept["plan.abc"], r.Kept["plan."+x.typed], r.Kept["clock"] = fragment(x.plan(t)), x.typed, x.typed
 	})
 	add("forgotten", -9, nil, func(r *app.Request) {
 		r.Path, r.Fields = "/forget", []app.Field{{Name: "number", Value: "abc"}}
-		r.Kept["plan.abc"] = link.Encode(x.plan(t))
+		r.Kept["plan.abc"] = fragment(x.plan(t))
 	})
 	add("forgotten something else", -9, nil, func(r *app.Request) {
 		r.Path, r.Fields = "/forget", []app.Field{{Name: "number", Value: x.typed}}
@@ -143,6 +148,12 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 	add("family's duties after surgery", 8, family, nil)
 	add("a duty", -9, family, path("/duty/1"))
 	add("a duty that is over", 300, family, path("/duty/1"))
+	add("a duty with one weekday", -9, family, path("/duty/4"))
+	add("a date given to somebody", -9, family, path("/duty/1/date", app.Field{Name: "act", Value: "give"}, app.Field{Name: "day", Value: "2027-03-17"}, app.Field{Name: "who", Value: fitting(x.typed, plan.MaxName)}))
+	add("a date given to too long a name", -9, family, path("/duty/1/date", app.Field{Name: "act", Value: "give"}, app.Field{Name: "day", Value: "2027-03-17"}, app.Field{Name: "who", Value: x.typed + strings.Repeat("x", 50)}))
+	add("no such date given", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "give"})...))
+	add("weekdays shared out", -9, family, path("/duty/1/days", append(everyField(fitting(x.typed, plan.MaxName)), app.Field{Name: "act", Value: "days"})...))
+	add("weekdays shared out to too long a name", -9, family, path("/duty/1/days", app.Field{Name: "act", Value: "days"}, app.Field{Name: "on-1", Value: x.typed + strings.Repeat("x", 50)}))
 	add("a dropped duty", -9, family, path("/duty/2"))
 	add("no such duty", -9, family, path("/duty/"+x.typed+"/"+x.typed))
 	add("a date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "move"})...))
@@ -162,6 +173,19 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 	add("import", -9, family, path("/import"))
 	add("import of something else", -9, family, path("/import", app.Field{Name: "text", Value: x.typed}))
 	add("import of a clinic's file", -9, family, path("/import", app.Field{Name: "text", Value: clinicFile(x.typed)}))
+	apart, old := changedApart(t, x)
+	joined := func(path string, fields ...app.Field) func(*app.Request) {
+		return func(r *app.Request) {
+			r.Path, r.Fields, r.Fragment = path, fields, apart
+			r.Kept["plan.abc"], r.Kept["read.abc"], r.Kept["hand.abc"], r.Kept["me.abc"] = old, old, "64", fitting(x.typed, plan.MaxName)
+		}
+	}
+	add("questions and news", -9, nil, joined("/"))
+	add("answered wrong", -9, nil, joined("/settle", append(everyField(x.typed), app.Field{Name: "key", Value: x.typed})...))
+	add("whose device", -9, nil, joined("/me"))
+	add("whose device, typed wrong", -9, nil, joined("/me", append(everyField(x.typed), app.Field{Name: "name", Value: x.typed + strings.Repeat("x", 50)}, app.Field{Name: "who", Value: "other"})...))
+	add("whose device, answered", -9, nil, joined("/me", app.Field{Name: "who", Value: "other"}, app.Field{Name: "name", Value: fitting(x.typed, plan.MaxName)}))
+	add("a link that does not fit", -9, nil, func(r *app.Request) { r.Kept["other.abc"] = fragment(x.plan(t)) })
 	add("example", -9, nil, func(r *app.Request) { r.Fragment = "demo" })
 	return all
 }
@@ -169,6 +193,7 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 // withFamily gives a plan helpers and duties, with one text wherever one can stand.
 func withFamily(p *plan.Plan, text string) plan.Plan {
 	q, who := p.WithHelper(fitting(text, plan.MaxName))
+	q, other := q.WithHelper(fitting("x"+text, plan.MaxName))
 	first := p.Surgery + 6
 	weekly := repeat.Rule{First: first, At: 630, Freq: repeat.Weekly, Every: 1, Days: repeat.DaysOf(1, 3, 5), Week: 1, Count: 18}.Canonical()
 	weekly.Skipped = []wall.Date{weekly.First + 7}
@@ -178,11 +203,14 @@ func withFamily(p *plan.Plan, text string) plan.Plan {
 	q.Cover[0] = who
 	q.Duties = []plan.Duty{
 		{ID: 1, Kind: plan.TherapyRide, Title: short, Place: long, Note: long, Who: who, Rule: weekly, Length: 45,
+			On: [7]uint8{time.Wednesday: other}, Takes: []plan.Take{{Day: weekly.First + 2, Who: 0}, {Day: weekly.First + 14, Who: other}},
 			Ride: plan.Ride{Own: 10, Drive: 70, Parking: 5, Early: 10, Leaves: true}},
 		{ID: 2, Kind: plan.VisitRide, Dropped: true, Rule: repeat.Rule{First: first, At: 600, Every: 1}, Length: 30,
 			Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown}},
 		{ID: 3, Kind: plan.PetCare, Title: short, Who: who, Rule: repeat.Rule{First: first, At: 450, Freq: repeat.Daily, Every: 1}, Length: 20,
 			Ride: plan.Ride{Own: 5, Drive: plan.Unknown, Parking: plan.Unknown}},
+		{ID: 4, Kind: plan.Meals, Rule: repeat.Rule{First: first, At: 720, Freq: repeat.Weekly, Every: 1, Days: repeat.DaysOf(first.Weekday()), Week: 1, Count: 4}, Length: 20,
+			On: [7]uint8{time.Monday: other}, Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown}},
 	}
 	return q
 }
@@ -200,7 +228,7 @@ func clinicFile(text string) string {
 func everyField(value string) []app.Field {
 	var all []app.Field
 	for name := range strings.FieldsSeq("patient surgery arrival joint operation stay drive parking home hospital address phone zone confirm number code n done clock " +
-		"title who place note first at length again often days every month ends weeks times last rule own early leaves day to") {
+		"on-1 on-3 on-5 title who place note first at length again often days every month ends weeks times last rule own early leaves day to") {
 		all = append(all, app.Field{Name: name, Value: value})
 	}
 	for _, f := range plan.FactKeys {

@@ -20,7 +20,7 @@ func day(t *testing.T, iso string) wall.Date {
 func sound(t *testing.T) (p Plan, today wall.Date) {
 	t.Helper()
 	return Plan{
-		Number: 7, Edition: 1, Patient: "Rosa", Surgery: day(t, "2027-03-09"), Arrival: 5*60 + 30,
+		Number: 7, Patient: "Rosa", Surgery: day(t, "2027-03-09"), Arrival: 5*60 + 30,
 		Zone: "America/Chicago", Drive: 40, Parking: 15,
 	}, day(t, "2027-02-28")
 }

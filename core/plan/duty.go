@@ -5,23 +5,58 @@ import (
 	"strings"
 
 	"newel/core/repeat"
+	"newel/core/wall"
 )
 
 // Duty is something that the family added to the plan: rides to therapy, pets,
 // meals, nights. It comes once or by a rule.
 type Duty struct {
-	ID       uint16 // its lasting number within the plan, from 1
+	ID       uint32 // its lasting number within the plan: MadeBy<<NthBits + its place among what that device added, from 1
 	Revision uint16 // how often a change moved its times; part of the SEQUENCE in calendars
 	Kind     DutyKind
-	Title    string // what the family calls it; empty: what its kind is called
-	Place    string // where; empty for what is at the patient's home
-	Note     string // what to bring, whom to ask for
-	Who      uint8  // 1 + the helper's place in Plan.Helpers; 0: nobody yet
+	Title    string   // what the family calls it; empty: what its kind is called
+	Place    string   // where; empty for what is at the patient's home
+	Note     string   // what to bring, whom to ask for
+	Who      uint8    // 1 + the helper's place in Plan.Helpers; 0: nobody yet
+	On       [7]uint8 // by time.Weekday: who has the dates on it; 0: as Who says
+	Takes    []Take   // who has single dates, against Who and On; in ascending order, no twins
 	Rule     repeat.Rule
 	Length   int    // minutes from the rule's time until it is over
 	Ride     Ride   // of rides only
 	Dropped  bool   // it was taken out; it stays so that calendars hear of it
 	Source   uint32 // mark of the entry of somebody's calendar file that it came from; 0: none
+}
+
+// NthBits is how much of a duty's number counts those that one device added. The rest is
+// the device's own number, so that two who add a duty at the same time, each on their own
+// phone, never give out one number twice. Whoever made the plan has 0.
+const NthBits = 10
+
+// Take says who has a single date of a duty: 1 + the helper's place, or 0 for nobody. Day
+// is the date by which it is skipped or moved (repeat.Occurrence.Of).
+type Take struct {
+	Day wall.Date
+	Who uint8
+}
+
+// WhoHas gives who has the date of a duty that the pattern puts on a day.
+func (d *Duty) WhoHas(day wall.Date) uint8 {
+	if i, found := slices.BinarySearchFunc(d.Takes, day, func(t Take, day wall.Date) int { return int(t.Day - day) }); found {
+		return d.Takes[i].Who
+	}
+	if who := d.On[day.Weekday()]; who != 0 {
+		return who
+	}
+	return d.Who
+}
+
+// Shared tells whether not all dates are one helper's.
+func (d *Duty) Shared() bool { return d.On != [7]uint8{} || len(d.Takes) > 0 }
+
+// Has tells whether a helper has any date of the duty, as far as its settings say.
+func (d *Duty) Has(who uint8) bool {
+	return d.Who == who || slices.Contains(d.On[:], who) && who != 0 ||
+		slices.ContainsFunc(d.Takes, func(t Take) bool { return t.Who == who })
 }
 
 // DutyKind is the kind of a family's duty. The numbers go into links.
@@ -54,12 +89,16 @@ type Ride struct {
 	Leaves  bool // the helper does not wait there, but goes and comes back
 }
 
-// The bounds of a family's duties.
+// The bounds of a family's duties. Forms stop at MaxDuties and MaxHelpers; copies that
+// were changed apart from each other may have more together, up to Most….
 const (
-	MaxDuties  = 60
-	MaxHelpers = 12
-	MaxLength  = 24 * 60 // minutes
-	MaxEarly   = 3 * 60
+	MaxDuties   = 60
+	MaxHelpers  = 12
+	MostDuties  = 240
+	MostHelpers = 60
+	MostTakes   = 400     // of one duty
+	MaxLength   = 24 * 60 // minutes
+	MaxEarly    = 3 * 60
 )
 
 // BuiltIn are the duties that every plan has, by the names of core/schedule. A
@@ -71,7 +110,12 @@ func (d Duty) Equal(e Duty) bool {
 	same := d.Rule.Equal(e.Rule)
 	d.Rule, e.Rule = repeat.Rule{}, repeat.Rule{}
 	return same && d.ID == e.ID && d.Revision == e.Revision && d.Kind == e.Kind && d.Title == e.Title &&
-		d.Place == e.Place && d.Note == e.Note && d.Who == e.Who && d.Length == e.Length && d.Ride == e.Ride && d.Dropped == e.Dropped && d.Source == e.Source
+		d.Place == e.Place && d.Note == e.Note && d.SameWho(e) && d.Length == e.Length && d.Ride == e.Ride && d.Dropped == e.Dropped && d.Source == e.Source
+}
+
+// SameWho tells whether the same people have two duties.
+func (d Duty) SameWho(e Duty) bool {
+	return d.Who == e.Who && d.On == e.On && slices.Equal(d.Takes, e.Takes)
 }
 
 // SameTimes tells whether two duties are at the same times, so that a calendar needs
@@ -82,7 +126,7 @@ func (d Duty) SameTimes(e Duty) bool {
 }
 
 // Duty finds one of the family's duties by its number.
-func (p *Plan) Duty(id uint16) *Duty {
+func (p *Plan) Duty(id uint32) *Duty {
 	for i := range p.Duties {
 		if p.Duties[i].ID == id {
 			return &p.Duties[i]
@@ -107,22 +151,20 @@ func (p Plan) WithDuty(d Duty) Plan {
 	return p
 }
 
-// FreshDuty is the number of the next duty: one that was never used, since calendars know
-// duties by it. Where the last number is taken already, which no page of ours gets to, it
-// is the lowest that no duty has.
-func (p Plan) FreshDuty() uint16 {
-	var most uint16
+// FreshDuty is the number of the next duty that a device adds: one that was never used,
+// since calendars know duties by it. device is its own number, 0 for whoever made the
+// plan. It is 0 where the device has given out all its numbers.
+func (p Plan) FreshDuty(device uint32) uint32 {
+	most := device << NthBits
 	for i := range p.Duties {
-		most = max(most, p.Duties[i].ID)
+		if id := p.Duties[i].ID; id>>NthBits == device {
+			most = max(most, id)
+		}
 	}
-	if most < 1<<16-1 {
-		return most + 1
+	if (most+1)>>NthBits != device {
+		return 0
 	}
-	free := uint16(1)
-	for p.Duty(free) != nil {
-		free++
-	}
-	return free
+	return most + 1
 }
 
 // After gives the duty with a revision that counts a change of its times since old (RFC
@@ -171,5 +213,5 @@ func (p Plan) WithHelper(name string) (q Plan, who uint8) {
 // busy tells whether a helper has any duty.
 func (p *Plan) busy(who uint8) bool {
 	return slices.Contains(p.Cover[:], who) ||
-		slices.ContainsFunc(p.Duties, func(d Duty) bool { return d.Who == who })
+		slices.ContainsFunc(p.Duties, func(d Duty) bool { return d.Has(who) })
 }

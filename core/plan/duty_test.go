@@ -63,21 +63,21 @@ func TestProblemsOfAFamily(t *testing.T) {
 		"out of order":         func(p *Plan) { a, b := duty(t), duty(t); b.ID = 2; p.Duties = []Duty{a, b} },
 		"number 0":             func(p *Plan) { d := duty(t); d.ID = 0; p.Duties = []Duty{d} },
 		"too many helpers": func(p *Plan) {
-			for i := range MaxHelpers + 1 {
+			for i := range MostHelpers + 1 {
 				p.Helpers = append(p.Helpers, "x"+strconv.Itoa(i))
 			}
 		},
 		"too many duties": func(p *Plan) {
-			for i := range MaxDuties + 1 {
+			for i := range MostDuties + 1 {
 				d := duty(t)
-				d.ID = uint16(i + 1)
+				d.ID, d.Rule.Count = uint32(i+1), 1
 				p.Duties = append(p.Duties, d)
 			}
 		},
 		"too many dates": func(p *Plan) {
 			for i := range 4 {
 				d := duty(t)
-				d.ID, d.Rule = uint16(i+1), repeat.Rule{First: d.Rule.First, At: 630, Freq: repeat.Daily, Every: 1, Count: 1000}
+				d.ID, d.Rule = uint32(i+1), repeat.Rule{First: d.Rule.First, At: 630, Freq: repeat.Daily, Every: 1, Count: 1000}
 				p.Duties = append(p.Duties, d)
 			}
 		},
@@ -89,23 +89,24 @@ func TestProblemsOfAFamily(t *testing.T) {
 	}
 }
 
-func TestDutiesStayInOrderAndNumbersAreNotGivenTwice(t *testing.T) {
+func TestDutiesStayInOrder(t *testing.T) {
 	p, _ := sound(t)
-	require.EqualValues(t, 1, p.FreshDuty())
 	d := duty(t)
 	q := p.WithDuty(d)
 	require.Empty(t, p.Duties, "the plan it is called on keeps its own")
-	require.EqualValues(t, 4, q.FreshDuty())
-	d.ID = 1<<16 - 1
-	q = q.WithDuty(d)
-	require.EqualValues(t, 1, q.FreshDuty(), "the lowest that is free, where the last is taken")
+	for _, id := range []uint32{1<<32 - 1, 1, 64<<NthBits | 1} {
+		d.ID = id
+		q = q.WithDuty(d)
+	}
+	var ids []uint32
+	for i := range q.Duties {
+		ids = append(ids, q.Duties[i].ID)
+	}
+	require.Equal(t, []uint32{1, 3, 64<<NthBits | 1, 1<<32 - 1}, ids)
 	d.ID = 1
-	q = q.WithDuty(d)
-	require.EqualValues(t, 2, q.FreshDuty())
-	require.Equal(t, []uint16{1, 3, 65535}, []uint16{q.Duties[0].ID, q.Duties[1].ID, q.Duties[2].ID})
 	d.Dropped = true
 	q = q.WithDuty(d)
-	require.Len(t, q.Duties, 3)
+	require.Len(t, q.Duties, 4)
 	require.True(t, q.Duty(1).Dropped)
 	require.Nil(t, q.Duty(2))
 }
@@ -129,7 +130,7 @@ func TestHelpersByName(t *testing.T) {
 	require.Equal(t, "helper 2", p.Helper(3))
 	for i := range MaxHelpers {
 		e := d
-		e.ID, e.Who = uint16(10+i), uint8(i+1)
+		e.ID, e.Who = uint32(10+i), uint8(i+1)
 		p = p.WithDuty(e)
 	}
 	_, who = p.WithHelper("Dana")
@@ -146,16 +147,18 @@ func TestARevisionRisesWithTheTimesAndStopsAtTheGreatest(t *testing.T) {
 		change func(*Duty)
 		want   uint16
 	}{
-		"nothing":  {func(*Duty) {}, 4},
-		"who":      {func(d *Duty) { d.Who = 1 }, 4},
-		"words":    {func(d *Duty) { d.Title, d.Place, d.Note = "a", "b", "c" }, 4},
-		"time":     {func(d *Duty) { d.Rule.At++ }, 5},
-		"a skip":   {func(d *Duty) { d.Rule.Skipped = append(d.Rule.Skipped, d.Rule.First) }, 5},
-		"length":   {func(d *Duty) { d.Length++ }, 5},
-		"the way":  {func(d *Duty) { d.Ride.Own++ }, 5},
-		"dropped":  {func(d *Duty) { d.Dropped = true }, 5},
-		"a lower":  {func(d *Duty) { d.Revision = 1 }, 4},
-		"a higher": {func(d *Duty) { d.Revision, d.Rule.At = 9, d.Rule.At+1 }, 9},
+		"nothing":         {func(*Duty) {}, 4},
+		"who":             {func(d *Duty) { d.Who = 1 }, 4},
+		"a weekday's who": {func(d *Duty) { d.On[1] = 1 }, 4},
+		"a date's who":    {func(d *Duty) { d.Takes = []Take{{Day: d.Rule.First, Who: 1}} }, 4},
+		"words":           {func(d *Duty) { d.Title, d.Place, d.Note = "a", "b", "c" }, 4},
+		"time":            {func(d *Duty) { d.Rule.At++ }, 5},
+		"a skip":          {func(d *Duty) { d.Rule.Skipped = append(d.Rule.Skipped, d.Rule.First) }, 5},
+		"length":          {func(d *Duty) { d.Length++ }, 5},
+		"the way":         {func(d *Duty) { d.Ride.Own++ }, 5},
+		"dropped":         {func(d *Duty) { d.Dropped = true }, 5},
+		"a lower":         {func(d *Duty) { d.Revision = 1 }, 4},
+		"a higher":        {func(d *Duty) { d.Revision, d.Rule.At = 9, d.Rule.At+1 }, 9},
 	} {
 		d := old
 		c.change(&d)

@@ -90,8 +90,8 @@ func checkRide(r Ride) []Problem {
 // checkFamily looks at the helpers and at all duties together.
 func checkFamily(p *Plan) []Problem {
 	var found []Problem
-	if len(p.Helpers) > MaxHelpers {
-		found = append(found, Problem{Field: "who", Code: HelpersMany, High: MaxHelpers})
+	if len(p.Helpers) > MostHelpers {
+		found = append(found, Problem{Field: "who", Code: HelpersMany, High: MostHelpers})
 	}
 	for i, name := range p.Helpers {
 		if name == "" || slices.Contains(p.Helpers[:i], name) {
@@ -104,20 +104,20 @@ func checkFamily(p *Plan) []Problem {
 			found = append(found, Problem{Field: "who", Code: DutyUnsound})
 		}
 	}
-	if len(p.Duties) > MaxDuties {
-		return append(found, Problem{Field: "duties", Code: DutiesMany, High: MaxDuties})
+	if len(p.Duties) > MostDuties {
+		return append(found, Problem{Field: "duties", Code: DutiesMany, High: MostDuties})
 	}
 	return append(found, checkDuties(p)...)
 }
 
 func checkDuties(p *Plan) []Problem {
 	var found []Problem
-	var last uint16
+	var last uint32
 	dates := 0
 	for i := range p.Duties {
 		d := &p.Duties[i]
 		problems := CheckDuty(d)
-		if d.ID <= last || int(d.Who) > len(p.Helpers) {
+		if d.ID <= last || !soundWho(d, len(p.Helpers)) {
 			problems = append(problems, Problem{Field: "who", Code: DutyUnsound})
 		}
 		for _, problem := range problems {
@@ -134,4 +134,19 @@ func checkDuties(p *Plan) []Problem {
 		}
 	}
 	return found
+}
+
+// soundWho tells whether a duty names helpers that there are, and dates in order.
+func soundWho(d *Duty, helpers int) bool {
+	for _, who := range d.On {
+		if int(who) > helpers {
+			return false
+		}
+	}
+	for i, t := range d.Takes {
+		if int(t.Who) > helpers || i > 0 && t.Day <= d.Takes[i-1].Day {
+			return false
+		}
+	}
+	return int(d.Who) <= helpers && len(d.Takes) <= MostTakes
 }

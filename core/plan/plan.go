@@ -27,10 +27,10 @@ const (
 	MaxParking = 3 * 60
 )
 
-// Plan is one patient's plan. The zero value is not valid; see Check.
+// Plan is one patient's plan, as one copy of it stands. What is needed to bring two
+// copies together is beside it, in core/merge. The zero value is not valid; see Check.
 type Plan struct {
-	Number  uint32 // random; tells plans on one device apart, identifies nobody
-	Edition uint32 // how often its facts were changed; of two copies the higher is newer
+	Number uint32 // random; tells plans on one device apart, identifies nobody
 
 	Patient string // what the family calls the patient, a first name at most; may be empty
 
@@ -47,10 +47,10 @@ type Plan struct {
 	Facts   Facts
 	Program Program
 
-	Helpers  []string            // first names, in the order in which they came; never reordered
+	Helpers  []string            // first names, in the order in which they came
 	Cover    [len(BuiltIn)]uint8 // who has the duties that every plan has: 1 + place in Helpers, 0 nobody yet
 	Duties   []Duty              // the family's own, in the order in which they came
-	Revision uint16              // how often a change moved a time of the plan's own; part of the SEQUENCE in calendars
+	Revision uint16              // how often a change moved a time of the plan’s own; part of the SEQUENCE in calendars
 
 	Ticked []Tick // what is done, in ascending order, no twins
 }
@@ -123,16 +123,7 @@ func (p Plan) WithTick(t Tick, done bool) Plan {
 
 func compareTicks(a, b Tick) int { return a.key() - b.key() }
 
-// NextEdition is the edition after a change. It stops at the greatest, so that a
-// changed copy never counts as older than what it was made from.
-func (p Plan) NextEdition() uint32 {
-	if p.Edition == 1<<32-1 {
-		return p.Edition
-	}
-	return p.Edition + 1
-}
-
-// SameFacts tells whether two plans say the same, ticks and edition aside.
+// SameFacts tells whether two plans say the same, ticks aside.
 func (p Plan) SameFacts(q Plan) bool {
 	return p.Number == q.Number && p.Patient == q.Patient &&
 		p.Surgery == q.Surgery && p.Arrival == q.Arrival && p.Zone == q.Zone &&

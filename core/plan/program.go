@@ -4,6 +4,8 @@ package plan
 // to name the place. A number that the hospital has not set is the common
 // practice of the table in rules.go. Program is comparable.
 type Program struct {
+	Number uint16 // of a program that comes with the page (Programs); 0: none
+
 	Hospital string // its name, may be empty
 	Address  string // may be empty
 	Phone    string // the number to call with questions, may be empty

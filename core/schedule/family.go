@@ -109,10 +109,11 @@ func (d *Duty) Busy() []Span {
 	return []Span{{from, to}}
 }
 
-// Who has a duty: 1 + the helper's place in Plan.Helpers, 0 for nobody yet.
+// Who has a duty: 1 + the helper's place in Plan.Helpers, 0 for nobody yet. Of the
+// family's each date has its own.
 func (s *Schedule) Who(d *Duty) uint8 {
 	if d.Family != nil {
-		return d.Family.Who
+		return d.Family.WhoHas(d.On.Of)
 	}
 	for i, id := range plan.BuiltIn {
 		if id == d.ID {

@@ -166,6 +166,29 @@ func TestEverySeriesKnowsItsDatesAmongAllDuties(t *testing.T) {
 	}
 }
 
+// A date that was moved belongs to whoever has its place in the pattern, wherever it is
+// now; an extra one goes by its own day. Days as in a printed calendar of 2027.
+func TestEachDateHasItsOwnHelper(t *testing.T) {
+	s := withRide(t, func(d *plan.Duty) {
+		d.Rule.Days, d.Rule.Count = repeat.DaysOf(time.Monday, time.Wednesday), 4 // 15, 17, 22 and 24 March
+		d.Rule.Moved = []repeat.Move{{From: day(t, "2027-03-22"), To: repeat.Moment{Day: day(t, "2027-03-24"), At: 900}}}
+		d.Rule.Extra = []repeat.Moment{{Day: day(t, "2027-03-20"), At: 630}}
+	})
+	p := s.Plan
+	p.Helpers = []string{"Dana", "Luis", "Ann"}
+	d := p.Duties[0]
+	d.Who, d.On[time.Wednesday], d.On[time.Saturday] = 1, 2, 3
+	d.Takes = []plan.Take{{Day: day(t, "2027-03-22"), Who: 3}, {Day: day(t, "2027-03-24"), Who: 0}}
+	s, err := Build(p.WithDuty(d))
+	require.NoError(t, err)
+	var got []string
+	for i := range s.Series[0].Dates {
+		date := s.dateOf(i)
+		got = append(got, date.Day.String()+" "+s.Plan.Helper(s.Who(date)))
+	}
+	require.Equal(t, []string{"2027-03-15 Dana", "2027-03-17 Luis", "2027-03-20 Ann", "2027-03-24 ", "2027-03-24 Ann"}, got)
+}
+
 func TestSameTimesSeesWhatCalendarsMustHear(t *testing.T) {
 	before := withRide(t, nil)
 	for name, c := range map[string]struct {

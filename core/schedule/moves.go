@@ -129,11 +129,11 @@ func (s *Schedule) ends() []time.Time {
 
 // SameDates tells whether the dates of one of the family's duties are at the same times
 // in two schedules.
-func SameDates(before, after *Schedule, id uint16) bool {
+func SameDates(before, after *Schedule, id uint32) bool {
 	return before.Plan.Zone == after.Plan.Zone && slices.EqualFunc(before.dates(id), after.dates(id), time.Time.Equal)
 }
 
-func (s *Schedule) dates(id uint16) []time.Time {
+func (s *Schedule) dates(id uint32) []time.Time {
 	var dates []time.Time
 	for _, series := range s.Series {
 		if series.Duty.ID != id {

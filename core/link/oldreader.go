@@ -54,12 +54,12 @@ func (r *reader) text() string {
 	return s
 }
 
-func (r *reader) plan() plan.Plan {
-	var p plan.Plan
+func (r *reader) plan() old {
+	var p old
 	p.Number = binary.BigEndian.Uint32(r.take(4))
 	p.Surgery = wall.FirstDate + wall.Date(binary.BigEndian.Uint16(r.take(2)))
 	p.Arrival = wall.Clock(binary.BigEndian.Uint16(r.take(2)))
-	p.Edition = uint32(r.number(1<<32 - 1))
+	p.edition = uint32(r.number(1<<32 - 1))
 	kind := r.take(1)[0]
 	p.Joint, p.Operation, p.Stay = plan.Joint(kind&3), plan.Operation(kind>>2&3), plan.Stay(kind>>4)
 	p.Facts = plan.Facts(r.bits(uint64(plan.AllFacts)))

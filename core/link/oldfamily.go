@@ -29,7 +29,7 @@ func versionOf(p *plan.Plan) byte {
 	if len(p.Helpers) == 0 && p.Cover == [len(p.Cover)]uint8{} && len(p.Duties) == 0 && p.Revision == 0 {
 		return 1
 	}
-	return version
+	return lastOld
 }
 
 type writer struct{ b []byte }
@@ -52,7 +52,7 @@ func appendFamily(b []byte, p *plan.Plan) []byte {
 	}
 	w.number(int(p.Revision))
 	w.number(len(p.Duties))
-	var last uint16
+	var last uint32
 	for i := range p.Duties {
 		d := &p.Duties[i]
 		w.number(int(d.ID - last))
@@ -184,11 +184,11 @@ func (r *reader) family(p *plan.Plan) {
 		if r.bad {
 			return
 		}
-		p.Duties = append(p.Duties, r.duty(uint16(id)))
+		p.Duties = append(p.Duties, r.duty(uint32(id)))
 	}
 }
 
-func (r *reader) duty(id uint16) plan.Duty {
+func (r *reader) duty(id uint32) plan.Duty {
 	d := plan.Duty{ID: id, Revision: uint16(r.small(1<<16 - 1)), Kind: plan.DutyKind(r.known(int(plan.DutyKindEnd) - 1))}
 	flags := r.bits(flagEnd - 1)
 	d.Who = uint8(r.small(plan.MaxHelpers))

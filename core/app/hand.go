@@ -1,0 +1,144 @@
+package app
+
+import (
+	"encoding/binary"
+	"strconv"
+
+	"newel/core/link"
+	"newel/core/merge"
+	"newel/core/plan"
+)
+
+// hand gives the number under which this device changes the plan. Whoever made the plan
+// has merge.Maker. Every other device takes a number by chance with its first change, and
+// keeps it from then on; until then the number is the same for the whole request.
+func (s *session) hand() merge.Actor {
+	if a, ok := s.keptHand(s.doc.Number); ok && s.doc.Last(a) < merge.LastN {
+		return a
+	}
+	return s.freshHand()
+}
+
+// keptHand gives the number that this device has in a plan, where it has one.
+func (s *session) keptHand(number uint32) (merge.Actor, bool) {
+	n, err := strconv.ParseUint(s.kept[keyHand+planKey(number)], 10, 32)
+	a := merge.Actor(n)
+	return a, err == nil && (a == merge.Maker || a >= merge.FirstActor && a <= merge.LastActor)
+}
+
+// freshHand takes a number that nobody in the plan has. There are four million, so two
+// phones that have not heard of each other hardly ever take the same.
+func (s *session) freshHand() merge.Actor {
+	const numbers = uint32(merge.LastActor - merge.FirstActor + 1)
+	chance := uint32(0)
+	if len(s.in.Random) >= 8 {
+		chance = binary.BigEndian.Uint32(s.in.Random[4:])
+	}
+	for { // a plan names a few hundred devices at most
+		if a := merge.FirstActor + merge.Actor(chance%numbers); s.doc.Last(a) == 0 {
+			return a
+		}
+		chance++
+	}
+}
+
+// watchHand takes a new number from the next change on where somebody else uses this
+// device's: a link knows more acts under it than this device made. That happens when a
+// phone is restored or copied. mine is nil where the plan was not here yet.
+func (s *session) watchHand(mine, theirs *merge.Doc) {
+	a, ok := s.keptHand(theirs.Number)
+	if !ok {
+		return
+	}
+	known := uint32(0)
+	if mine != nil {
+		known = mine.Last(a)
+	}
+	if theirs.Last(a) > known {
+		s.drop(keyHand + planKey(theirs.Number))
+	}
+}
+
+// freshDuty is the number of a duty that is added here: one that was never used, since
+// calendars know duties by it. A device that has used up its numbers takes another one of
+// its own first.
+func (s *session) freshDuty(p plan.Plan) uint32 {
+	if n := p.FreshDuty(uint32(s.hand())); n != 0 {
+		return n
+	}
+	s.drop(keyHand + planKey(p.Number))
+	return p.FreshDuty(uint32(s.hand()))
+}
+
+// made stores a plan that was made on this device.
+func (s *session) made(p plan.Plan) plan.Plan {
+	s.keepDoc(merge.New(p))
+	s.keep(keyHand+planKey(p.Number), strconv.Itoa(int(merge.Maker)))
+	s.haveRead()
+	return s.doc.Plan()
+}
+
+// edited stores a change that was made here, and gives the plan to go on with: where the
+// change is more than a plan can hold, the one before. next is what p became.
+func (s *session) edited(p, next plan.Plan) plan.Plan {
+	a := s.hand()
+	return s.take(a, s.named(a).Change(a, next))
+}
+
+// editedFacts is edited for the facts. What they move stays to be read here too: it has
+// to be gone through with everybody, whoever put the facts in.
+func (s *session) editedFacts(p, next plan.Plan) plan.Plan {
+	read, ok := s.kept[keyRead+planKey(p.Number)]
+	next = s.edited(p, next)
+	if before := keyBefore + planKey(p.Number); ok && s.kept[before] == "" && !s.full {
+		s.keep(before, read)
+	}
+	return next
+}
+
+// named gives the document with the name of this device's helper under its number, so
+// that the others see whose change it is.
+func (s *session) named(a merge.Actor) *merge.Doc {
+	if me := s.kept[keyMe+planKey(s.doc.Number)]; me != "" && s.doc.HandOf(a) != me {
+		return s.doc.WithHand(a, me)
+	}
+	return s.doc
+}
+
+// take stores a document that became of the session's by an act of this device.
+func (s *session) take(a merge.Actor, next *merge.Doc) plan.Plan {
+	before := s.doc
+	if next.Equal(before) {
+		return before.Plan()
+	}
+	if !s.keepDoc(next) {
+		s.full = true
+		return before.Plan()
+	}
+	n := planKey(next.Number)
+	s.keep(keyHand+n, strconv.Itoa(int(a)))
+	s.keep(keyOwn+n, "1")
+	s.haveDone(before)
+	return next.Plan()
+}
+
+// reserve is what the family's duties leave free of a link, in characters, for ticks and
+// for the texts of the facts.
+const reserve = 2000
+
+// fits tells whether the family's duties are few enough to be sent as a link. A change
+// that adds nothing is let through, so that a plan that came too full can be emptied.
+func (s *session) fits(next plan.Plan) []plan.Problem {
+	d := s.doc.Change(s.hand(), next)
+	most := max(link.MaxLength-reserve, len(s.fragment()))
+	if s.holds(d) && (len(s.encode(d)) <= most || length(next) <= length(s.doc.Plan())+lengthSlack) {
+		return nil
+	}
+	return []plan.Problem{{Field: "first", Code: plan.DutiesMany}}
+}
+
+// lengthSlack is how much longer a link may come out because a duty is marked as taken out.
+const lengthSlack = 4
+
+// length is how long a plan is in a link, in characters, apart from who changed what.
+func length(p plan.Plan) int { return len(link.Encode(merge.New(p))) }

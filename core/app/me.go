@@ -1,0 +1,132 @@
+package app
+
+import (
+	"strconv"
+	"strings"
+
+	"newel/core/merge"
+	"newel/core/page"
+	"newel/core/plan"
+)
+
+// The answers to "whose device is this?" beside the helpers, who are numbered.
+const (
+	meOther  = "other"
+	meNobody = "none"
+)
+
+// me asks whose device this is, and takes the answer. The name goes with every change that
+// was and will be made here, so that the others see whose it was; nothing else hangs on it.
+func (s *session) me(p plan.Plan) {
+	if len(s.in.Fields) == 0 {
+		s.meForm(p, nil)
+		return
+	}
+	name, problems := s.answeredMe(p)
+	if len(problems) > 0 {
+		s.meForm(p, problems)
+		return
+	}
+	s.keep(keyMe+planKey(p.Number), name)
+	p, problems = s.withMe(p, name)
+	if len(problems) > 0 {
+		s.meForm(p, problems)
+		return
+	}
+	s.plan(p)
+	s.out.Focus, s.out.Say = "title", s.voice.Say("saved")
+}
+
+// answeredMe reads the answer: a helper’s first name, or "" for somebody who is none.
+func (s *session) answeredMe(p plan.Plan) (name string, problems []plan.Problem) {
+	wrong := func(field, code string) []plan.Problem {
+		return []plan.Problem{{Field: field, Code: code, High: plan.MaxName}}
+	}
+	switch who := s.field("who"); who {
+	case meNobody:
+		return "", nil
+	case meOther:
+		name = s.field("name")
+		if name == "" || name == "-" {
+			return "", wrong("who", plan.ChoiceUnknown)
+		}
+		if len([]rune(name)) > plan.MaxName {
+			return "", wrong("name", plan.TextLong)
+		}
+		for _, known := range p.Helpers {
+			if strings.EqualFold(known, name) {
+				return known, nil // as the others write it
+			}
+		}
+		return name, nil
+	default:
+		n, err := strconv.ParseUint(who, 10, 8)
+		if name = p.Helper(uint8(n)); err != nil || name == "" {
+			return "", wrong("who", plan.ChoiceUnknown)
+		}
+		return name, nil
+	}
+}
+
+// withMe writes the name under this device's number. Somebody who is no helper needs no
+// entry, unless a name has to be taken back.
+func (s *session) withMe(p plan.Plan, name string) (plan.Plan, []plan.Problem) {
+	a := s.hand()
+	if s.doc.HandOf(a) == name {
+		return p, nil
+	}
+	next, _, problems := s.helper(p, name)
+	if len(problems) > 0 {
+		return p, problems
+	}
+	return s.take(a, s.doc.Change(a, next).WithHand(a, name)), nil
+}
+
+func (s *session) meForm(p plan.Plan, problems []plan.Problem) {
+	in, ok := s.input(p)
+	if !ok {
+		return
+	}
+	chosen := s.field("who")
+	if me, known := s.kept[keyMe+planKey(p.Number)]; chosen == "" && known {
+		chosen = meNobody
+		for i, name := range p.Helpers {
+			if name == me {
+				chosen = strconv.Itoa(i + 1)
+			}
+		}
+	}
+	form := page.NewMeForm(page.MeInput{
+		Input: in, Chosen: chosen, Other: meOther, Nobody: meNobody, Name: s.field("name"), Problems: problems,
+	})
+	s.screen("/me", form.Title, page.FormPage(form))
+	if len(problems) > 0 {
+		s.out.Focus, s.out.Say = "problems", s.voice.Count("form.problems", len(problems))
+	}
+}
+
+// whoseDevice is the line that says whose device this is; "" while nobody has said.
+func (s *session) whoseDevice() string {
+	me, known := s.kept[keyMe+planKey(s.doc.Number)]
+	switch {
+	case !known:
+		return ""
+	case me == "":
+		return s.voice.Say("me.nobody-here")
+	}
+	return s.voice.Say("me.here", arg("who", me))
+}
+
+// whoAreYou asks for the name once something was changed here that the others will see.
+// Making a plan is no such change: whoever makes it is mostly no helper.
+func (s *session) whoAreYou(p plan.Plan) []page.Notice {
+	a, ok := s.keptHand(p.Number)
+	_, known := s.kept[keyMe+planKey(p.Number)]
+	if known || !ok || s.isDemo(p) || a == merge.Maker && s.doc.Last(a) < 2 {
+		return nil
+	}
+	return []page.Notice{{
+		ID: "me", Text: s.voice.Say("me.ask"),
+		Acts: []page.Act{{Path: "/me", Button: s.voice.Say("me.say")}},
+	}}
+}

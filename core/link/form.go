@@ -1,0 +1,223 @@
+package link
+
+import (
+	"strconv"
+
+	"newel/core/merge"
+	"newel/core/pack"
+)
+
+// form writes a document into a coder, or fills one from it: every function below works
+// both ways (see core/pack). What a register has is taken from the document; on the way
+// in the document has nothing yet, and what the coder gives is put there.
+type form struct {
+	c       *pack.Coder
+	d       *merge.Doc
+	h       Head
+	named   map[merge.Key]bool // the registers that the form has a place for; the rest comes last
+	helpers []string           // in order
+	shown   map[last]string    // what the register of that field and sort had last
+	part    string             // whose bits are counted now
+	acts    acts
+	keyed   map[list][]merge.Key        // the registers of the document, while it is written
+	ofAll   map[merge.Field][]merge.Key // the same of all duties
+	m       models
+}
+
+// list names the registers of one field, of one duty where they are of duties.
+type list struct {
+	field merge.Field
+	of    uint32
+}
+
+// last names a memory: a field, and the kind of the duty that it is of.
+type last struct {
+	field merge.Field
+	kind  string
+}
+
+// Places in the models that are no field's. Fields stay below.
+const (
+	byDay merge.Field = 48 + iota
+	byStep
+	byTimes
+	byDuty
+	byDevice
+	byEvery
+	byCount
+	byWeeks
+	bySpan
+	byOther
+	byMove
+	byTime
+	byMonthDay
+	byNth
+	byRest
+	places
+)
+
+// models are what the coder learns with. The start values (start) are what ordinary plans
+// have, estimated, not counted: a wrong one costs a bit or two.
+type models struct {
+	more         pack.Bit // a register has one more version
+	has, hasRide [places]pack.Bit
+	same, five   [places]pack.Bit
+	number, list [places]pack.Number
+	quarter      pack.Bit
+	hour, minute pack.Choice
+	helper, kind pack.Choice
+	zone, device pack.Choice
+	freq         [kinds + 1]pack.Choice
+	end          pack.Choice
+	weekday      [2]pack.Bit
+	notEach      pack.Bit // every second, every third…
+	notMonday    pack.Bit
+	notWeeks     pack.Bit
+	notInRule    pack.Bit
+	notOut       pack.Bit
+	newStep      pack.Bit
+	groups       [groupEnd]pack.Bit
+	act          [actContexts]actModels
+	rank, actsOf pack.Number
+}
+
+func newForm(c *pack.Coder, d *merge.Doc, h Head) *form {
+	f := &form{c: c, d: d, h: h, named: map[merge.Key]bool{}, shown: map[last]string{}}
+	f.m.start()
+	if c.Encoding() {
+		f.keyed, f.ofAll = map[list][]merge.Key{}, map[merge.Field][]merge.Key{}
+		for _, k := range d.Keys() {
+			f.keyed[list{k.Field, k.Of}] = append(f.keyed[list{k.Field, k.Of}], k)
+			f.ofAll[k.Field] = append(f.ofAll[k.Field], k)
+		}
+	}
+	return f
+}
+
+// versions of a register and registers of a list that a hostile link may have.
+const (
+	mostVersions = 64
+	mostListed   = 1000
+)
+
+// register codes the versions of a register that has some.
+func (f *form) register(k merge.Key, value func(string) string) {
+	f.named[k] = true
+	have := f.d.Get(k)
+	var got []merge.Version
+	for i := 0; i < mostVersions; i++ {
+		var v merge.Version
+		if i < len(have) {
+			v = have[i]
+		}
+		v.Value = value(v.Value)
+		v.Stamp = f.stamp(k, v.Stamp)
+		got = append(got, v)
+		if !f.h.stamped || !f.c.Flag(&f.m.more, i+1 < len(have)) {
+			break
+		}
+	}
+	f.put(k, got)
+}
+
+func (f *form) put(k merge.Key, got []merge.Version) {
+	if !f.c.Encoding() && f.c.Err() == nil {
+		f.d.Set(k, got)
+	}
+}
+
+func (f *form) has(k merge.Key) bool { return len(f.d.Get(k)) > 0 }
+
+// optional codes whether a register has versions, and those.
+func (f *form) optional(k merge.Key, m *pack.Bit, value func(string) string) bool {
+	present := f.c.Flag(m, f.has(k))
+	if present {
+		f.register(k, value)
+	}
+	return present
+}
+
+// there is the value of registers that only count that they are there.
+func there(string) string { return "1" }
+
+// number is a decimal as the document has it. What is none is left to Check.
+func number(v string) int {
+	n, _ := strconv.Atoi(v)
+	return n
+}
+
+// minutes codes a number of minutes, which is mostly one of fives.
+func (f *form) minutes(field merge.Field) func(string) string {
+	return func(v string) string {
+		n := number(v)
+		if f.c.Flag(&f.m.five[field], n%5 != 0) {
+			return strconv.Itoa(int(f.c.Number(&f.m.number[field], uint64(n))))
+		}
+		return strconv.Itoa(int(f.c.Number(&f.m.number[field], uint64(n/5))) * 5)
+	}
+}
+
+func (f *form) plain(field merge.Field) func(string) string {
+	return func(v string) string {
+		return strconv.Itoa(int(f.c.Number(&f.m.number[field], uint64(number(v)))))
+	}
+}
+
+// mostText is the longest text of any register, in characters.
+const mostText = 400
+
+func (f *form) text(kind pack.Kind) func(string) string {
+	return func(v string) string { return f.c.Text(kind, v, mostText) }
+}
+
+// before codes a value that is often the one that the same field of a duty of the same
+// kind had last.
+func (f *form) before(field merge.Field, kind string, value func(string) string) func(string) string {
+	return func(v string) string {
+		at := last{field, kind}
+		old, known := f.shown[at]
+		if !known || f.c.Flag(&f.m.same[field], v != old) {
+			old = value(v)
+		}
+		f.shown[at] = old
+		return old
+	}
+}
+
+// clock codes a time of day.
+func (f *form) clock(minutes int) int {
+	hour := f.c.Choose(&f.m.hour, minutes/60)
+	if f.c.Flag(&f.m.quarter, minutes%15 != 0) {
+		return hour*60 + f.c.Uniform(minutes%60, 60)
+	}
+	return hour*60 + 15*f.c.Choose(&f.m.minute, minutes%60/15)
+}
+
+// helper codes a name as its place among the helpers; one who is no longer among them is
+// written out.
+func (f *form) helper(v string) string {
+	at := len(f.helpers)
+	for i, name := range f.helpers {
+		if name == v {
+			at = i
+		}
+	}
+	at = f.c.Choose(&f.m.helper, at)
+	if at < len(f.helpers) {
+		return f.helpers[at]
+	}
+	return f.c.Text(pack.Name, v, mostText)
+}
+
+// count codes how many registers a list has.
+func (f *form) count(field merge.Field, n int) int {
+	n = int(f.c.Number(&f.m.list[field], uint64(n)))
+	if n > mostListed {
+		f.c.Fail()
+		return 0
+	}
+	return n
+}
+
+// keys are the registers of a field, in order; none on the way in.
+func (f *form) keys(field merge.Field, of uint32) []merge.Key { return f.keyed[list{field, of}] }

@@ -1,0 +1,152 @@
+package merge
+
+import (
+	"newel/core/plan"
+	"newel/core/wall"
+)
+
+// The bounds of a document that comes in, so that a link made to be a burden is refused.
+const (
+	MaxRegisters = 5000
+	MaxActors    = 200
+	MaxVersions  = 64  // of one register
+	MaxUnknown   = 400 // bytes of a value, or of a name, that this version gives no meaning
+)
+
+// Unsound says what is wrong with a document. No version of the page makes such a one, so
+// the link that holds it was damaged, or made up.
+type Unsound struct {
+	Key  Key // the register; the zero Key where it is the whole
+	What string
+}
+
+// Error is for tests and logs; people read a sentence of core/guide.
+func (u Unsound) Error() string { return "merge: " + u.Key.String() + ": " + u.What }
+
+// Check tells whether a document that was read from a link is sound: each register by
+// itself holds a value that some page could have written, every act is among those seen,
+// every duty is whole, and nothing is more than a plan has. The first that is wrong is
+// given, as Unsound. What only goes wrong between registers is not looked at here: two
+// people can bring that about, and core/plan's Check asks about it.
+func (d *Doc) Check() error {
+	if len(d.regs) > MaxRegisters || len(d.seen) > MaxActors {
+		return Unsound{What: "too many registers or devices"}
+	}
+	for _, s := range d.Seen() {
+		if !s.Actor.known() || s.N < 1 || s.N > LastN {
+			return Unsound{What: "a device or act that cannot be"}
+		}
+	}
+	helpers := 0
+	for _, k := range d.Keys() {
+		if err := d.checkRegister(k); err != nil {
+			return err
+		}
+		if k.Field == Helper {
+			helpers++
+		}
+	}
+	if helpers > plan.MostHelpers {
+		return Unsound{What: "too many helpers"}
+	}
+	return d.checkDuties()
+}
+
+func (d *Doc) checkDuties() error {
+	parts := d.dutyParts()
+	if len(parts) > plan.MostDuties {
+		return Unsound{What: "too many duties"}
+	}
+	for _, k := range d.Keys() {
+		if k.ofDuty() && !whole(parts[k.Of]) {
+			return Unsound{k, "part of a duty that is not whole"}
+		}
+	}
+	return nil
+}
+
+// checkRegister looks at a key, its versions and their values.
+func (d *Doc) checkRegister(k Key) error {
+	if !k.sound() {
+		return Unsound{k, "no such register"}
+	}
+	versions := d.regs[k]
+	if len(versions) == 0 || len(versions) > MaxVersions {
+		return Unsound{k, "too many versions, or none"}
+	}
+	for i, v := range versions {
+		switch {
+		case v.N < 1 || !d.has(v.Stamp):
+			return Unsound{k, "an act that was not seen"}
+		case i > 0 && versions[i-1].Compare(v) >= 0:
+			return Unsound{k, "versions out of order"}
+		case !k.allows(v.Value):
+			return Unsound{k, "not a value of this register"}
+		}
+	}
+	return nil
+}
+
+// sound tells whether a key can be. Parts that its field does not use are zero.
+func (k Key) sound() bool {
+	if k.Field == 0 || k.Field >= fieldEnd {
+		return k.Field != 0 && len(k.Name) <= MaxUnknown
+	}
+	s := &shapes[k.Field]
+	if k.Sub > s.sub || (k.Of != 0) != s.duty && k.Field != Moves || (k.Name != "") != (k.Field == Helper) {
+		return false
+	}
+	switch k.Field {
+	case Helper:
+		return soundName(k.Name)
+	case Hand, Moves:
+		return Actor(k.Sub).known()
+	case Date:
+		return k.Sub >= uint32(wall.FirstDate)
+	case Takes:
+		return k.Sub >= uint32(firstExtra)
+	case Extra:
+		return soundMoment(momentOf(k.Sub))
+	}
+	return true
+}
+
+// soundName tells whether a helper can be called that.
+func soundName(s string) bool { return s != "" && s != nobody && soundText(s, plan.MaxName) }
+
+func soundText(s string, most int) bool {
+	return len(s) <= 4*most && len([]rune(s)) <= most && plan.Clean(s) == s
+}
+
+// allows tells whether a value can stand in a register of that key.
+func (k Key) allows(v string) bool {
+	if k.Field >= fieldEnd {
+		return len(v) <= MaxUnknown
+	}
+	s := &shapes[k.Field]
+	switch s.kind {
+	case aMark:
+		return v == mark
+	case aText:
+		return soundText(v, s.high) && (v != "" || k.Field != Zone)
+	case aName:
+		return soundName(v)
+	case aTaker:
+		return v == nobody || soundName(v)
+	case aPattern:
+		_, ok := ReadRule(v)
+		return ok
+	case aChange:
+		to, moved := Moved(v)
+		return v == leftOut || moved && momentText(to) == v
+	}
+	n, ok := number(v)
+	low, high := s.low, s.high
+	if k.Field == Setting {
+		if k.Sub >= uint32(len(plan.Rules)) {
+			return ok && len(v) <= 6
+		}
+		low, high = plan.Rules[k.Sub].Min, plan.Rules[k.Sub].Max
+	}
+	return ok && n >= low && n <= high
+}

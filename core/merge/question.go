@@ -1,0 +1,127 @@
+package merge
+
+import (
+	"slices"
+	"sort"
+
+	"newel/core/wall"
+)
+
+// Question is a register that was written apart from each other, to different values.
+type Question struct {
+	Key
+	// Versions are at least two, with at least two different values; the first is the one
+	// that is shown. What Settle is told is one of the values.
+	Versions []Version
+}
+
+// Questions lists what somebody has to settle, in the order of the keys: the surgery day
+// and the arrival come first. Of a duty that was taken out nothing is asked.
+//
+// A duty that one took out while another changed it has the field Gone: the versions with
+// the value "" are the changes, those with "1" say who took it out.
+func (d *Doc) Questions() []Question {
+	var found []Question
+	for _, k := range d.Keys() {
+		versions := d.regs[k]
+		alive := d.regs[Key{Field: Alive, Of: k.Of}]
+		switch {
+		case !k.asks() || k.ofDuty() && alive == nil:
+		case k.Field == Gone:
+			found = append(found, Question{k, wanted2(alive, versions)})
+		case differ(versions):
+			found = append(found, Question{k, shownFirst(k.Field, versions)})
+		}
+	}
+	return found
+}
+
+// asks tells whether people are asked about a register. Places of helpers, counts, and
+// whose a device is are put right without asking.
+func (k Key) asks() bool {
+	return k.meaning() && k.Field != Helper && k.Field != Hand && k.Field != Moves
+}
+
+func differ(versions []Version) bool {
+	for _, v := range versions {
+		if v.Value != versions[0].Value {
+			return true
+		}
+	}
+	return false
+}
+
+// wanted2 lists who wants a duty and who took it out.
+func wanted2(alive, gone []Version) []Version {
+	var all []Version
+	for _, v := range alive {
+		all = append(all, Version{v.Stamp, ""})
+	}
+	return append(all, gone...)
+}
+
+// shownFirst puts the shown version first, the others in order behind it.
+func shownFirst(f Field, versions []Version) []Version {
+	first := shown(f, versions)
+	all := []Version{first}
+	for _, v := range versions {
+		if v != first {
+			all = append(all, v)
+		}
+	}
+	return all
+}
+
+// Settle answers a question: it writes a value in place of all that were seen, also where
+// it is the one that is shown. An empty value takes a register away, unless it is a text
+// that can be empty. Of the field Gone, "1" takes the duty out and "" keeps it. Where the
+// answer moves times, whoever calls it counts that with a Change of the revisions.
+func (d *Doc) Settle(a Actor, k Key, value string) *Doc {
+	act := d.begin(a)
+	alive := Key{Field: Alive, Of: k.Of}
+	act.next = wanted{}
+	switch {
+	case k.Field == Gone:
+		act.write(k, mark, value != "")
+		act.write(alive, mark, value == "")
+		return act.doc
+	case k.ofDuty() && d.regs[alive] != nil:
+		act.next[alive] = mark
+	}
+	text := k.Field < fieldEnd && shapes[k.Field].kind == aText
+	act.write(k, value, value != "" || text)
+	return act.doc
+}
+
+// Idle lists the dates that somebody left out or moved (field Date) and that the pattern
+// does not have: somebody else changed the pattern meanwhile. One that was left out has no
+// effect; one that was moved stays where it was moved, as a date beside the pattern. Both
+// hold again if the pattern goes back.
+func (d *Doc) Idle() []Key {
+	var idle []Key
+	var of uint32
+	var days []wall.Date
+	for _, k := range d.Keys() {
+		if k.Field != Date || d.regs[Key{Field: Alive, Of: k.Of}] == nil {
+			continue
+		}
+		if k.Of != of || days == nil {
+			of, days = k.Of, d.days(k.Of)
+		}
+		i := sort.Search(len(days), func(i int) bool { return days[i] >= wall.Date(k.Sub) })
+		if i == len(days) || days[i] != wall.Date(k.Sub) {
+			idle = append(idle, k)
+		}
+	}
+	return slices.Clip(idle)
+}
+
+// days are the days of a duty's pattern.
+func (d *Doc) days(id uint32) []wall.Date {
+	pattern, ok := readPattern(d.value(Key{Field: Pattern, Of: id}))
+	if !ok {
+		return []wall.Date{}
+	}
+	days, _ := pattern.Pattern()
+	return days
+}

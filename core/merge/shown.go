@@ -1,0 +1,143 @@
+package merge
+
+import (
+	"newel/core/plan"
+	"newel/core/wall"
+)
+
+// Plan is what the copy shows. It follows from the document alone, not from the order in
+// which copies were joined, and is in canonical form: lists in order, rules as
+// repeat.Canonical leaves them.
+//
+// More ticks than plan.MaxTicks and more helpers than plan.MostHelpers can come together
+// from several copies; then the first are shown. All stay in the document.
+func (d *Doc) Plan() plan.Plan {
+	keys := d.Keys()
+	s := shownPlan{doc: d, helpers: d.helpers(keys), duties: map[uint32]*shownDuty{}}
+	s.start()
+	for _, k := range keys {
+		if k.ofDuty() {
+			s.duty(k)
+		} else {
+			s.own(k)
+		}
+	}
+	s.p.Helpers = s.helpers.names
+	s.p.Duties = s.family()
+	s.p.Revision = s.moves(0)
+	return s.p
+}
+
+// shown picks the version of a register that is shown; versions is not empty.
+func shown(f Field, versions []Version) Version {
+	best := versions[len(versions)-1] // the greatest stamp, of these the greatest value
+	if len(versions) == 1 || f != Surgery && f != Arrival && f != Moves {
+		return best
+	}
+	for _, v := range versions {
+		if n, m := numberOr(v.Value, 0), numberOr(best.Value, 0); f == Moves && n > m || f != Moves && n <= m && (n < m || v.Compare(best) > 0) {
+			best = v
+		}
+	}
+	return best
+}
+
+// value is the shown value of a register, "" where nobody wrote it.
+func (d *Doc) value(k Key) string {
+	if versions := d.regs[k]; len(versions) > 0 {
+		return shown(k.Field, versions).Value
+	}
+	return ""
+}
+
+// Writer is the act that wrote what a register shows; the zero Stamp where nobody wrote it.
+func (d *Doc) Writer(k Key) Stamp {
+	if versions := d.regs[k]; len(versions) > 0 {
+		return shown(k.Field, versions).Stamp
+	}
+	return Stamp{}
+}
+
+// shownPlan is a plan that is being put together.
+type shownPlan struct {
+	doc     *Doc
+	p       plan.Plan
+	helpers roster
+	duties  map[uint32]*shownDuty
+}
+
+// start sets what the registers do not say.
+func (s *shownPlan) start() {
+	base := plan.BaseOf(uint16(numberOr(s.doc.value(Key{Field: Program}), 0)))
+	s.p = plan.Plan{
+		Number: s.doc.Number, Arrival: wall.NoClock, Zone: base.Zone,
+		Drive: plan.Unknown, Parking: plan.Unknown, Program: base.Program,
+	}
+}
+
+// own takes over a register of the plan's own.
+func (s *shownPlan) own(k Key) {
+	v := s.doc.value(k)
+	n := numberOr(v, 0)
+	switch k.Field {
+	case Surgery:
+		s.p.Surgery = wall.Date(n)
+	case Arrival:
+		s.p.Arrival = wall.Clock(n)
+	case Zone:
+		s.p.Zone = v
+	case Joint:
+		s.p.Joint = plan.Joint(n)
+	case Operation:
+		s.p.Operation = plan.Operation(n)
+	case Stay:
+		s.p.Stay = plan.Stay(n)
+	case Drive:
+		s.p.Drive = n
+	case Parking:
+		s.p.Parking = n
+	case Patient:
+		s.p.Patient = v
+	case Hospital:
+		s.p.Program.Hospital = v
+	case Address:
+		s.p.Program.Address = v
+	case Phone:
+		s.p.Program.Phone = v
+	default:
+		s.numbered(k, v, n)
+	}
+}
+
+// numbered takes over a register of which there are several.
+func (s *shownPlan) numbered(k Key, v string, n int) {
+	switch {
+	case !k.meaning():
+	case k.Field == Fact:
+		s.p.Facts |= 1 << k.Sub
+	case k.Field == Setting:
+		s.p.Program.Set(plan.Rule(k.Sub), n)
+	case k.Field == Cover:
+		s.p.Cover[k.Sub] = s.helpers.who(v)
+	case k.Field == Tick && len(s.p.Ticked) < plan.MaxTicks:
+		s.p.Ticked = append(s.p.Ticked, plan.Tick{Code: uint16(k.Sub >> 8), N: uint8(k.Sub)})
+	}
+}
+
+// maxMoves is the greatest revision.
+const maxMoves = 1<<16 - 1
+
+// moves is how often times were moved, of a duty or (0) of the plan's own: the devices'
+// counts together, so that after joining it is above that of either copy (RFC 5546 2.1.4).
+func (s *shownPlan) moves(of uint32) uint16 { return uint16(min(s.doc.moves()[of], maxMoves)) }
+
+// moves adds up the counts of all devices, by duty.
+func (d *Doc) moves() map[uint32]int {
+	sum := map[uint32]int{}
+	for k, versions := range d.regs {
+		if k.Field == Moves {
+			sum[k.Of] += numberOr(shown(Moves, versions).Value, 0)
+		}
+	}
+	return sum
+}
