@@ -7,6 +7,14 @@ export interface Place {
   readonly fragment: string;
 }
 
+/**
+ * The page's own address, which a link to a plan begins with: without the fragment, and
+ * without a query that somebody hung on on the way here.
+ */
+export function pageAddress(): string {
+  return location.href.replace(/[?#].*$/s, "");
+}
+
 /** Where the browser is now. */
 export function place(): Place {
   const state: unknown = history.state;

@@ -1,11 +1,13 @@
-// What this device is: its clock, zone, language and source of chance.
+// What this device is: its clock, zone, language and source of chance; and where the page is.
 
+import { pageAddress } from "./address.js";
 import type { Device } from "./request.js";
 
 /** Looks at the device anew each time: people travel with the page open. */
 export function device(): Device {
   const language = navigator.language;
   return {
+    page: pageAddress(),
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone ?? "UTC",
     language,
     now: Math.floor(Date.now() / 1000),

@@ -2,6 +2,7 @@
 //   <script type="module" src="main-….js" data-core="core-….wasm">
 
 import { loadCore } from "./core.js";
+import { showFirst } from "./first.js";
 import { listenForJumps } from "./jumps.js";
 import { unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
@@ -15,6 +16,7 @@ async function main(): Promise<void> {
   if (!app || !name) throw new Error("the page lacks #app or a script with data-core");
   // Hidden in the page itself, so that nobody is told to wait where scripts are off.
   document.getElementById("waiting")?.removeAttribute("hidden");
+  showFirst();
   startShell(app, await loadCore(new URL(name, document.baseURI).href));
 }
 

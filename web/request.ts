@@ -13,6 +13,8 @@ export interface Question {
 
 /** What the core cannot look up for itself. */
 export interface Device {
+  /** The page's own address, without query and fragment. */
+  readonly page: string;
   /** IANA zone name. */
   readonly zone: string;
   /** BCP 47 tag. */
@@ -31,6 +33,7 @@ export function writeRequest(question: Question, device: Device, kept: readonly 
     [
       ["path", question.path],
       ["fragment", question.fragment],
+      ["page", device.page],
       ["zone", device.zone],
       ["language", device.language],
       ["now", String(device.now)],

@@ -2,6 +2,13 @@
 
 import { decode, type Pair } from "./exchange.js";
 import type { Made } from "./file.js";
+import type { Message } from "./send.js";
+
+/** A fragment to lock or to unlock, and the passphrase for it. */
+export interface Phrased {
+  readonly phrase: string;
+  readonly fragment: string;
+}
 
 /** What to show and do. */
 export interface Response {
@@ -14,7 +21,9 @@ export interface Response {
   focus: string;
   keep: Pair[];
   drop: string[];
-  send: { title: string; text: string } | undefined;
+  send: Message | undefined;
+  lock: Phrased | undefined;
+  unlock: Phrased | undefined;
   file: Made | undefined;
   /** Seconds until the same path is asked for again; 0 is never. */
   refresh: number;
@@ -43,9 +52,18 @@ export function readResponse(message: Uint8Array): Response {
     keep: below("keep.", pairs),
     drop: below("drop.", pairs).map(([key]) => key),
     file: name === undefined || type === undefined || content === undefined ? undefined : { name, type, text: content },
-    send: title === undefined || text === undefined ? undefined : { title, text },
+    send: title === undefined || text === undefined ? undefined
+      : { title, text, fragment: single.get("send.fragment") ?? "", copy: single.get("send.copy") === "1" },
+    lock: phrased("lock", single),
+    unlock: phrased("unlock", single),
     refresh: Number(need("refresh")),
   };
+}
+
+function phrased(kind: string, single: ReadonlyMap<string, string>): Phrased | undefined {
+  const phrase = single.get(`${kind}.phrase`);
+  const fragment = single.get(`${kind}.fragment`);
+  return phrase === undefined || fragment === undefined ? undefined : { phrase, fragment };
 }
 
 function below(prefix: string, pairs: readonly Pair[]): Pair[] {

@@ -1,12 +1,25 @@
-// Handing a text and the page's address to the person's own sharing sheet; where there
-// is none, to the clipboard; where that fails, into a field to copy from by hand.
+// Handing a text and a link to the person's own sharing sheet; where there is none, to the
+// clipboard; where that fails, into a field to copy from by hand.
 
-/** Offers the text. Never throws: the address stays on the screen in the worst case. */
-export async function send(message: { title: string; text: string }): Promise<void> {
-  const url = location.href;
-  if (typeof navigator.share === "function" && (await share({ ...message, url }))) return;
+import { pageAddress } from "./address.js";
+
+/** A message to pass on. */
+export interface Message {
+  readonly title: string;
+  readonly text: string;
+  /** Of the link; "" is the page's own. */
+  readonly fragment: string;
+  /** To the clipboard, not to the sheet. */
+  readonly copy: boolean;
+}
+
+/** Offers the message. Never throws: the link stays on the screen in the worst case. */
+export async function send(message: Message): Promise<void> {
+  const { title, text } = message;
+  const url = `${pageAddress()}#${message.fragment === "" ? location.hash.slice(1) : message.fragment}`;
+  if (!message.copy && typeof navigator.share === "function" && (await share({ title, text, url }))) return;
   try {
-    await navigator.clipboard.writeText(`${message.text} ${url}`);
+    await navigator.clipboard.writeText(text === "" ? url : `${text} ${url}`);
     unhide("[data-copied]");
   } catch {
     const field = unhide("[data-address]");

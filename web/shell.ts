@@ -10,6 +10,7 @@
 //     says a sentence only if it is a new one
 
 import { place, same, write, type Place } from "./address.js";
+import { drawCodes, listenForCodes } from "./codes.js";
 import type { Core } from "./core.js";
 import { device } from "./device.js";
 import { dropDraft, keepDraft, restoreDrafts } from "./draft.js";
@@ -18,10 +19,11 @@ import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
 import { plainLink } from "./jumps.js";
 import { keep, kept } from "./kept.js";
+import { lock, unlock } from "./lock.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
 import { writeRequest, type Question } from "./request.js";
-import { readResponse, type Response } from "./response.js";
+import { readResponse, type Phrased, type Response } from "./response.js";
 import { say } from "./say.js";
 import { send } from "./send.js";
 import { noTrouble, trouble } from "./trouble.js";
@@ -65,6 +67,7 @@ class Shell {
       if (event.target instanceof HTMLInputElement) keepDraft(event.target.form);
     });
     document.addEventListener("click", (event) => this.#clicked(event));
+    listenForCodes();
   }
 
   #ask(question: Question, cause: Cause): void {
@@ -96,6 +99,7 @@ class Shell {
     const asked = cause !== "clock";
     patch(this.#app, response.html, this.#manner(response, cause));
     if (cause === "person" || cause === "screen" || cause === "history") restoreDrafts(this.#app);
+    drawCodes(this.#app);
     document.title = response.title;
     // Back must never make a new entry: it would lead to itself for ever.
     write({ path: response.path, fragment: response.fragment }, asked && cause !== "history" && response.push);
@@ -109,6 +113,33 @@ class Shell {
     // Last, and within the same event: browsers share and save only right after a click.
     if (asked && response.send) void send(response.send);
     if (asked && response.file) handOver(response.file);
+    if (asked && response.lock) void this.#lock(response.lock);
+    if (asked && response.unlock) void this.#unlock(response.unlock);
+  }
+
+  /** Locks a link and asks for the page with it, unless the person has gone elsewhere. */
+  async #lock({ phrase, fragment }: Phrased): Promise<void> {
+    const from = this.#shown;
+    const field = await lock(fragment, phrase).then(
+      (locked): Pair => ["locked", locked],
+      (fault: unknown): Pair => {
+        console.error(fault);
+        return ["unable", "1"];
+      },
+    );
+    if (this.#shown === from) this.#ask({ path: "/link", fragment, fields: [field] }, "person");
+  }
+
+  /** Opens a locked link and asks for its plan, or for the page that says why not. */
+  async #unlock({ phrase, fragment }: Phrased): Promise<void> {
+    const from = this.#shown;
+    const opened = await unlock(fragment, phrase).catch((fault: unknown) => {
+      console.error(fault);
+      return "unable" as const;
+    });
+    if (this.#shown !== from) return;
+    if (typeof opened === "string") this.#ask({ path: "/unlock", fragment, fields: [[opened, "1"]] }, "person");
+    else this.#ask({ path: "/", fragment: opened.plain, fields: [] }, "screen");
   }
 
   #manner(response: Response, cause: Cause): Manner {

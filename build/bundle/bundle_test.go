@@ -123,7 +123,8 @@ func TestCurrentNoticesEveryChange(t *testing.T) {
 
 func TestWeb(t *testing.T) {
 	root := put(t, t.TempDir(),
-		"web/main.ts", "import 'wasm_exec'; import { x } from './x'; const y: string = x; console.log(y)", "web/x.ts", "export const x = 'from x'",
+		"web/main.ts", "import 'wasm_exec'; import { x } from './x'; const y: string = x; console.log(y); import('./late')", "web/x.ts", "export const x = 'from x'",
+		"web/late.ts", "console.log('from late')",
 		"web/style.css", "@import './b.css'; p { background: url(a.png) }", "web/b.css", "b { margin : 0px }",
 		"web/a.png", "picture", "loader.js", "globalThis.fromLoader = true")
 	script, style, extra, err := web(root, filepath.Join(root, "loader.js"))
@@ -131,11 +132,12 @@ func TestWeb(t *testing.T) {
 	require.Contains(t, string(script), `"from x"`)
 	require.Less(t, strings.Index(string(script), "fromLoader"), strings.Index(string(script), "from x"), "the loader comes first")
 	require.Contains(t, string(style), "b{margin:0}")
-	require.Len(t, extra, 1)
+	require.Len(t, extra, 2)
 	for name := range extra {
-		require.Regexp(t, `^a-[A-Z2-7]{8}\.png$`, name)
-		require.Contains(t, string(style), name)
+		require.Regexp(t, `^(a-[A-Z2-7]{8}\.png|late-[A-Z2-7]{8}\.js)$`, name)
+		require.Contains(t, string(style)+string(script), name)
 	}
+	require.NotContains(t, string(script), "from late", "what is loaded later is a file of its own")
 	put(t, root, "web/main.ts", "const = 1")
 	_, _, _, err = web(root, filepath.Join(root, "loader.js"))
 	require.ErrorContains(t, err, "bundling web/main.ts did not work")

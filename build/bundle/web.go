@@ -51,11 +51,13 @@ func Script(root, entry, loader string, extra map[string][]byte) ([]byte, error)
 	o := options(root, entry)
 	o.Format, o.Platform = api.FormatESModule, api.PlatformBrowser
 	o.Alias = map[string]string{"wasm_exec": loader}
+	// What is imported only when it is needed (web/qr.ts) becomes a file of its own.
+	o.Splitting, o.ChunkNames = true, "[name]-[hash]"
 	return build(o, ".js", extra)
 }
 
-// build runs esbuild and sorts its files: the one with the wanted extension is
-// the answer, the others go to extra.
+// build runs esbuild and sorts its files: the entry's own, with the wanted
+// extension, is the answer, the others go to extra.
 func build(o api.BuildOptions, ext string, extra map[string][]byte) ([]byte, error) {
 	result := api.Build(o)
 	if len(result.Errors) > 0 {
@@ -63,9 +65,10 @@ func build(o api.BuildOptions, ext string, extra map[string][]byte) ([]byte, err
 		return nil, fmt.Errorf("bundling %s did not work:\n%s  what to do: mend the file at the place named above",
 			o.EntryPoints[0], strings.Join(lines, ""))
 	}
+	entry := strings.TrimSuffix(filepath.Base(o.EntryPoints[0]), filepath.Ext(o.EntryPoints[0])) + ext
 	var main []byte
 	for _, file := range result.OutputFiles {
-		if filepath.Ext(file.Path) == ext && main == nil {
+		if filepath.Base(file.Path) == entry {
 			main = file.Contents
 		} else {
 			extra[filepath.Base(file.Path)] = file.Contents

@@ -32,7 +32,7 @@ test("the vectors are there", () => assert.ok(vectors.length > 30));
 
 test("a request is written as the Go side expects it", () => {
   const random = Uint8Array.from({ length: 16 }, (_, i) => i);
-  const device = { zone: "America/Chicago", language: "en-US", now: 1790000000, clock12: true, random };
+  const device = { page: "https://example.org/newel/", zone: "America/Chicago", language: "en-US", now: 1790000000, clock12: true, random };
   const fields = [["date", "2026-10-01"], ["can", "drive"], ["can", "cook"], ["note", ""]];
   const kept = [["language", "en"], ["plan.1", "x"]];
   assert.deepEqual(
@@ -42,7 +42,7 @@ test("a request is written as the Go side expects it", () => {
 });
 
 test("a request over 1 MiB is refused before it is sent", () => {
-  const device = { zone: "UTC", language: "en", now: 0, clock12: false, random: new Uint8Array(16) };
+  const device = { page: "", zone: "UTC", language: "en", now: 0, clock12: false, random: new Uint8Array(16) };
   const write = (size) => writeRequest({ path: "/", fragment: "", fields: [["note", "x".repeat(size)]] }, device, []);
   const rest = write(0).length;
   assert.equal(write(requestLimit - rest).length, requestLimit);
@@ -53,7 +53,8 @@ test("a response is read with every part", () => {
   assert.deepEqual(readResponse(named("response-whole").bytes), {
     title: "Sam’s day", html: '<h1 id="top">Leave by 4:10 am</h1>\n', fragment: "AAEC", path: "/", push: true,
     say: "Saved.", focus: "top", keep: [["me", "2"], ["plan.1", "AAEC"]], drop: ["old"],
-    send: { title: "A plan", text: "Open this:" },
+    send: { title: "A plan", text: "Open this:", fragment: "AAED", copy: true },
+    lock: { phrase: "three small words", fragment: "AAEC" }, unlock: { phrase: "drei kleine Wörter", fragment: "gAYB" },
     file: { name: "schedule.ics", type: "text/calendar", text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n" }, refresh: 60,
   });
 });
@@ -61,7 +62,7 @@ test("a response is read with every part", () => {
 test("a response without send, keep and drop has none", () => {
   const response = readResponse(named("response-bare").bytes);
   assert.equal(response.send, undefined);
-  assert.equal(response.file, undefined);
+  assert.deepEqual([response.file, response.lock, response.unlock], [undefined, undefined, undefined]);
   assert.deepEqual([response.keep, response.drop, response.push, response.refresh], [[], [], false, 0]);
 });
 

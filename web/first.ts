@@ -1,0 +1,53 @@
+// The first line: on which day and at what time, out of the link's head, while the core is
+// still on its way. The core's page takes its place; if the core never comes, it stays.
+//
+// The page's HTML holds the sentences, with {day} and {time} where those go; this fills
+// them in as core/guide writes days and times.
+
+import { device } from "./device.js";
+import { readHead, type Head } from "./head.js";
+import { kept } from "./kept.js";
+
+/** Shows the line, now and when the address gets another link, until the core's page is there. */
+export function showFirst(): void {
+  fill();
+  window.addEventListener("hashchange", fill);
+}
+
+function fill(): void {
+  const line = document.getElementById("first-line");
+  if (!line) return; // the core's page has come
+  const head = readHead(location.hash.slice(1));
+  line.hidden = head === undefined;
+  if (!head) return;
+  const past = dayNumber(head.surgery) < today();
+  const sentence = past ? "past" : head.arrival === undefined ? "unknown" : "known";
+  line.textContent = (line.dataset[sentence] ?? "")
+    .replace("{day}", day(head))
+    .replace("{time}", head.arrival === undefined ? "" : time(head.arrival, line.dataset));
+}
+
+const dayNumber = (date: Date): number => Math.floor(date.getTime() / 86_400_000);
+
+/** The day on this device's wall, as a number of days. */
+function today(): number {
+  const now = new Date();
+  return dayNumber(new Date(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate())));
+}
+
+// A head's day has no zone: it is the same day wherever the reader is.
+function day({ surgery }: Head): string {
+  const year = surgery.getUTCFullYear() === new Date().getFullYear() ? undefined : "numeric";
+  return write(surgery, { weekday: "long", month: "long", day: "numeric", year });
+}
+
+function time(minutes: number, words: DOMStringMap): string {
+  const style = kept().find(([key]) => key === "clock")?.[1] ?? (device().clock12 ? "12" : "24");
+  if (style === "12" && minutes % 720 === 0) return words[minutes === 0 ? "midnight" : "noon"] ?? "";
+  const hourCycle = style === "12" ? "h12" : "h23";
+  return write(new Date(minutes * 60_000), { hour: "numeric", minute: "2-digit", hourCycle });
+}
+
+function write(date: Date, format: Intl.DateTimeFormatOptions): string {
+  return new Intl.DateTimeFormat(document.documentElement.lang, { ...format, timeZone: "UTC" }).format(date);
+}

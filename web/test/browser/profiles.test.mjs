@@ -1,0 +1,154 @@
+// Two people, two browsers with a profile of their own each, one plan. They change it apart
+// from each other, send each other the link both ways, settle what they disagree about,
+// and end with the same plan on both screens.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { engines, withPage } from "../engines.mjs";
+
+const site = process.env.NEWEL_SITE;
+assert.ok(site, "NEWEL_SITE is not set: run this through `go run ./build test --only browser`");
+
+const phone = { width: 360, height: 740, timezone: "America/Chicago", language: "en-US", now: "2026-11-24T15:00:00Z" };
+
+const shown = (page, selector = "#app") =>
+  page.evaluate((s) => document.querySelector(s)?.textContent.replace(/\s+/g, " ").trim() ?? "", selector);
+const at = (page, path) => page.until((p) => history.state?.path === p && document.querySelector("#waiting") === null, path);
+
+/** Taps the link to a screen, wherever it is folded away. */
+async function go(page, path) {
+  await page.evaluate((p) => document.querySelector(`[data-path="${p}"]`).click(), path);
+  await at(page, path);
+}
+
+/** Fills in a form as its pickers do, and sends it. */
+async function send(page, action, values, next = "/") {
+  await page.evaluate((name, fields) => {
+    const form = document.querySelector(`form[action="${name}"]`);
+    for (const [key, value] of Object.entries(fields)) {
+      const field = form.elements.namedItem(key);
+      if (field instanceof RadioNodeList || field.type === "radio") form.querySelector(`[name="${key}"][value="${value}"]`).checked = true;
+      else if (field.type === "checkbox") field.checked = value;
+      else field.value = value;
+    }
+    form.requestSubmit();
+  }, action, values);
+  await at(page, next);
+}
+
+/** What stands in the address, as somebody copies it out of there. */
+const copied = (page) => page.evaluate(() => location.href);
+
+/** Puts an address into the address bar, and waits until it was taken in. */
+async function pasted(page, address) {
+  if ((await copied(page)) === address) return; // it stands there already
+  const was = await page.evaluate(() => document.querySelector("#app").innerHTML);
+  await page.goto(address);
+  await page.until((html, fragment) => location.hash !== fragment || document.querySelector("#app").innerHTML !== html, was, new URL(address).hash);
+  await at(page, "/");
+}
+
+/** Sends what one has to the other. */
+const pass = async (from, to) => pasted(to, await copied(from));
+
+/** Reads what is new, and gives what it was. */
+async function readNews(page) {
+  const news = await shown(page, "#notice-moved");
+  if (news !== "") await page.evaluate(() => document.querySelector('form[action="/read"]').requestSubmit());
+  await page.until(() => document.querySelector("#notice-moved") === null);
+  return news;
+}
+
+async function tick(page, title) {
+  await page.evaluate((t) => {
+    const box = [...document.querySelectorAll("form.tick")].find((form) => form.textContent.includes(t)).querySelector("input[type=checkbox]");
+    box.checked = true;
+    box.form.requestSubmit();
+  }, title);
+  await page.until((t) => document.querySelector("#say").textContent.includes(t), title);
+}
+
+const isDone = (page, title) =>
+  page.evaluate((t) => [...document.querySelectorAll("form.tick")].find((form) => form.textContent.includes(t)).querySelector("input[type=checkbox]").checked, title);
+
+async function says(page, name) {
+  // Whose phone it is can be said once somebody asks, or from its line at the foot.
+  await page.evaluate(() => {
+    const asked = document.querySelector('form[action="/me"]');
+    if (asked) asked.requestSubmit();
+    else document.querySelector('[data-path="/me"]').click();
+  });
+  await at(page, "/me");
+  await send(page, "/me", { who: "other", name });
+}
+
+/** The plan as it stands on the screen, without what is about this phone. */
+const screen = (page) =>
+  page.evaluate(() => {
+    const copy = document.querySelector("#app").cloneNode(true);
+    copy.querySelector("#whose")?.remove();
+    for (const shell of copy.querySelectorAll("[tabindex]")) shell.removeAttribute("tabindex"); // where the focus was put
+    for (const fold of copy.querySelectorAll("details")) fold.removeAttribute("open");
+    return copy.innerHTML;
+  });
+
+/** A plan on the first phone, and its link opened on the second. */
+async function share(dana, luis) {
+  await dana.goto(`${site}#start`);
+  await dana.until(() => document.querySelector(".facts-form") !== null);
+  await send(dana, "/start", { surgery: "2026-12-03", arrival: "05:30", drive: "40", parking: "15" });
+  await luis.goto(await copied(dana));
+  await luis.until(() => document.querySelector("#next") !== null);
+}
+
+const drives = /Luis and you both took|You and Luis both took|Dana and you both took|You and Dana both took/;
+
+for (const engine of engines)
+  test(`${engine}: two phones change one plan apart from each other and end with the same screen`, () =>
+    withPage(engine, phone, (dana) => withPage(engine, phone, async (luis) => {
+      await share(dana, luis);
+
+      // Apart from each other: each says who they are by taking the same drive, and does
+      // something that the other does not.
+      await go(dana, "/who/drive-there");
+      await send(dana, "/who/drive-there", { who: "Dana" });
+      await says(dana, "Dana");
+      await tick(dana, "Clean the house");
+      await go(luis, "/who/drive-there");
+      await send(luis, "/who/drive-there", { who: "Luis" });
+      await says(luis, "Luis");
+      await go(luis, "/who/stay-with");
+      await send(luis, "/who/stay-with", { who: "Luis" });
+
+      // Dana's link to Luis: nothing of his is lost, hers is there, and both are asked about.
+      await pass(dana, luis);
+      assert.equal(await isDone(luis, "Clean the house"), true);
+      assert.match(await shown(luis, "#notice-question-1"), drives);
+      assert.match(await shown(luis, "#notice-moved"), /Dana/, "what Dana changed has her name");
+
+      // Meanwhile she goes on. Then his link to her.
+      await tick(dana, "Wash the bed linen");
+      await pass(luis, dana);
+      assert.match(await shown(dana, "#notice-question-1"), drives);
+      assert.equal(await isDone(dana, "Wash the bed linen"), true);
+      assert.match(await readNews(dana), /Luis/);
+
+      // She settles it; he sees that it is settled, and how.
+      await dana.evaluate(() => [...document.querySelectorAll('form[action="/settle"]')]
+        .find((form) => form.textContent.includes("Luis")).requestSubmit());
+      await dana.until(() => document.querySelector("#notice-question-1") === null);
+      await pass(dana, luis);
+      assert.equal(await shown(luis, "#notice-question-1"), "");
+      assert.equal(await isDone(luis, "Wash the bed linen"), true);
+      await readNews(luis);
+
+      // And once more round, until nobody learns anything new.
+      await pass(luis, dana);
+      await pass(dana, luis);
+      await readNews(dana);
+      assert.equal(await copied(luis), await copied(dana), "one plan, one link");
+      assert.equal(await screen(luis), await screen(dana), "and the same screen");
+      for (const page of [dana, luis]) assert.match(await shown(page, "#days"), /Luis/);
+      assert.match(await shown(dana, "#whose"), /Dana/);
+      assert.match(await shown(luis, "#whose"), /Luis/);
+    })));
