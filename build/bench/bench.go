@@ -38,6 +38,7 @@ var areas = []area{
 	{"size", sizes},
 	{"schedule", schedule},
 	{"repeat", repeating},
+	{"link", links},
 }
 
 // Options say what to measure and how to print it.

@@ -34,7 +34,7 @@ func TestWrite(t *testing.T) {
 
 func TestOnlyNamesAnArea(t *testing.T) {
 	err := Run(t.Context(), Options{Only: "speed"})
-	require.EqualError(t, err, `there is no area "speed": the areas are size, schedule, repeat`)
+	require.EqualError(t, err, `there is no area "speed": the areas are size, schedule, repeat, link`)
 }
 
 func TestPeerHasEveryEntry(t *testing.T) {
