@@ -18,6 +18,7 @@ const (
 	groupDuties
 	groupRest
 	groupProgram
+	groupBare
 	groupEnd
 )
 
@@ -25,6 +26,7 @@ func (m *models) start() {
 	m.groups = [groupEnd]pack.Bit{
 		groupMaker: pack.Odds(200), groupPlan: pack.Odds(1600), groupSettings: pack.Odds(2600),
 		groupHelpers: pack.Odds(2048), groupTicks: pack.Odds(2048), groupDuties: pack.Odds(2048), groupRest: pack.Odds(4080), groupProgram: pack.Odds(1400),
+		groupBare: pack.Odds(2048),
 	}
 	m.more = pack.Odds(4060)
 	m.hour = pack.Weighted(1, 1, 1, 1, 1, 3, 5, 8, 12, 12, 12, 10, 10, 10, 12, 10, 8, 8, 8, 5, 4, 4, 2, 1)
@@ -50,7 +52,7 @@ func (m *models) start() {
 	m.hasRide[merge.Way], m.hasRide[merge.Walk], m.hasRide[merge.Early], m.hasRide[merge.Place] = pack.Odds(500), pack.Odds(500), pack.Odds(700), pack.Odds(500)
 	m.has[merge.Way], m.has[merge.Walk], m.has[merge.Early] = pack.Odds(4000), pack.Odds(4000), pack.Odds(4000)
 	for i := range m.act {
-		m.act[i] = actModels{same: pack.Odds(2700), unknown: pack.Odds(2200)}
+		m.act[i] = actModels{same: pack.Odds(2700), unknown: pack.Odds(2200), other: pack.Odds(3000)}
 	}
 	m.act[actDuty].same = pack.Odds(3600)
 	m.act[actNew].same = pack.Odds(1500)
@@ -72,10 +74,14 @@ func (f *form) body(part string, isPart bool) string {
 	f.devices()
 	f.section("head")
 	if isPart {
-		part = f.c.Text(pack.Name, part, mostText)
+		part = f.words(pack.Name, part)
 	}
 	f.ofHead()
 	f.section("program")
+	if !f.h.stamped && !isPart && f.c.Flag(&f.m.groups[groupBare], f.bare()) {
+		f.register(merge.Key{Field: merge.Program}, f.plain(merge.Program))
+		return part
+	}
 	f.program()
 	f.section("plan")
 	if f.group(groupPlan, merge.Patient, merge.Drive, merge.Parking, merge.Fact, merge.Moves) {
@@ -110,6 +116,18 @@ func (f *form) group(group int, fields ...merge.Field) bool {
 		return len(f.ofAll[field]) > 0
 	})
 	return f.c.Flag(&f.m.groups[group], any)
+}
+
+// bare tells whether nothing is left but the number of a program: that is the link which a
+// navigator sends, and prints.
+func (f *form) bare() bool {
+	left := 0
+	for k := range f.keyed {
+		if k.field != merge.Program && !f.named[merge.Key{Field: k.field}] {
+			left++
+		}
+	}
+	return left == 0 && f.has(merge.Key{Field: merge.Program})
 }
 
 // ofHead codes the registers whose shown value stands in the head already.
@@ -156,7 +174,7 @@ func (f *form) zone(v string) string {
 	if at < len(zones) {
 		return zones[at]
 	}
-	return f.c.Text(pack.Other, v, mostText)
+	return f.words(pack.Other, v)
 }
 
 // program codes the hospital’s settings: the number of a program that the page has, and
@@ -188,7 +206,7 @@ func (f *form) family() {
 			k = keys[i]
 		}
 		k.Field = merge.Helper
-		k.Name = f.c.Text(pack.Name, k.Name, mostText)
+		k.Name = f.words(pack.Name, k.Name)
 		f.register(k, func(v string) string {
 			if f.c.Flag(&f.m.same[merge.Helper], number(v) != next) {
 				next = int(f.c.Number(&f.m.number[merge.Helper], uint64(number(v))))
@@ -203,11 +221,15 @@ func (f *form) family() {
 		return
 	}
 	f.m.helper = pack.NewChoice(len(f.helpers) + 1)
+	for _, s := range f.acts.seen {
+		k := merge.Key{Field: merge.Hand, Sub: uint32(s.Actor)}
+		f.optional(k, &f.m.has[merge.Hand], f.helper)
+		if name := f.firstOf(k); name != "" {
+			f.mine[s.Actor] = name
+		}
+	}
 	for i := range uint32(covers) {
 		f.optional(merge.Key{Field: merge.Cover, Sub: i}, &f.m.has[merge.Cover], f.helper)
-	}
-	for _, s := range f.acts.seen {
-		f.optional(merge.Key{Field: merge.Hand, Sub: uint32(s.Actor)}, &f.m.has[merge.Hand], f.helper)
 	}
 }
 

@@ -77,7 +77,6 @@ func (f *form) duty(id uint32) {
 		{merge.Title, f.text(pack.Title)}, {merge.Place, f.text(pack.Place)}, {merge.Note, f.text(pack.Note)},
 		{merge.Own, f.minutes(merge.Own)}, {merge.Way, f.minutes(merge.Way)}, {merge.Walk, f.minutes(merge.Walk)},
 		{merge.Early, f.minutes(merge.Early)}, {merge.Leaves, there}, {merge.Source, f.source}, {merge.Who, f.helper},
-		{merge.Alive, there}, {merge.Gone, there},
 	} {
 		f.part = partOf[r.field]
 		f.c.Part(f.part)
@@ -92,16 +91,18 @@ func (f *form) duty(id uint32) {
 	f.rule(id, kind)
 	f.section("duties")
 	f.moves(id)
+	f.optional(at(merge.Alive), &has[merge.Alive], there)
+	f.optional(at(merge.Gone), &has[merge.Gone], there)
 }
 
 // counted are the fields whose value says only that they are there.
-var counted = map[merge.Field]bool{merge.Leaves: true, merge.Alive: true, merge.Gone: true}
+var counted = map[merge.Field]bool{merge.Leaves: true}
 
 // partOf says on whose account a field of a duty goes.
 var partOf = map[merge.Field]string{
 	merge.Title: "duty texts", merge.Place: "duty texts", merge.Note: "duty texts", merge.Who: "who",
 	merge.Own: "duties", merge.Way: "duties", merge.Walk: "duties", merge.Early: "duties", merge.Leaves: "duties",
-	merge.Source: "duties", merge.Alive: "duties", merge.Gone: "duties",
+	merge.Source: "duties",
 }
 
 func (f *form) source(v string) string {

@@ -1,7 +1,9 @@
 package link
 
 import (
+	"slices"
 	"strconv"
+	"unicode/utf8"
 
 	"newel/core/merge"
 	"newel/core/pack"
@@ -14,10 +16,13 @@ type form struct {
 	c       *pack.Coder
 	d       *merge.Doc
 	h       Head
-	named   map[merge.Key]bool // the registers that the form has a place for; the rest comes last
-	helpers []string           // in order
-	shown   map[last]string    // what the register of that field and sort had last
-	part    string             // whose bits are counted now
+	named   map[merge.Key]bool     // the registers that the form has a place for; the rest comes last
+	helpers []string               // in order
+	mine    map[merge.Actor]string // whose the devices are
+	shown   map[last]string        // what the register of that field and sort had last
+	values  int                    // how many were coded
+	letters int                    // of texts, the same
+	part    string                 // whose bits are counted now
 	acts    acts
 	keyed   map[list][]merge.Key        // the registers of the document, while it is written
 	ofAll   map[merge.Field][]merge.Key // the same of all duties
@@ -79,10 +84,12 @@ type models struct {
 	groups       [groupEnd]pack.Bit
 	act          [actContexts]actModels
 	rank, actsOf pack.Number
+	step         pack.Number // from one act of a device to the next that is named
+	notMine      pack.Bit    // somebody else than the helper whose device it is
 }
 
 func newForm(c *pack.Coder, d *merge.Doc, h Head) *form {
-	f := &form{c: c, d: d, h: h, named: map[merge.Key]bool{}, shown: map[last]string{}}
+	f := &form{c: c, d: d, h: h, named: map[merge.Key]bool{}, shown: map[last]string{}, mine: map[merge.Actor]string{}}
 	f.m.start()
 	if c.Encoding() {
 		f.keyed, f.ofAll = map[list][]merge.Key{}, map[merge.Field][]merge.Key{}
@@ -94,10 +101,14 @@ func newForm(c *pack.Coder, d *merge.Doc, h Head) *form {
 	return f
 }
 
-// versions of a register and registers of a list that a hostile link may have.
+// A link may be made to be a burden: what always comes costs next to no bits. So these
+// bound what is read, far above what any family has.
 const (
-	mostVersions = 64
-	mostListed   = 1000
+	mostVersions = 64     // of one register
+	mostListed   = 1000   // registers of one list
+	mostValues   = 20_000 // of all registers together
+	mostText     = 400    // characters of one text
+	mostLetters  = 30_000 // of all texts together
 )
 
 // register codes the versions of a register that has some.
@@ -110,8 +121,12 @@ func (f *form) register(k merge.Key, value func(string) string) {
 		if i < len(have) {
 			v = have[i]
 		}
-		v.Value = value(v.Value)
 		v.Stamp = f.stamp(k, v.Stamp)
+		f.acts.now = v.Stamp
+		v.Value = value(v.Value)
+		if f.values++; f.values > mostValues {
+			f.c.Fail()
+		}
 		got = append(got, v)
 		if !f.h.stamped || !f.c.Flag(&f.m.more, i+1 < len(have)) {
 			break
@@ -163,11 +178,16 @@ func (f *form) plain(field merge.Field) func(string) string {
 	}
 }
 
-// mostText is the longest text of any register, in characters.
-const mostText = 400
-
 func (f *form) text(kind pack.Kind) func(string) string {
-	return func(v string) string { return f.c.Text(kind, v, mostText) }
+	return func(v string) string { return f.words(kind, v) }
+}
+
+func (f *form) words(kind pack.Kind, v string) string {
+	v = f.c.Text(kind, v, mostText)
+	if f.letters += utf8.RuneCountInString(v); f.letters > mostLetters {
+		f.c.Fail()
+	}
+	return v
 }
 
 // before codes a value that is often the one that the same field of a duty of the same
@@ -194,19 +214,27 @@ func (f *form) clock(minutes int) int {
 }
 
 // helper codes a name as its place among the helpers; one who is no longer among them is
-// written out.
+// written out. People mostly take on what they write down themselves.
 func (f *form) helper(v string) string {
-	at := len(f.helpers)
-	for i, name := range f.helpers {
-		if name == v {
-			at = i
-		}
+	mine, known := f.mine[f.acts.now.Actor]
+	if known && !f.c.Flag(&f.m.notMine, v != mine) {
+		return mine
+	}
+	at := slices.Index(f.helpers, v)
+	if at < 0 {
+		at = len(f.helpers)
 	}
 	at = f.c.Choose(&f.m.helper, at)
-	if at < len(f.helpers) {
-		return f.helpers[at]
+	switch {
+	case at == len(f.helpers):
+		v = f.words(pack.Name, v)
+	default:
+		v = f.helpers[at]
 	}
-	return f.c.Text(pack.Name, v, mostText)
+	if known && v == mine {
+		f.c.Fail()
+	}
+	return v
 }
 
 // count codes how many registers a list has.

@@ -2,6 +2,7 @@ package link
 
 import (
 	"encoding/base64"
+	"strings"
 
 	"newel/core/plan"
 	"newel/core/wall"
@@ -98,22 +99,32 @@ func readHead(data []byte) (h Head, ok bool) {
 // an older link it says only that, and so of a locked one. Errors: ErrDamaged; ErrNewer,
 // with the head.
 func ReadHead(fragment string) (Head, error) {
-	if len(fragment) == 0 || len(fragment) > MaxLength {
-		return Head{}, ErrDamaged
-	}
-	whole, err := base64.RawURLEncoding.Strict().DecodeString(fragment)
-	if err != nil || len(whole) == 0 {
+	whole, ok := bytesOf(fragment)
+	if !ok {
 		return Head{}, ErrDamaged
 	}
 	h, _, err := open(whole)
 	return h, err
 }
 
+// bytesOf reads base64url (RFC 4648 section 5), no padding, nothing else between the
+// letters, which the library’s decoder would let through, and no bits that hold nothing.
+func bytesOf(fragment string) (whole []byte, ok bool) {
+	if len(fragment) == 0 || len(fragment) > MaxLength || strings.ContainsAny(fragment, "\r\n") {
+		return nil, false
+	}
+	whole, err := base64.RawURLEncoding.Strict().DecodeString(fragment)
+	return whole, err == nil && len(whole) > 0
+}
+
 // open splits a link's bytes into head and body.
 func open(whole []byte) (h Head, body []byte, err error) {
 	sextet := int(whole[0] >> 2)
 	if sextet == 0 {
-		return Head{}, nil, nil
+		if !oldFits(whole) {
+			err = ErrDamaged
+		}
+		return Head{}, nil, err
 	}
 	data, ok := unseal(whole)
 	if !ok || len(data) < headBytes {
@@ -127,6 +138,8 @@ func open(whole []byte) (h Head, body []byte, err error) {
 	}
 	h, ok = readHead(data)
 	switch {
+	case sextet > version && !ok:
+		return Head{Version: sextet}, nil, ErrNewer
 	case sextet > version:
 		return h, nil, ErrNewer
 	case !ok || sextet < version:

@@ -22,6 +22,11 @@ func sealOld(body []byte) string {
 	return base64.RawURLEncoding.EncodeToString(b)
 }
 
+// sealed does the same for this version.
+func sealed(body []byte) string {
+	return base64.RawURLEncoding.EncodeToString(seal(append([]byte{}, body...)))
+}
+
 // readOld reads a link of version 1 or 2 as a plan.
 func readOld(fragment string) (plan.Plan, error) {
 	p, err := decodeOld(fragment)

@@ -73,11 +73,8 @@ func Decode(fragment string) (*merge.Doc, error) {
 }
 
 func decode(fragment string) (d *merge.Doc, h Head, part string, err error) {
-	if len(fragment) == 0 || len(fragment) > MaxLength {
-		return nil, h, "", ErrDamaged
-	}
-	whole, err := base64.RawURLEncoding.Strict().DecodeString(fragment)
-	if err != nil || len(whole) == 0 {
+	whole, ok := bytesOf(fragment)
+	if !ok {
 		return nil, h, "", ErrDamaged
 	}
 	h, body, err := open(whole)
@@ -90,6 +87,11 @@ func decode(fragment string) (d *merge.Doc, h Head, part string, err error) {
 		p, err := decodeOld(fragment)
 		if err != nil {
 			return nil, h, "", err
+		}
+		for i, name := range p.Helpers {
+			if name == "-" { // since version 3 a dash means nobody
+				p.Helpers[i] = "--"
+			}
 		}
 		return merge.FromOld(p.Plan, p.edition), h, "", nil
 	}

@@ -90,11 +90,8 @@ func appendTicks(b []byte, ticks []plan.Tick) []byte {
 
 // decodeOld reads a link of version 1 or 2. Errors: ErrDamaged, ErrNewer.
 func decodeOld(fragment string) (old, error) {
-	raw, err := base64.RawURLEncoding.Strict().DecodeString(fragment)
-	if err != nil || len(fragment) > oldLength || len(raw) < 9+4 {
-		return old{}, ErrDamaged
-	}
-	if !oldFits(raw) {
+	raw, ok := bytesOf(fragment)
+	if !ok || len(fragment) > oldLength || len(raw) < 9+4 || !oldFits(raw) {
 		return old{}, ErrDamaged
 	}
 	body := raw[:len(raw)-4]

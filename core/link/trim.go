@@ -1,7 +1,6 @@
 package link
 
 import (
-	"encoding/base64"
 	"strings"
 )
 
@@ -80,17 +79,14 @@ func letter(r rune) bool {
 
 // fits tells whether a text has the checksum of a link.
 func fits(text string) bool {
-	if len(text) == 0 || len(text) > MaxLength {
-		return false
-	}
-	whole, err := base64.RawURLEncoding.Strict().DecodeString(text)
-	if err != nil || len(whole) == 0 {
+	whole, ok := bytesOf(text)
+	if !ok {
 		return false
 	}
 	if whole[0]>>2 == 0 {
 		return oldFits(whole)
 	}
-	_, ok := unseal(whole)
+	_, ok = unseal(whole)
 	return ok
 }
 

@@ -18,7 +18,7 @@ func TestALinkIsFoundInWhatSurroundsIt(t *testing.T) {
 			fragment, "#" + fragment, address, " " + address + " ", "<" + address + ">", "<" + fragment + ">",
 			fragment + ".", fragment + ",", fragment + ")", fragment + ").", fragment + "!", fragment + "…", "“" + address + "”", "«" + fragment + "»",
 			fragment + "-", fragment + "_", "_" + fragment + "_", "*" + fragment + "*", fragment + "--",
-			fragment + "?utm_source=mail&utm_medium=x", fragment + "&fbclid=IwAR0", fragment + "%3Futm_source%3Dmail",
+			fragment + "?utm_source=mail&utm_medium=x", fragment + "&click=1", fragment + "%3Futm_source%3Dmail",
 			address[:30+middle] + "\r\n" + address[30+middle:], fragment[:middle] + "\n" + fragment[middle:], fragment[:middle] + "%0A" + fragment[middle:],
 			fragment[:middle] + "\u00ad" + fragment[middle:], fragment[:middle] + "\u200b" + fragment[middle:],
 			"Rosa’s plan: " + address + " See you on Tuesday", fragment + " see you", "Two links: https://x.example/#top and " + address,
