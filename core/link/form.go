@@ -22,6 +22,7 @@ type form struct {
 	shown   map[last]string        // what the register of that field and sort had last
 	values  int                    // how many were coded
 	letters int                    // of texts, the same
+	tooMuch bool                   // one of them is over its bound
 	part    string                 // whose bits are counted now
 	acts    acts
 	keyed   map[list][]merge.Key        // the registers of the document, while it is written
@@ -124,9 +125,8 @@ func (f *form) register(k merge.Key, value func(string) string) {
 		v.Stamp = f.stamp(k, v.Stamp)
 		f.acts.now = v.Stamp
 		v.Value = value(v.Value)
-		if f.values++; f.values > mostValues {
-			f.c.Fail()
-		}
+		f.values++
+		f.bound(f.values <= mostValues)
 		got = append(got, v)
 		if !f.h.stamped || !f.c.Flag(&f.m.more, i+1 < len(have)) {
 			break
@@ -183,11 +183,21 @@ func (f *form) text(kind pack.Kind) func(string) string {
 }
 
 func (f *form) words(kind pack.Kind, v string) string {
+	if f.letters > 2*mostLetters {
+		v = "" // it is given up already
+	}
 	v = f.c.Text(kind, v, mostText)
-	if f.letters += utf8.RuneCountInString(v); f.letters > mostLetters {
+	f.letters += utf8.RuneCountInString(v)
+	f.bound(f.letters <= mostLetters)
+	return v
+}
+
+// bound refuses what is more than a link holds, in either direction.
+func (f *form) bound(within bool) {
+	if !within {
+		f.tooMuch = true
 		f.c.Fail()
 	}
-	return v
 }
 
 // before codes a value that is often the one that the same field of a duty of the same

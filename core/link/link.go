@@ -21,16 +21,30 @@ var (
 	ErrPart = errors.New("the link holds one helper’s part of a plan, which cannot be changed")
 )
 
-// Encode writes a plan's document as a fragment, without the # sign.
+// Encode writes a plan's document as a fragment, without the # sign. It is "" for a document
+// that merge.Doc.Check refuses, and for one that is more than a link holds (MaxLength, and
+// the bounds in form.go).
 func Encode(d *merge.Doc) string { return encode(d, "", false) }
 
 func encode(d *merge.Doc, part string, isPart bool) string {
+	if d.Check() != nil {
+		return ""
+	}
+	fragment, ok := written(d, part, isPart)
+	if !ok || len(fragment) > MaxLength {
+		return ""
+	}
+	return fragment
+}
+
+// written is a link without a look at the document: Check has to let it through.
+func written(d *merge.Doc, part string, isPart bool) (fragment string, ok bool) {
 	f, h := writing(d)
 	h.Part = isPart
 	data := h.bytes()
 	f.body(part, isPart)
 	data = append(data, f.c.Close()...)
-	return base64.RawURLEncoding.EncodeToString(seal(data))
+	return base64.RawURLEncoding.EncodeToString(seal(data)), !f.tooMuch
 }
 
 // writing prepares the form of a document and its head.
@@ -97,10 +111,11 @@ func decode(fragment string) (d *merge.Doc, h Head, part string, err error) {
 	}
 	f := newForm(pack.NewDecoder(body), merge.NewDoc(h.Number), h)
 	part = f.body("", h.Part)
-	if f.c.Err() != nil || f.d.Check() != nil || plan.Clean(part) != part {
+	if f.c.Err() != nil || plan.Clean(part) != part {
 		return nil, h, "", ErrDamaged
 	}
-	// One document has one link. Whatever else these bytes may be read as is refused.
+	// One document has one link. Whatever else these bytes may be read as is refused, and
+	// so is a document that is not sound.
 	if encode(f.d, part, h.Part) != fragment {
 		return nil, h, "", ErrDamaged
 	}
