@@ -16,7 +16,7 @@ const alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789
 
 func TestEveryPlanComesBack(t *testing.T) {
 	r := rand.New(rand.NewSource(2))
-	for n := range 2_000 {
+	for n := range 300 {
 		p := anyPlan(r)
 		fragment := Encode(merge.New(p))
 		d, err := Decode(fragment)
@@ -29,7 +29,7 @@ func TestEveryPlanComesBack(t *testing.T) {
 
 func TestEveryDocumentComesBack(t *testing.T) {
 	r := rand.New(rand.NewSource(3))
-	for n := range 1_000 {
+	for n := range 200 {
 		d := anyDoc(r, 1+r.Intn(12))
 		require.NoError(t, d.Check(), n)
 		fragment := Encode(d)

@@ -26,7 +26,7 @@ func (f *form) rule(id uint32, kind string) {
 		f.c.Fail()
 		return
 	}
-	days, _ := r.Pattern()
+	days := datesOf(r)
 	f.section("exceptions")
 	f.days(merge.Date, id, days, func(v string) string { return f.moved(v, r) })
 	f.listed(merge.Extra, id, f.keys(merge.Extra, id), func(from, sub uint32) uint32 {
@@ -45,6 +45,22 @@ func (f *form) rule(id uint32, kind string) {
 		}
 	}
 	f.days(merge.Takes, id, days, f.taker)
+}
+
+// datesOf lists a rule's dates. Its bounds are those that core/repeat has too; they are the
+// form's own, since a place in a longer list would be another number of bits.
+func datesOf(r repeat.Rule) []wall.Date {
+	const most, year, span = 1000, 366, 1830
+	last := r.First + span
+	if r.Endless() {
+		last = r.First + year
+	}
+	days, _ := r.Pattern()
+	within, found := slices.BinarySearch(days, last)
+	if found {
+		within++
+	}
+	return days[:min(within, most)]
 }
 
 // firstOf is the first version of a register.
