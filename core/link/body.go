@@ -32,6 +32,7 @@ func (m *models) start() {
 	m.hour = pack.Weighted(1, 1, 1, 1, 1, 3, 5, 8, 12, 12, 12, 10, 10, 10, 12, 10, 8, 8, 8, 5, 4, 4, 2, 1)
 	m.quarter, m.minute = pack.Odds(300), pack.Weighted(8, 3, 6, 3)
 	m.kind = pack.Weighted(8, 4, 2, 4, 4, 3, 3, 1)
+	m.length = pack.Weighted(1, 3, 3, 8, 1, 4, 2, 6, 1, 3, 3, 1, 1, 1, 1, 1, 1, 2)
 	m.helper = pack.NewChoice(1)
 	m.end = pack.Weighted(1, 3, 8)
 	for i := range m.freq {

@@ -29,22 +29,28 @@ func (f *form) duties() {
 // dutyNumber codes a number, which is mostly the next of the device that added the duty
 // before.
 func (f *form) dutyNumber(from, id uint32) uint32 {
+	const nth = 1<<plan.NthBits - 1
 	if !f.c.Flag(&f.m.same[merge.Kind], id>>plan.NthBits != from>>plan.NthBits) {
 		return from + 1 + uint32(f.c.Number(&f.m.number[byDuty], uint64(id-from-1)))
 	}
-	device := f.device(id >> plan.NthBits)
-	return device<<plan.NthBits | uint32(f.c.Number(&f.m.number[byDay], uint64(id&(1<<plan.NthBits-1)))&(1<<plan.NthBits-1))
+	device := f.laterDevice(from>>plan.NthBits, id>>plan.NthBits)
+	return device<<plan.NthBits | uint32(f.c.Number(&f.m.number[byDay], uint64(id&nth))&nth)
 }
 
-// device codes the number of a device that has changed the plan, or of any other.
-func (f *form) device(n uint32) uint32 {
-	at := slices.IndexFunc(f.acts.seen, func(s merge.Stamp) bool { return uint32(s.Actor) == n })
+// laterDevice codes the number of a device above another: one that has changed the plan, or
+// any.
+func (f *form) laterDevice(from, n uint32) uint32 {
+	above := f.acts.seen
+	for len(above) > 0 && uint32(above[0].Actor) <= from {
+		above = above[1:]
+	}
+	at := slices.IndexFunc(above, func(s merge.Stamp) bool { return uint32(s.Actor) == n })
 	if !f.c.Flag(&f.m.has[byDevice], at < 0) {
-		if len(f.acts.seen) == 0 {
+		if len(above) == 0 {
 			f.c.Fail()
 			return 0
 		}
-		return uint32(f.acts.seen[f.c.Uniform(max(at, 0), len(f.acts.seen))].Actor)
+		return uint32(above[f.c.Uniform(max(at, 0), len(above))].Actor)
 	}
 	return uint32(f.c.Bits(uint64(n), deviceBits))
 }
@@ -86,13 +92,27 @@ func (f *form) duty(id uint32) {
 		f.optional(at(r.field), &has[r.field], r.value)
 	}
 	f.section("duties")
-	f.register(at(merge.Length), f.before(merge.Length, kind, f.minutes(merge.Length)))
+	f.register(at(merge.Length), f.before(merge.Length, kind, f.length))
 	f.section("rules")
 	f.rule(id, kind)
 	f.section("duties")
 	f.moves(id)
 	f.optional(at(merge.Alive), &has[merge.Alive], there)
 	f.optional(at(merge.Gone), &has[merge.Gone], there)
+}
+
+// lengths are usual ones, in minutes.
+var lengths = [...]int{10, 15, 20, 30, 40, 45, 50, 60, 75, 90, 120, 150, 180, 240, 480, 600, 720}
+
+func (f *form) length(v string) string {
+	at := slices.Index(lengths[:], number(v))
+	if at < 0 {
+		at = len(lengths)
+	}
+	if at = f.c.Choose(&f.m.length, at); at < len(lengths) {
+		return strconv.Itoa(lengths[at])
+	}
+	return f.minutes(merge.Length)(v)
 }
 
 // counted are the fields whose value says only that they are there.

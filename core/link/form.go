@@ -73,6 +73,7 @@ type models struct {
 	hour, minute pack.Choice
 	helper, kind pack.Choice
 	zone, device pack.Choice
+	length       pack.Choice
 	freq         [kinds + 1]pack.Choice
 	end          pack.Choice
 	weekday      [2]pack.Bit

@@ -28,7 +28,7 @@ func (f *form) rule(id uint32, kind string) {
 	}
 	days := datesOf(r)
 	f.section("exceptions")
-	f.days(merge.Date, id, days, func(v string) string { return f.moved(v, r) })
+	f.days(merge.Date, id, days, func(day wall.Date, v string) string { return f.moved(v, day, r) })
 	f.listed(merge.Extra, id, f.keys(merge.Extra, id), func(from, sub uint32) uint32 {
 		if from == 0 {
 			from = uint32(r.First) << 11
@@ -44,13 +44,13 @@ func (f *form) rule(id uint32, kind string) {
 			}
 		}
 	}
-	f.days(merge.Takes, id, days, f.taker)
+	f.days(merge.Takes, id, days, func(_ wall.Date, v string) string { return f.taker(v) })
 }
 
 // datesOf lists a rule's dates. Its bounds are those that core/repeat has too; they are the
 // form's own, since a place in a longer list would be another number of bits.
 func datesOf(r repeat.Rule) []wall.Date {
-	const most, year, span = 1000, 366, 1830
+	const most, year, span = 1000, 365, 1830
 	last := r.First + span
 	if r.Endless() {
 		last = r.First + year
@@ -157,25 +157,26 @@ func (f *form) ends(out *repeat.Rule, r repeat.Rule) {
 
 // days codes registers of single days in ascending order: those that the rule has by
 // their place among its dates, others by the day.
-func (f *form) days(field merge.Field, id uint32, days []wall.Date, value func(string) string) {
+func (f *form) days(field merge.Field, id uint32, days []wall.Date, value func(wall.Date, string) string) {
 	next := 0
-	var first wall.Date
+	var first, day wall.Date
 	if len(days) > 0 {
 		first = days[0]
 	}
 	f.listed(field, id, f.keys(field, id), func(_, sub uint32) uint32 {
 		at, found := slices.BinarySearch(days, wall.Date(sub))
 		if !f.c.Flag(&f.m.notInRule, !found || at < next) {
-			at = next + int(f.c.Number(&f.m.number[field], uint64(max(at-next, 0))))
-			if at >= len(days) {
+			if next == len(days) {
 				f.c.Fail()
 				return 0
 			}
-			next = at + 1
-			return uint32(days[at])
+			at = next + f.c.Uniform(max(at-next, 0), len(days)-next)
+			next, day = at+1, days[at]
+		} else {
+			day = first + wall.Date(f.c.Signed(&f.m.number[byOther], int(sub)-int(first)))
 		}
-		return uint32(int(first) + f.c.Signed(&f.m.number[byOther], int(sub)-int(first)))
-	}, value)
+		return uint32(day)
+	}, func(v string) string { return value(day, v) })
 }
 
 // time codes a time that is often the rule’s own.
@@ -187,12 +188,12 @@ func (f *form) time(minutes, usual int) int {
 }
 
 // moved codes what happened to a date: "-", or the day and the minutes.
-func (f *form) moved(v string, r repeat.Rule) string {
+func (f *form) moved(v string, from wall.Date, r repeat.Rule) string {
 	if !f.c.Flag(&f.m.notOut, v != "-") {
 		return "-"
 	}
 	day, at, _ := strings.Cut(v, " ")
-	to := int(r.First) + f.c.Signed(&f.m.number[byMove], number(day)-int(r.First))
+	to := int(from) + f.c.Signed(&f.m.number[byMove], number(day)-int(from))
 	return strconv.Itoa(to) + " " + strconv.Itoa(f.time(number(at), int(r.At)))
 }
 
