@@ -10,13 +10,13 @@ require (
 	github.com/teambition/rrule-go v1.8.2
 	github.com/valyala/quicktemplate v1.8.0
 	golang.org/x/net v0.62.0
+	pgregory.net/rapid v1.3.0
 )
 
 require (
 	github.com/valyala/bytebufferpool v1.0.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/sys v0.49.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )
 
 tool github.com/valyala/quicktemplate/qtc

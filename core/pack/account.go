@@ -2,7 +2,7 @@ package pack
 
 import "math/bits"
 
-// Part is how much of a document one part of the form took.
+// Part is how much of a document one part of the form took, in bits.
 type Part struct {
 	Name string
 	Bits float64
@@ -40,7 +40,8 @@ func (c *Coder) Part(name string) {
 }
 
 // Spent gives the parts in the order in which they first came, the part without a name
-// first. Their sum is within a byte of the document's length. It is nil without Account.
+// first. The document is at most a byte longer than their sum; where it would end in
+// zeros, up to slack + 1 bytes shorter. It is nil without Account.
 func (c *Coder) Spent() []Part {
 	if c.bill == nil {
 		return nil

@@ -17,7 +17,7 @@ const (
 // node. | is the end, ^ the capital sign, ~ the escape. Letters lie under one node,
 // since none but they follow a capital sign.
 const (
-	tree     = `{{ {^{{{{-{{'{{{{{{%${*={{_¿{¡°{{{’–{…€{{<>{[]({){!{{{ªº{½ß{{{~/{&#{{;"{+@{{:?.,{{50{{2{4{96{{3{781|{{{{{{{{{éó{{{{{{{üà{èç{{öä{êâ{{{ôî{ëï{{øå{ãõúñqjkp{mua{{ls{{{wf{b{{{íx{závi{{e{no{{t{{ygd{r{ch`
+	tree     = `{{ {^{{{{-{{'{{{{{{%${*={{_¿{¡°{{{’–{…€{{<>{[]({){!{{{ªº{½ß{{{~/{&#{{;"{+@{{:?.,{{50{{2{4{96{{3{781|{{{{{{{{{éó{{{{{{{üà{èç{{öä{êâ{{{ôî{ëï{{øå{ãõúñqjkm{pua{{ls{{{wf{b{{{íx{závi{{e{no{{t{{ygd{r{ch`
 	nodeSign = '{'
 	signRune = "|^~" // by symbol
 

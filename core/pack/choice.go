@@ -1,10 +1,11 @@
 package pack
 
 // Choice is the model of one of a few things. It counts how often each was chosen.
-// Make one with NewChoice or Weighted.
+// Make one with NewChoice or Weighted; the zero value is a choice between none.
 type Choice struct {
-	counts []uint16
+	counts [mostKinds]uint16 // of the first n
 	sum    uint32
+	n      int
 }
 
 const (
@@ -32,7 +33,7 @@ func Weighted(weights ...int) Choice {
 	if len(weights) < 1 || len(weights) > mostKinds {
 		misuse("a choice between none or too many things")
 	}
-	c := Choice{counts: make([]uint16, len(weights))}
+	c := Choice{n: len(weights)}
 	for i, w := range weights {
 		c.counts[i] = uint16(min(max(w, 1), 400) * weight)
 		c.sum += uint32(c.counts[i])
@@ -41,12 +42,12 @@ func Weighted(weights ...int) Choice {
 	return c
 }
 
-// Choose codes 0 ≤ v < the number of things.
+// Choose codes 0 ≤ v < the number of things. A choice between one takes no bits.
 func (c *Coder) Choose(m *Choice, v int) int {
-	if c.encoding && (v < 0 || v >= len(m.counts)) {
+	if c.encoding && (v < 0 || v >= m.n) {
 		misuse("a choice that is not on offer")
 	}
-	if c.bad || len(m.counts) < 2 {
+	if c.bad || m.n < 2 {
 		return 0
 	}
 	var from uint32
@@ -67,20 +68,20 @@ func (c *Coder) Choose(m *Choice, v int) int {
 // find gives the thing whose share of the sum holds a place, and where it begins.
 func (m *Choice) find(place uint32) (int, uint32) {
 	var from uint32
-	for v, n := range m.counts {
+	for v, n := range m.counts[:m.n-1] {
 		if place < from+uint32(n) {
 			return v, from
 		}
 		from += uint32(n)
 	}
-	return len(m.counts) - 1, from - uint32(m.counts[len(m.counts)-1])
+	return m.n - 1, from
 }
 
 // fade halves all counts once they are large, so that the latest weigh more.
 func (m *Choice) fade() {
 	for m.sum > mostSum {
 		m.sum = 0
-		for i := range m.counts {
+		for i := range m.n {
 			m.counts[i] = (m.counts[i] + 1) / 2
 			m.sum += uint32(m.counts[i])
 		}

@@ -78,7 +78,7 @@ func (m *texts) passed(s symbol, capital bool) {
 		r.word = mixed(r.word, uint32(s))
 	case m.class[s] == classDigit:
 		r.word = 7 // numbers are words that are all alike
-	case m.class[s] != classSpace || r.word != 0:
+	default:
 		r.word = 0
 	}
 }

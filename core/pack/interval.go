@@ -120,14 +120,16 @@ func (c *Coder) next() byte {
 }
 
 // Close ends a document and gives the shortest bytes that lie in the final interval
-// when zeros follow them: none at all where everything was as expected.
+// when zeros follow them, but no fewer than slack allows: none at all for a short
+// document in which everything was as expected. The coder is of no use afterwards. It
+// panics on a decoder.
 func (c *Coder) Close() []byte {
 	if !c.encoding {
 		misuse("Close of a decoder")
 	}
 	needed := len(c.out) - slack
-	for kept := range spanBytes + 1 {
-		below := uint64(1)<<(8*(spanBytes-kept)) - 1
+	// None of the interval's own bytes is needed, or one: it is wider than 2^40.
+	for below := uint64(full - 1); ; below >>= 8 {
 		if end := (c.low + below) &^ below; end < c.low+c.span {
 			c.low = end
 			break

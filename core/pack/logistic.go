@@ -11,7 +11,7 @@ const (
 const ratio = 1077944331
 
 var (
-	squashed  [2*farthest + 1]uint16 // by logarithm + farthest: the chance in 1/65536
+	squashed  [2*farthest + 1]uint16 // by logarithm + farthest: the chance in 1/65536, at most 4.5 off
 	stretched [4096]int16            // by chance in 1/4096: the logarithm
 )
 
@@ -44,7 +44,8 @@ func even(p16 int) chance { return chance(p16) << 16 }
 
 func (c chance) p16() int { return int(c >> 16) }
 
-// learn moves a chance as Bit does, with a higher limit.
+// learn moves a chance towards what happened by 1/(sightings + 1.5), a little faster at
+// first than Bit, and in the end, after limit sightings, more slowly.
 func (c *chance) learn(v bool, limit int) {
 	n, p, goal := int64(*c&1023), int64(*c>>10), int64(0)
 	if v {

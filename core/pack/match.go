@@ -4,7 +4,7 @@ package pack
 // next there.
 type match struct {
 	least, reach int                       // symbols that have to be the same; how far back to look
-	seen         [1 << rememberBits]uint16 // by hash of so many symbols: where they came last
+	seen         [1 << rememberBits]uint32 // by hash of so many symbols: where they came last
 	to, long     int                       // the place in the past, 0 if none; how many symbols are the same
 	right        [32]chance                // by length: the chance that it is right
 }
@@ -48,7 +48,7 @@ func (m *texts) follow(f *match, s symbol) {
 	if at := int(*spot); f.to == 0 && at > end-f.reach {
 		m.compare(f, at)
 	}
-	*spot = uint16(end)
+	*spot = uint32(end)
 }
 
 // compare takes up a match if what came before a place is what came last.

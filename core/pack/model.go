@@ -11,6 +11,7 @@ type texts struct {
 	refined [refinements]refinement
 	rate    int // of the mixers
 
+	full    int      // how long the past may get in this document
 	past    []symbol // what was coded, without capital and end signs; begun + kind before each text
 	capital []bool   // which of these had a capital sign
 	matches [2]match // anywhere, and among the last symbols
@@ -62,9 +63,10 @@ func newTexts() *texts {
 	return m
 }
 
-// copied is a model of its own that knows the same.
+// copied is a model of its own that knows the same, for one document.
 func (m *texts) copied() *texts {
 	c := *m
+	c.full = len(m.past) + MostText
 	c.past, c.capital = m.past[:len(m.past):len(m.past)], m.capital[:len(m.past):len(m.past)] // appending copies
 	return &c
 }

@@ -17,7 +17,7 @@ const (
 	rawStep    = 16 // so many raw bits at a time, well below the width of the interval
 )
 
-// Number codes 0 ≤ v < 2^40.
+// Number codes 0 ≤ v < 2^40 (an encoder panics over it).
 func (c *Coder) Number(m *Number, v uint64) uint64 {
 	if c.encoding && v >= 1<<numberBits {
 		misuse("a number over 2^40 - 1")
@@ -59,7 +59,7 @@ func (c *Coder) Signed(m *Number, v int) int {
 	return size
 }
 
-// Bits codes the lowest n ≤ 40 bits of v as they are.
+// Bits codes 0 ≤ v < 2^n, n ≤ 40, as it is. Nothing learns.
 func (c *Coder) Bits(v uint64, n int) uint64 {
 	if n < 0 || n > numberBits || c.encoding && v>>n != 0 {
 		misuse("more bits than announced")
@@ -73,7 +73,7 @@ func (c *Coder) Bits(v uint64, n int) uint64 {
 	return got
 }
 
-// Uniform codes 0 ≤ v < n ≤ 2^24 where every value is as likely as the others.
+// Uniform codes 0 ≤ v < n, 1 ≤ n ≤ 2^24, where every value is as likely as the others.
 func (c *Coder) Uniform(v, n int) int {
 	if n < 1 || n > 1<<24 || c.encoding && (v < 0 || v >= n) {
 		misuse("a value outside its range")

@@ -7,8 +7,10 @@ import (
 )
 
 // corpus is what the model knows before the first text: lines such as ordinary
-// families write, in English and Spanish, under a heading for each kind. It is frozen:
-// links were made with it.
+// families write, in English and Spanish, under a heading for each kind. Given names are
+// common ones of the United States and of Spanish speakers (from memory); streets, places
+// and notes are invented and say nothing that a page shows. It is frozen: links were made
+// with it.
 //
 //go:embed corpus.txt
 var corpus string

@@ -16,6 +16,12 @@ const (
 	kinds
 )
 
+// MostText is how many characters all texts of one document have together, each text
+// counting one more than it has. Characters that the model expects take almost no bits
+// (under 0.003), so without a limit a hostile link of 300 bytes keeps its reader busy for
+// seconds.
+const MostText = 1 << 17
+
 // Text codes a text of at most so many characters (runes). It has to be valid UTF-8,
 // as plan.Clean leaves it. What was said before in the same document, and what
 // ordinary families say, costs less. There is one way to write each text: what is read
@@ -33,7 +39,7 @@ func (c *Coder) Text(kind Kind, v string, most int) string {
 	c.text.begin(kind)
 	var got []byte
 	left := v
-	for range most {
+	for n := 0; c.roomLeft() && n < most; n++ {
 		r, size := utf8.DecodeRuneInString(left)
 		if size == 0 {
 			r = noRune
@@ -48,6 +54,18 @@ func (c *Coder) Text(kind Kind, v string, most int) string {
 		return ""
 	}
 	return string(got)
+}
+
+// roomLeft sees to it that a document stays within MostText.
+func (c *Coder) roomLeft() bool {
+	if len(c.text.past) <= c.text.full {
+		return true
+	}
+	if c.encoding {
+		misuse("more text than one document may have")
+	}
+	c.Fail()
+	return false
 }
 
 const noRune = -1
