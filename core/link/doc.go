@@ -45,15 +45,15 @@
 //	1     values beside the head's     only where two people wrote different ones
 //	8     program                      its number, or what the hospital sets by itself
 //	48    plan                         first name, minutes, facts: one bit each, in their order
-//	173   helpers                      names as text, their order; whose the devices are; who
+//	174   helpers                      names as text, their order; whose the devices are; who
 //	                                   has the duties that every plan has, as places in the list
 //	108   ticks                        steps between their numbers
-//	248   duties                       numbers, kinds, lengths, minutes: what the last duty of the
+//	227   duties                       numbers, kinds, lengths, minutes: what the last duty of the
 //	                                   kind had, if it is the same
-//	1168  duty texts                   2.1 bits a character, by a model of names, streets and notes
+//	1165  duty texts                   2.1 bits a character, by a model of names, streets and notes
 //	238   rules                        a date counts from the day of surgery, an end in weeks
-//	136   exceptions                   as places among the dates of their rule
-//	161   who has which dates          one name a series, weekday or date
+//	112   exceptions                   as places among the dates of their rule
+//	154   who has which dates          one name a series, weekday or date
 //	455   stamps                       see acts.go: a change that was just named again is half a
 //	                                   bit, a new one mostly the next of its device
 //	0     the rest                     registers of later versions, as they are
