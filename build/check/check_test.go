@@ -84,7 +84,7 @@ func TestLayers(t *testing.T) {
 		{"core/merge/a.go", "newel/core/zone", ""},
 		{"core/merge/a.go", "newel/core/merge/inner", ""},
 		{"core/merge/inner/a.go", "newel/core/plan", ""},
-		{"core/merge/a.go", "newel/core/link", "core/merge may import only core/plan, core/zone, core/wall"},
+		{"core/merge/a.go", "newel/core/link", "core/merge may import only core/plan, core/repeat, core/zone, core/wall"},
 		{"core/plan/a.go", "newel/core/schedule", "core/plan may import only core/repeat, core/zone, core/wall"},
 		{"core/zone/a.go", "newel/core/plan", "core/zone may import only nothing of ours"},
 		{"core/page/a.go", "newel/core/desk", ""},

@@ -27,7 +27,7 @@ var layers = []room{
 	{"core/message", nil},
 	{"core/pack", nil},
 	{"core/plan", []string{"core/repeat"}},
-	{"core/merge", []string{"core/plan"}},
+	{"core/merge", []string{"core/plan", "core/repeat"}},
 	{"core/link", []string{"core/pack", "core/merge", "core/plan", "core/repeat"}},
 	{"core/schedule", []string{"core/plan", "core/repeat"}},
 	{"core/split", []string{"core/schedule", "core/plan"}},
