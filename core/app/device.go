@@ -22,6 +22,7 @@ const (
 	keyMe     = "me."     // + N: the first name of the helper whose device this is; empty: no helper's
 	keyOwn    = "own."    // + N: 1 while something was changed here and not sent yet
 	keyDemo   = "demo."   // + N: 1 for an example that is no real plan
+	keyAfresh = "afresh." // + N: the number, as in keys, of the plan that was started afresh from this one
 	keyClock  = "clock"   // 12 or 24
 
 	// + N + "." + whose: what calendar files made here hold, see core/calendar/memory.go
@@ -30,7 +31,7 @@ const (
 
 // planKeys are the names under which something of a plan is stored. The last two are of
 // earlier pages, which told copies apart by marks.
-var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyDemo, "seen.", "was."}
+var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyDemo, keyAfresh, "seen.", "was."}
 
 // planKey is a plan's number as it stands in the keys of the device.
 func planKey(n uint32) string { return strconv.FormatUint(uint64(n), 16) }
@@ -69,7 +70,7 @@ func (s *session) keepDoc(d *merge.Doc) bool {
 // holds tells whether a plan's link opens again, and whether its dates are few enough to
 // be laid out. What is stored has been looked at before.
 func (s *session) holds(d *merge.Doc) bool {
-	if len(d.Get(merge.Key{Field: merge.Surgery})) == 0 {
+	if d.Check() != nil {
 		return false
 	}
 	fragment := s.encode(d)
@@ -118,10 +119,8 @@ func (s *session) keptPlans() []page.KeptPlan {
 		return plans[i].Number < plans[j].Number
 	})
 	var shown []page.KeptPlan
-	for _, p := range plans {
-		shown = append(shown, page.KeptPlan{
-			Fragment: s.kept[keyPlan+planKey(p.Number)], Title: page.Title(s.voice.Book, &p), Day: s.voice.Day(p.Surgery), Number: planKey(p.Number),
-		})
+	for i := range plans {
+		shown = append(shown, s.keptPlan(&plans[i]))
 	}
 	return shown
 }
@@ -143,19 +142,26 @@ func (s *session) dropPlan(n string) {
 	}
 }
 
+// restored are the keys of a plan that come back with it, apart from the plan. Without its
+// number this device would be a new one among the others, and without its name a nameless one.
+var restored = []string{keyHand, keyMe, keyDemo, keyAfresh}
+
 // forget removes a plan from the device. The next page can put it back.
 func (s *session) forget() {
 	n := s.field("number")
-	fragment, name := s.kept[keyPlan+n], "plan"
-	if s.kept[keyDemo+n] != "" {
-		name = "demo"
+	fragment := s.kept[keyPlan+n]
+	back := []page.Hidden{{Name: "plan", Value: fragment}}
+	for _, prefix := range restored {
+		if value, ok := s.kept[prefix+n]; ok {
+			back = append(back, page.Hidden{Name: strings.TrimSuffix(prefix, "."), Value: value})
+		}
 	}
 	_, err := s.decode(fragment)
 	s.dropPlan(n)
 	if err == nil {
 		s.notices = append(s.notices, page.Notice{
 			ID: "forgotten", Text: s.voice.Say("front.forgotten"),
-			Acts: []page.Act{{Path: "/put-back", Button: s.voice.Say("front.put-back"), Name: name, Value: fragment}},
+			Acts: []page.Act{{Path: "/put-back", Button: s.voice.Say("front.put-back"), Fields: back}},
 		})
 		s.out.Say, s.out.Focus = s.voice.Say("front.forgotten"), "notice-forgotten"
 	}
@@ -165,11 +171,12 @@ func (s *session) forget() {
 
 // putBack stores a plan again that was just removed.
 func (s *session) putBack() {
-	demo := s.field("demo")
-	if d, err := s.decode(s.field("plan") + demo); err == nil && s.keepDoc(d) {
+	if d, err := s.decode(s.field("plan")); err == nil && s.keepDoc(d) {
 		n := planKey(d.Number)
-		if demo != "" {
-			s.keep(keyDemo+n, "1")
+		for _, prefix := range restored {
+			if name := strings.TrimSuffix(prefix, "."); s.sent(name) {
+				s.keep(prefix+n, s.field(name))
+			}
 		}
 		s.haveRead()
 		s.out.Say, s.out.Focus = s.voice.Say("saved"), "kept-"+n

@@ -2,8 +2,6 @@ package app
 
 import (
 	"errors"
-	"slices"
-	"sort"
 
 	"newel/core/link"
 	"newel/core/merge"
@@ -54,7 +52,6 @@ func (s *session) join(mine, theirs *merge.Doc) {
 	if err != nil { // two numbers; whoever calls has looked at them
 		return
 	}
-	keepBoth(joined, mine, theirs)
 	key := keyOther + planKey(mine.Number)
 	if s.keepDoc(joined) {
 		if other, ok := s.stored(keyOther, mine.Number); ok && joined.Covers(other) {
@@ -63,22 +60,6 @@ func (s *session) join(mine, theirs *merge.Doc) {
 		return
 	}
 	s.keep(key, s.encode(theirs))
-}
-
-// keepBoth puts back what two devices with one number would lose of each other. Where both
-// copies have an entry and the joined one has none, each copy counts the other's for
-// replaced by its own, which cannot be: somebody used a number twice. Then both stay, and
-// the page asks. joined is not known to anybody else yet.
-func keepBoth(joined, mine, theirs *merge.Doc) {
-	for _, k := range mine.Keys() {
-		x, y := mine.Get(k), theirs.Get(k)
-		if len(y) == 0 || len(joined.Get(k)) > 0 {
-			continue
-		}
-		both := slices.Concat(x, y)
-		sort.Slice(both, func(i, j int) bool { return both[i].Compare(both[j]) < 0 })
-		joined.Set(k, slices.Compact(both))
-	}
 }
 
 // waiting says that a link was put aside because there is no room for it.
@@ -102,16 +83,4 @@ func (s *session) joinAgain() {
 	if s.kept[keyOther+planKey(s.doc.Number)] != "" {
 		s.out.Focus, s.out.Say = "notice-waiting", s.voice.Say("join.full")
 	}
-}
-
-// broken answers a link that does not open. The device's own plans are offered.
-func (s *session) broken(err error) {
-	key := "link.damaged"
-	switch {
-	case errors.Is(err, link.ErrNewer):
-		key = "link.newer"
-	case errors.Is(err, errFull):
-		key = "link.full"
-	}
-	s.front(page.Front{Trouble: s.voice.Say(key), How: s.voice.Say(key + ".how")})
 }

@@ -108,6 +108,7 @@ func newForm(c *pack.Coder, d *merge.Doc, h Head) *form {
 const (
 	mostVersions = 64     // of one register
 	mostListed   = 1000   // registers of one list
+	mostRest     = 5000   // registers without a place in the form
 	mostValues   = 20_000 // of all registers together
 	mostText     = 400    // characters of one text
 	mostLetters  = 30_000 // of all texts together
@@ -251,7 +252,11 @@ func (f *form) helper(v string) string {
 // count codes how many registers a list has.
 func (f *form) count(field merge.Field, n int) int {
 	n = int(f.c.Number(&f.m.list[field], uint64(n)))
-	if n > mostListed {
+	most := mostListed
+	if field == byRest {
+		most = mostRest
+	}
+	if n > most {
 		f.c.Fail()
 		return 0
 	}

@@ -44,13 +44,7 @@ func made(p plan.Plan, n uint32) *Doc {
 func (d *Doc) Change(a Actor, next plan.Plan) *Doc {
 	p := d.Plan()
 	next.Number = d.Number
-	for i := range p.Duties {
-		if next.Duty(p.Duties[i].ID) == nil {
-			gone := p.Duties[i]
-			gone.Dropped = true
-			next = next.WithDuty(gone)
-		}
-	}
+	next = withGone(&p, next)
 	if samePlan(&p, &next) {
 		return d
 	}
@@ -65,6 +59,27 @@ func (d *Doc) Change(a Actor, next plan.Plan) *Doc {
 		act.seats(next.Helpers)
 	}
 	return act.doc
+}
+
+// withGone adds the duties of p that next lacks, taken out. Their helpers are those of the
+// same name; who is no longer on the list has nothing of them.
+func withGone(p *plan.Plan, next plan.Plan) plan.Plan {
+	seat := func(who uint8) uint8 { return uint8(slices.Index(next.Helpers, p.Helper(who)) + 1) }
+	for i := range p.Duties {
+		if next.Duty(p.Duties[i].ID) != nil {
+			continue
+		}
+		gone := p.Duties[i]
+		gone.Dropped, gone.Who, gone.Takes = true, seat(gone.Who), slices.Clone(gone.Takes)
+		for day := range gone.On {
+			gone.On[day] = seat(gone.On[day])
+		}
+		for t := range gone.Takes {
+			gone.Takes[t].Who = seat(gone.Takes[t].Who)
+		}
+		next = next.WithDuty(gone)
+	}
+	return next
 }
 
 func samePlan(p, q *plan.Plan) bool { return p.SameFacts(*q) && slices.Equal(p.Ticked, q.Ticked) }

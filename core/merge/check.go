@@ -6,11 +6,13 @@ import (
 )
 
 // The bounds of a document that comes in, so that a link made to be a burden is refused.
+// They are not above what core/link can write.
 const (
 	MaxRegisters = 5000
 	MaxActors    = 200
-	MaxVersions  = 64  // of one register
-	MaxUnknown   = 400 // bytes of a value, or of a name, that this version gives no meaning
+	MaxVersions  = 64   // of one register
+	MaxListed    = 1000 // registers of one list: the ticks; the dates of a duty, of each sort; what has no meaning here
+	MaxUnknown   = 400  // bytes of a value, or of a name, that this version gives no meaning
 )
 
 // Unsound says what is wrong with a document. No version of the page makes such a one, so
@@ -23,11 +25,13 @@ type Unsound struct {
 // Error is for tests and logs; people read a sentence of core/guide.
 func (u Unsound) Error() string { return "merge: " + u.Key.String() + ": " + u.What }
 
-// Check tells whether a document that was read from a link is sound: each register by
-// itself holds a value that some page could have written, every act is among those seen,
-// every duty is whole, and nothing is more than a plan has. The first that is wrong is
-// given, as Unsound. What only goes wrong between registers is not looked at here: two
-// people can bring that about, and core/plan's Check asks about it.
+// Check tells whether a document that was read from a link is sound: there is a surgery
+// day, each register by itself holds a value that some page could have written, every act
+// is among those seen, every duty is whole, and nothing is more than a plan has. The first
+// that is wrong is given, as Unsound. core/link writes and reads again what is sound, as
+// far as it is not too long for a link; of anything else it may lose something. What only
+// goes wrong between registers is not looked at here: two people can bring that about, and
+// core/plan's Check asks about it.
 func (d *Doc) Check() error {
 	if len(d.regs) > MaxRegisters || len(d.seen) > MaxActors {
 		return Unsound{What: "too many registers or devices"}
@@ -37,20 +41,60 @@ func (d *Doc) Check() error {
 			return Unsound{What: "a device or act that cannot be"}
 		}
 	}
-	helpers := 0
+	if day := (Key{Field: Surgery}); d.regs[day] == nil {
+		return Unsound{day, "no surgery day"}
+	}
 	for _, k := range d.Keys() {
 		if err := d.checkRegister(k); err != nil {
 			return err
 		}
-		if k.Field == Helper {
-			helpers++
-		}
 	}
-	if helpers > plan.MostHelpers {
-		return Unsound{What: "too many helpers"}
+	if err := d.checkLists(); err != nil {
+		return err
 	}
 	return d.checkDuties()
 }
+
+// checkLists counts the registers of each list.
+func (d *Doc) checkLists() error {
+	long := map[Key]int{}
+	for _, k := range d.Keys() {
+		list := Key{Field: k.Field, Of: k.Of}
+		if !k.meaning() {
+			list = Key{}
+		}
+		long[list]++
+		if n := long[list]; n > MaxListed || k.Field == Helper && n > plan.MostHelpers {
+			return Unsound{list, "too long a list"}
+		}
+	}
+	return nil
+}
+
+// needed are the registers that every duty has; of Alive and Gone one is enough. Every act
+// that adds a duty writes them, and none takes them away.
+var needed = [...]Field{Kind, Length, Pattern, Alive, Gone}
+
+// dutyParts gives for the number of each duty which of the needed registers there are: bit
+// i is needed[i].
+func (d *Doc) dutyParts() map[uint32]uint8 {
+	parts := map[uint32]uint8{}
+	for k := range d.regs {
+		if !k.ofDuty() {
+			continue
+		}
+		set := parts[k.Of]
+		for i, f := range needed {
+			if k.Field == f {
+				set |= 1 << i
+			}
+		}
+		parts[k.Of] = set
+	}
+	return parts
+}
+
+func whole(set uint8) bool { return set&0b111 == 0b111 && set&0b11000 != 0 }
 
 func (d *Doc) checkDuties() error {
 	parts := d.dutyParts()
@@ -67,7 +111,7 @@ func (d *Doc) checkDuties() error {
 
 // checkRegister looks at a key, its versions and their values.
 func (d *Doc) checkRegister(k Key) error {
-	if !k.sound() {
+	if !k.sound() || (k.Field == Hand || k.Field == Moves) && d.seen[Actor(k.Sub)] == 0 {
 		return Unsound{k, "no such register"}
 	}
 	versions := d.regs[k]
@@ -144,7 +188,7 @@ func (k Key) allows(v string) bool {
 	low, high := s.low, s.high
 	if k.Field == Setting {
 		if k.Sub >= uint32(len(plan.Rules)) {
-			return ok && len(v) <= 6
+			return ok && n >= 0 && len(v) <= 6
 		}
 		low, high = plan.Rules[k.Sub].Min, plan.Rules[k.Sub].Max
 	}

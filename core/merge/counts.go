@@ -19,10 +19,10 @@ func (c *change) counts(p, next *plan.Plan) {
 	}
 }
 
-// count adds the difference to the device's own count. That is the grow-only counter of M.
-// Shapiro, N. Preguiça, C. Baquero and M. Zawirski, "A comprehensive study of convergent
-// and commutative replicated data types", INRIA RR-7506 (2011), 3.1.1. A revision that
-// goes down, which no form of ours asks for, is written in place of all counts.
+// count adds the difference to the device's own count. That is the grow-only counter
+// (G-Counter) of M. Shapiro, N. Preguiça, C. Baquero and M. Zawirski, "A comprehensive
+// study of convergent and commutative replicated data types", INRIA RR-7506 (2011). A
+// revision that goes down, which no form of ours asks for, is written in place of all counts.
 func (c *change) count(of uint32, was, now int) {
 	if was == now {
 		return

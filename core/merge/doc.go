@@ -27,15 +27,21 @@
 //
 // What this does not protect from:
 //   - Whoever has the link can change everything, and take everything out. There are no rights.
-//   - Two devices that use one number. Of two acts with one stamp the values of one register
-//     are kept both, but what only one of the two wrote is taken for removed. Numbers are
-//     drawn by chance from four million. A device that finds its own number further on in
-//     a link than in its own copy (Doc.Last) was doubled, and takes another number. A duty
-//     of which only parts are left after that is cut out by Join.
+//   - Two devices that use one number. Numbers are drawn by chance from four million, and
+//     a device that finds its own number further on in a link than in its own copy
+//     (Doc.Last) was doubled and takes another; but until then each of the two takes the
+//     other's acts for seen. What both copies have and no act ever takes away (the surgery
+//     day, a duty's pattern, every duty as a whole) is kept both and asked about. Anything
+//     else that only one of the two wrote is taken for removed: such copies cannot be told
+//     from those where two people each took away what they saw of two values. Join stays
+//     commutative and idempotent then, and joining a link again changes nothing; it is not
+//     always associative. So it can depend on who met whom first which value is shown,
+//     and how many are asked about, but copies that go on exchanging links end up the same.
 //   - A copy that is changed without being joined first with what the same device did
 //     before: that is one number used twice. Join with the device's own copy, then change.
 //   - Links of versions 1 and 2 had no stamps (FromOld): of two such links the higher
-//     edition counts whole; with equal editions, what only one of them has is lost.
+//     edition counts; with equal editions, what only one of them has is lost. But a duty
+//     that only one of them has stays, since no page ever takes one away wholly.
 //   - What only goes wrong together, such as a range whose two ends were changed by two
 //     people, or more dates than a plan may have. core/plan's Check finds it, the page asks.
 package merge

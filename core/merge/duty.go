@@ -47,7 +47,9 @@ func (s *shownPlan) duty(k Key) {
 	case Who:
 		d.Who = s.helpers.who(v)
 	case On:
-		d.On[time.Weekday(k.Sub)] = s.helpers.who(v)
+		if k.Sub < uint32(len(d.On)) {
+			d.On[time.Weekday(k.Sub)] = s.helpers.who(v)
+		}
 	case Takes:
 		d.take(plan.Take{Day: wall.Date(k.Sub), Who: s.helpers.who(v)})
 	default:
@@ -92,7 +94,7 @@ func (d *shownDuty) take(t plan.Take) {
 }
 
 // family gives the duties in the order of their numbers. A duty without a pattern is not
-// shown; Join leaves none.
+// shown; Check lets none through.
 func (s *shownPlan) family() []plan.Duty {
 	ids := make([]uint32, 0, len(s.duties))
 	for id := range s.duties {

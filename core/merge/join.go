@@ -1,29 +1,105 @@
 package merge
 
+import (
+	"maps"
+	"slices"
+	"sort"
+)
+
 // Join brings two copies of a plan together: what either of them has that the other has
 // not seen. It is commutative, associative and idempotent, so that it does not matter who
-// opens whose link first, or twice. Errors: ErrOther.
+// opens whose link first, or twice; the package comment says what holds where a device
+// number was used twice. Errors: ErrOther.
 func Join(a, b *Doc) (*Doc, error) {
 	if a.Number != b.Number {
 		return nil, ErrOther
 	}
-	out := &Doc{Number: a.Number, seen: make(map[Actor]uint32, len(a.seen)), regs: make(map[Key][]Version, max(len(a.regs), len(b.regs)))}
-	for actor, n := range a.seen {
-		out.seen[actor] = n
-	}
+	out := &Doc{Number: a.Number, seen: maps.Clone(a.seen), regs: make(map[Key][]Version, max(len(a.regs), len(b.regs)))}
 	for actor, n := range b.seen {
 		out.seen[actor] = max(n, out.seen[actor])
 	}
-	for k, versions := range a.regs {
-		out.Set(k, joined(versions, b.regs[k], a, b))
+	for k := range a.regs {
+		out.Set(k, joinedRegister(k, a, b))
 	}
-	for k, versions := range b.regs {
+	for k := range b.regs {
 		if a.regs[k] == nil {
-			out.Set(k, joined(nil, versions, a, b))
+			out.Set(k, joinedRegister(k, a, b))
 		}
 	}
-	out.mend()
 	return out, nil
+}
+
+// joinedRegister joins one register of two documents. What goes beyond joined happens only
+// where a device number was used twice, or with links of versions 1 and 2: no other
+// document lacks a duty of which it has seen an act, and no two of them have each seen the
+// other's versions of a lasting register replaced.
+func joinedRegister(k Key, a, b *Doc) []Version {
+	x, y := a.regs[k], b.regs[k]
+	if k.ofDuty() {
+		mine, theirs := a.hasDuty(k.Of), b.hasDuty(k.Of)
+		switch {
+		case mine && !theirs:
+			return x
+		case theirs && !mine:
+			return y
+		case k == Key{Field: Alive, Of: k.Of} || k == Key{Field: Gone, Of: k.Of}:
+			return joinedWish(k, a, b)
+		}
+	}
+	out := joined(x, y, a, b)
+	if len(out) == 0 && len(x) > 0 && len(y) > 0 && k.lasting() {
+		return keptBoth(x, y)
+	}
+	return out
+}
+
+// hasDuty tells whether a duty is in the document, wanted or taken out.
+func (d *Doc) hasDuty(id uint32) bool { return d.regs[Key{Field: Kind, Of: id}] != nil }
+
+// joinedWish joins Alive and Gone of a duty as one register: an act that takes something
+// away from one of them writes the other, so both together are lasting.
+func joinedWish(k Key, a, b *Doc) []Version {
+	alive, gone := Key{Field: Alive, Of: k.Of}, Key{Field: Gone, Of: k.Of}
+	if slices.Equal(a.regs[alive], b.regs[alive]) && slices.Equal(a.regs[gone], b.regs[gone]) {
+		return a.regs[k]
+	}
+	x, y := wishes(a.regs[alive], a.regs[gone]), wishes(b.regs[alive], b.regs[gone])
+	all := joined(x, y, a, b)
+	if len(all) == 0 {
+		all = keptBoth(x, y)
+	}
+	var out []Version
+	for _, v := range all {
+		if (v.Value == mark) == (k.Field == Gone) {
+			out = append(out, Version{v.Stamp, mark})
+		}
+	}
+	return out
+}
+
+// wishes lists in order who wants a duty (the value "") and who took it out ("1").
+func wishes(alive, gone []Version) []Version { return inOrder(wanted2(alive, gone)) }
+
+// keptBoth is all that two lists of versions say, under the greatest stamp among them. With
+// one stamp they stay together from then on: if each kept its own, the copy that a value
+// came from would take the other's away again as replaced.
+func keptBoth(x, y []Version) []Version {
+	all := slices.Concat(x, y)
+	var last Stamp
+	for _, v := range all {
+		if v.Stamp.Compare(last) > 0 {
+			last = v.Stamp
+		}
+	}
+	for i := range all {
+		all[i].Stamp = last
+	}
+	return slices.Compact(inOrder(all))
+}
+
+func inOrder(versions []Version) []Version {
+	sort.Slice(versions, func(i, j int) bool { return versions[i].Compare(versions[j]) < 0 })
+	return versions
 }
 
 // has tells whether an act is in the document.
@@ -31,7 +107,7 @@ func (d *Doc) has(s Stamp) bool { return s.N <= d.seen[s.Actor] }
 
 // joined joins the versions of one register. Both lists are in order, and so is the result.
 func joined(x, y []Version, a, b *Doc) []Version {
-	if same(x, y) {
+	if slices.Equal(x, y) {
 		return x // the usual case: nothing to copy
 	}
 	var out []Version
@@ -64,55 +140,6 @@ func holds(versions []Version, s Stamp) bool {
 	}
 	return false
 }
-
-func same(x, y []Version) bool {
-	if len(x) != len(y) {
-		return false
-	}
-	for i := range x {
-		if x[i] != y[i] {
-			return false
-		}
-	}
-	return true
-}
-
-// mend cuts out duties of which only parts are left. Every act that adds a duty writes all
-// that a duty needs, and no act takes those away, so this happens only where one device
-// number was used twice, or with links of versions 1 and 2 (see the package comment). A
-// document with such parts could not be sent on.
-func (d *Doc) mend() {
-	parts := d.dutyParts()
-	for k := range d.regs {
-		if k.ofDuty() && !whole(parts[k.Of]) {
-			delete(d.regs, k)
-		}
-	}
-}
-
-// needed are the registers that every duty has; of Alive and Gone one is enough.
-var needed = [...]Field{Kind, Length, Pattern, Alive, Gone}
-
-// dutyParts gives for the number of each duty which of the needed registers there are: bit
-// i is needed[i].
-func (d *Doc) dutyParts() map[uint32]uint8 {
-	parts := map[uint32]uint8{}
-	for k := range d.regs {
-		if !k.ofDuty() {
-			continue
-		}
-		set := parts[k.Of]
-		for i, f := range needed {
-			if k.Field == f {
-				set |= 1 << i
-			}
-		}
-		parts[k.Of] = set
-	}
-	return parts
-}
-
-func whole(set uint8) bool { return set&0b111 == 0b111 && set&0b11000 != 0 }
 
 // Covers tells whether joining e would change nothing: all that is in e has been seen
 // here. A copy of another plan is not covered.

@@ -73,23 +73,40 @@ func shownFirst(f Field, versions []Version) []Version {
 }
 
 // Settle answers a question: it writes a value in place of all that were seen, also where
-// it is the one that is shown. An empty value takes a register away, unless it is a text
-// that can be empty. Of the field Gone, "1" takes the duty out and "" keeps it. Where the
-// answer moves times, whoever calls it counts that with a Change of the revisions.
+// it is the one that is shown. An empty value takes a register away; one that stays goes
+// back to what a plan has by itself, and a text that can be empty is written as one. Of the
+// field Gone, "1" takes the duty out and "" keeps it. Where the answer moves times, whoever
+// calls it counts that with a Change of the revisions. A value that cannot be there, a duty
+// that is not there, and taking away what every plan or duty has change nothing: then it is
+// the document itself.
 func (d *Doc) Settle(a Actor, k Key, value string) *Doc {
-	act := d.begin(a)
-	alive := Key{Field: Alive, Of: k.Of}
-	act.next = wanted{}
 	switch {
+	case k.ofDuty() && !d.hasDuty(k.Of):
+		return d
 	case k.Field == Gone:
-		act.write(k, mark, value != "")
-		act.write(alive, mark, value == "")
-		return act.doc
-	case k.ofDuty() && d.regs[alive] != nil:
+		return d.settleGone(a, k, value)
+	}
+	there := value != "" || k.Field < fieldEnd && k.allows("")
+	if !there && k.lasting() && shapes[k.Field].stays {
+		value, there = shapes[k.Field].own(), true
+	}
+	if there && !k.allows(value) || !there && k.lasting() || k.Field == Alive {
+		return d
+	}
+	act := d.begin(a)
+	act.next = wanted{}
+	if alive := (Key{Field: Alive, Of: k.Of}); k.ofDuty() && d.regs[alive] != nil {
 		act.next[alive] = mark
 	}
-	text := k.Field < fieldEnd && shapes[k.Field].kind == aText
-	act.write(k, value, value != "" || text)
+	act.write(k, value, there)
+	return act.doc
+}
+
+func (d *Doc) settleGone(a Actor, k Key, value string) *Doc {
+	act := d.begin(a)
+	act.next = wanted{}
+	act.write(k, mark, value != "")
+	act.write(Key{Field: Alive, Of: k.Of}, mark, value == "")
 	return act.doc
 }
 

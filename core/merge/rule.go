@@ -26,8 +26,8 @@ const (
 //	20521 630 d2            every second day from then on
 //	20521 630 w1 18 1       every week, on the weekdays whose bits are set (bit 0 is
 //	                        Sunday), weeks beginning on the last number
-//	20521 630 m1 -1,15      every month, on those days of it
-//	20521 630 n1 1.5,-1.2   every month, on the first Friday and the last Tuesday
+//	20527 630 m1 -1,15      every month, on those days of it
+//	20518 630 n1 -1.2,1.5   every month, on the last Tuesday and the first Friday
 //	… x10                   ten times at most
 //	… u20600                until that day
 //

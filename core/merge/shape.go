@@ -94,6 +94,16 @@ func (s *shape) own() string {
 	return ""
 }
 
+// lasting tells whether no act ever takes the register away again once it is written, so
+// that Join may never do so either.
+func (k Key) lasting() bool {
+	switch k.Field {
+	case Surgery, Length, Pattern:
+		return true
+	}
+	return k.Field < fieldEnd && shapes[k.Field].stays
+}
+
 // meaning tells whether this version of the page knows what a register is for.
 func (k Key) meaning() bool {
 	switch k.Field {
