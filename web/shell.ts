@@ -138,7 +138,7 @@ class Shell {
       return "unable" as const;
     });
     if (this.#shown !== from) return;
-    if (typeof opened === "string") this.#ask({ path: "/unlock", fragment, fields: [[opened, "1"]] }, "person");
+    if (typeof opened === "string") this.#ask({ path: "/unlock", fragment, fields: [[opened, "1"], ["phrase", phrase]] }, "person");
     else this.#ask({ path: "/", fragment: opened.plain, fields: [] }, "screen");
   }
 

@@ -14,8 +14,10 @@
 //
 // Where is what: session.go holds one request's state; open.go joins the plan of a link
 // with the device's copy of it; hand.go is the number under which this device changes a
-// plan; unread.go what the others changed since the person last looked; settle.go answers
-// questions; me.go whose device it is; facts.go reads the form; device.go is what is
+// plan; damaged.go, lock.go and part.go show what a link opens that is no plan; paste.go
+// finds a link in a pasted text; link.go hands a plan over, and afresh.go gives it a new
+// number; unread.go is what the others changed since the person last looked; settle.go
+// answers questions; me.go whose device it is; facts.go reads the form; device.go is what is
 // stored and under which names; duty.go has the pages of the family's duties, dutyform.go,
 // dutyrule.go and dutyvalues.go their form; calendar.go makes and reads calendar files;
 // demo.go is the example family.
@@ -45,6 +47,8 @@ func Handle(r Request) Response {
 		s.putBack()
 	case "/clock":
 		s.setClock()
+	case "/open":
+		s.paste()
 	default:
 		s.withPlan(r.Path)
 	}
@@ -90,6 +94,8 @@ func (s *session) withPlan(path string) {
 		s.me(p)
 	case "/send":
 		s.send(p)
+	case "/link", "/link/part", "/link/lock", "/link/afresh":
+		s.handOver(p, path)
 	case "/":
 		s.plan(p)
 	default:
@@ -112,21 +118,6 @@ func (s *session) tick(p plan.Plan) {
 	} else {
 		s.out.Say = s.voice.Say("unticked", arg("what", title))
 	}
-}
-
-// send hands the link to the person's own way of sending things.
-func (s *session) send(p plan.Plan) {
-	s.plan(p)
-	if s.out.Path != "/" {
-		return // it cannot be laid out here; the form says why
-	}
-	s.drop(keyOwn + planKey(p.Number)) // what was changed here is on its way to the others
-	title := page.Title(s.voice.Book, &p)
-	s.out.Send = &Send{
-		Title: title,
-		Text:  s.voice.Say("send.text", arg("title", title), arg("day", s.voice.Day(p.Surgery))),
-	}
-	s.out.Say = s.voice.Say("send.said")
 }
 
 // setClock changes between the 12-hour and the 24-hour clock on this device.

@@ -35,6 +35,9 @@ func (s *session) calendar(p plan.Plan, only string) {
 			whose = only
 		}
 	}
+	if s.isPart {
+		whose = "h1" // whose part it is
+	}
 	alarm, steps := s.lastChoice(p)
 	if s.field("make") != "" {
 		steps = s.field("steps") != ""
@@ -42,9 +45,10 @@ func (s *session) calendar(p plan.Plan, only string) {
 			alarm = n
 		}
 	}
+	steps = steps && !s.isPart
 	view := page.CalendarView{
 		Voice: s.voice, Fragment: in.Fragment, Phone: page.NewTel(p.Program.Phone),
-		Whose: s.whose(p, whose), Alarm: s.alarmOptions(alarm), Steps: steps,
+		Whose: s.whose(p, whose), Alarm: s.alarmOptions(alarm), Steps: steps, Part: s.isPart,
 	}
 	choice, known := choiceOf(p, whose)
 	if s.field("make") != "" && known {

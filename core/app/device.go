@@ -99,6 +99,11 @@ func (s *session) stored(prefix string, number uint32) (*merge.Doc, bool) {
 	return d, true
 }
 
+// isEarlier tells whether a plan was started afresh here, and the new one is here too.
+func (s *session) isEarlier(p plan.Plan) bool {
+	return s.kept[keyPlan+s.kept[keyAfresh+planKey(p.Number)]] != ""
+}
+
 func (s *session) isDemo(p plan.Plan) bool { return s.kept[keyDemo+planKey(p.Number)] != "" }
 
 // keptPlans lists the plans of this device, the nearest surgery first.

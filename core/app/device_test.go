@@ -12,6 +12,9 @@ import (
 	"newel/core/plan"
 )
 
+// pageAddress is where the page of these tests stands.
+const pageAddress = "https://plans.example/n/"
+
 // phone stands for a device with the shell on it: it sends requests and does with
 // the response what the shell does.
 type phone struct {
@@ -52,7 +55,7 @@ func (p *phone) send(path string, fields ...string) Response {
 	p.t.Helper()
 	p.random++
 	r := Request{
-		Path: path, Fragment: p.fragment, Zone: p.zone, Language: p.language, Now: p.now.Unix(), Clock12: p.clock12,
+		Path: path, Fragment: p.fragment, Page: pageAddress, Zone: p.zone, Language: p.language, Now: p.now.Unix(), Clock12: p.clock12,
 		Random: []byte{p.random, 2, 3, 4, 5, 6, p.random, p.device, 9, 10, 11, 12, 13, 14, 15, 16}, Kept: map[string]string{},
 	}
 	for k, v := range p.kept {

@@ -102,11 +102,14 @@ func TestClockStyle(t *testing.T) {
 	require.Contains(t, p.text(), "by 11:59 PM Stop eating")
 }
 
-// Sending hands over a text that says nothing but the plan's head.
+// Sending hands over a text that names neither the operation nor anything else of the plan
+// but whose it is and the day: messages stand on locked screens for all to see.
 func TestSend(t *testing.T) {
 	p := started(t)
 	out := p.send("/send")
-	require.Equal(t, &Send{Title: "Rosa: knee replacement", Text: "The plan for Rosa: knee replacement, Thursday, December 3. Open the link on your phone:"}, out.Send)
+	require.Equal(t, &Send{
+		Title: "Rosa: knee replacement", Text: "Plan for Rosa, Thursday, December 3. Open it on your phone:", Fragment: p.fragment,
+	}, out.Send)
 }
 
 // The times of the fast are never crowded out by chores that nobody ticked.

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"html"
 	"slices"
 	"strings"
 	"testing"
@@ -123,8 +124,8 @@ func TestLinksThatDoNotOpen(t *testing.T) {
 	good := p.fragment
 	for _, bad := range []string{good[:len(good)-3], good[1:], "x", "hello-there", good + good} {
 		p.open(bad)
-		require.Contains(t, p.text(), "This link does not open", bad)
-		require.Contains(t, p.text(), "Ask the person who sent it to send it again")
+		require.Contains(t, p.text(), "This link was cut off in sending", bad)
+		require.Contains(t, p.text(), "Ask whoever sent it to send it again")
 		require.Contains(t, p.last.HTML, `href="#`+good+`"`, "the plan on the device is offered")
 		require.Equal(t, good, p.kept["plan."+planKey(p.planOf(good).Number)])
 	}
@@ -167,11 +168,7 @@ func TestKeptPlans(t *testing.T) {
 		p.send("/forget", "number", n)
 		require.Empty(t, p.keys(n), "nothing of it is left")
 		require.Contains(t, p.part("notice-forgotten"), "Put it back")
-		name, fragment := "plan", p.hidden("plan")
-		if gone.Number == demo.Number {
-			name, fragment = "demo", p.hidden("demo")
-		}
-		p.send("/put-back", name, fragment)
+		p.send("/put-back", p.hidden("/put-back")...)
 		require.Subset(t, before, p.keys(n))
 		require.Contains(t, p.keys(n), keyPlan+n)
 		p.open(p.kept[keyPlan+n])
@@ -197,13 +194,20 @@ func (p *phone) keys(n string) []string {
 	return keys
 }
 
-func (p *phone) hidden(name string) string {
-	for _, line := range splitTags(p.last.HTML) {
-		if v, ok := cut(line, `name="`+name+`" value="`); ok {
-			return v
+// hidden are the fields that nobody sees of the first form with a path, as they are sent.
+func (p *phone) hidden(path string) []string {
+	p.t.Helper()
+	_, form, ok := strings.Cut(p.last.HTML, `<form action="`+path+`"`)
+	require.True(p.t, ok, "no form goes to %s", path)
+	form, _, _ = strings.Cut(form, "</form>")
+	var fields []string
+	for _, tag := range splitTags(form) {
+		if name, ok := cut(tag, `type="hidden" name="`); ok {
+			value, _ := cut(tag, `value="`)
+			fields = append(fields, name, html.UnescapeString(value))
 		}
 	}
-	return ""
+	return fields
 }
 
 // The date is moved and moved back: each of the three links counts on the other

@@ -30,6 +30,7 @@ type session struct {
 	movedSay string // what moved, in a sentence for screen readers
 	asked    bool   // the person asked for the form of a plan itself
 	full     bool   // what was changed does not fit into a link any more
+	isPart   bool   // the link is one helper’s part, and nothing in it can be changed
 
 	doc   *merge.Doc            // the plan of this request; nil where there is none
 	known map[string]*merge.Doc // by fragment: what was read or written in this request already
@@ -125,6 +126,7 @@ func (s *session) plan(p plan.Plan) {
 	s.out.HTML = page.Plan(page.NewView(page.Input{
 		Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: fragment,
 		Demo: s.isDemo(p), Questions: page.Questions(s.people(), &p), Notices: s.toKnow(p, sched), Whose: s.whoseDevice(),
+		Unsent: s.unsent(p),
 	}))
 }
 
@@ -136,6 +138,9 @@ func (s *session) toKnow(p plan.Plan, sched *schedule.Schedule) []page.Notice {
 	}
 	if s.doc.Newer() {
 		all = append(all, page.Notice{ID: "newer", Text: s.voice.Say("link.newer.parts")})
+	}
+	if s.isEarlier(p) {
+		all = append(all, page.Notice{ID: "earlier", Text: s.voice.Say("afresh.earlier")})
 	}
 	all = append(all, s.waiting()...)
 	all = append(all, page.RangesNotice(s.voice, &p)...)

@@ -28,7 +28,7 @@ func TestNoDosesNoBrandsNoMedicines(t *testing.T) {
 func TestEveryNameInTheTextsIsKnown(t *testing.T) {
 	known := map[string]bool{
 		"Newel": true, "Newel's": true, "ASA": true, "ID": true, "AM": true, "PM": true, "I": true, "Mom": true, "Friday": true,
-		"America/Chicago": true, "RRULE": true,
+		"America/Chicago": true, "RRULE": true, "QR": true,
 	}
 	for where, text := range sentences(t, "en") {
 		start := true

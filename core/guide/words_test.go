@@ -85,7 +85,6 @@ func built(t *testing.T) map[string]string {
 	add("page/dutyform.go dutyOften", "duty-form.month.", "day", "end", "nth", "last")
 	add("page/dutyform.go dutyOften", "duty-form.ends.", "weeks", "times", "day", "never")
 	add("page/dutyform.go rideWay", "duty-form.leaves.", "wait", "back")
-	add("app/open.go broken", "link.", "damaged.how", "newer.how", "full.how")
 	for kind := range plan.DutyKindEnd {
 		add("guide/rule.go Things", Things(kind), ".one", ".other")
 	}

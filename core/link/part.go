@@ -13,7 +13,8 @@ const someoneElse = "–"
 
 // EncodePart writes the part of a plan that one helper has: the day itself, the hospital,
 // and the helper’s own duties. It cannot be joined with a plan, and holds no other
-// helper’s name, no ticks and no one else’s duties.
+// helper’s name, no ticks, nothing of what applies to the patient or the home, and no one
+// else’s duties.
 func EncodePart(p plan.Plan, helper string) string {
 	return encode(merge.New(partOfPlan(p, helper)), helper, true)
 }
@@ -38,7 +39,7 @@ func partOfPlan(p plan.Plan, helper string) plan.Plan {
 			who = uint8(i + 1)
 		}
 	}
-	p.Helpers, p.Ticked, p.Revision = []string{helper}, nil, 0
+	p.Helpers, p.Ticked, p.Facts, p.Revision = []string{helper}, nil, 0, 0
 	others := func(was uint8) uint8 {
 		switch was {
 		case 0, who:

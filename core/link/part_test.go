@@ -23,6 +23,7 @@ func TestAPartHoldsOneHelpersDutiesOnly(t *testing.T) {
 		require.Equal(t, p.Arrival, part.Arrival)
 		require.Equal(t, p.Program, part.Program)
 		require.Empty(t, part.Ticked)
+		require.Zero(t, part.Facts)
 		had := 0
 		for i := range p.Duties {
 			d := &p.Duties[i]

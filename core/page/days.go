@@ -115,6 +115,9 @@ func (m *maker) late(list string, day wall.Date) bool {
 
 // singleSteps are the steps that stand on their own in a day.
 func (m *maker) singleSteps() []*schedule.Step {
+	if m.reads {
+		return nil
+	}
 	var steps []*schedule.Step
 	for i := range m.s.Steps {
 		if s := &m.s.Steps[i]; !schedule.Gathered[s.List] {
@@ -133,6 +136,9 @@ type listRow struct {
 // listRows makes one row for the lines of a gathered list that are due on the
 // same day. What is due on going home stands on each day on which that may be.
 func (m *maker) listRows() []listRow {
+	if m.reads {
+		return nil
+	}
 	type key struct {
 		list string
 		day  wall.Date

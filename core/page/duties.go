@@ -15,14 +15,9 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	e := m.v.Duty(m.p, d)
 	r := Row{
 		ID: dutyID(d), Kind: "duty", Title: e.Title, How: e.How, Why: e.Why,
-		Branch: m.branch(d.Branch), Who: m.p.Helper(m.s.Who(d)), order: 1, at: d.There.From, until: d.Free, family: d.Family != nil,
+		Branch: m.branch(d.Branch), order: 1, at: d.There.From, until: d.Free, family: d.Family != nil,
 	}
-	if d.Family == nil {
-		r.AskWho = "/who/" + d.ID
-	} else {
-		r.Open = dutyPath(d.Family.ID)
-		r.How, r.Why = nil, "" // they stand once, on the duty's own page
-	}
+	m.dutyLinks(&r, d)
 	m.lead(&r, d)
 	r.Facts = m.dutyFacts(d)
 	if !d.Trip.Leave.IsZero() {
@@ -38,7 +33,11 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	}
 	switch d.Needs {
 	case schedule.NeedsRide:
-		r.Note = strings.TrimSpace(r.Note + " " + m.v.Say("duty.needs-ride"))
+		key := "duty.needs-ride"
+		if m.reads {
+			key = "duty.needs-drive" // nobody can put it in here
+		}
+		r.Note = strings.TrimSpace(r.Note + " " + m.v.Say(key))
 	case schedule.NeedsArrival:
 		r.Note = m.v.Say("duty.needs-arrival")
 	case schedule.NeedsDrive:
@@ -59,6 +58,23 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	}
 	m.setState(&r, d.Day, last)
 	return r
+}
+
+// dutyLinks says who has a duty, and leads to where that and more is changed. In one
+// helper's part all duties are theirs, and nothing is changed.
+func (m *maker) dutyLinks(r *Row, d *schedule.Duty) {
+	if d.Family != nil {
+		r.How, r.Why = nil, "" // they stand once: on the duty's own page, or below the days
+	}
+	if m.reads {
+		return
+	}
+	r.Who = m.p.Helper(m.s.Who(d))
+	if d.Family == nil {
+		r.AskWho = "/who/" + d.ID
+	} else {
+		r.Open = dutyPath(d.Family.ID)
+	}
 }
 
 // The places in a day that has no times yet: at home, on the way, at the hospital,

@@ -56,18 +56,24 @@ func NewDutyView(in DutyInput) DutyView {
 		Title: m.v.DutyTitle(d), Rule: m.v.Rule(d.Rule, guide.Things(d.Kind)),
 		Dropped: d.Dropped, Helpers: m.p.Helpers, Problem: in.Problem, Typed: in.Typed,
 	}
-	if d.Note != "" {
-		v.Text = append(v.Text, d.Note)
-	}
-	entry := m.v.Entry(plan.DutyKeys[d.Kind], "", m.v.Fills(m.p, 0, 0)...)
-	for _, line := range entry.How {
-		v.Text = append(v.Text, line.Text)
-	}
+	v.Text = m.dutyText(d)
 	if m.differs(m.Now) {
 		v.Zone = m.v.Say("zone.other", arg("zone", m.p.Zone))
 	}
 	m.fillDates(&v, d)
 	return v
+}
+
+// dutyText is what to bring or to know, and the words of a duty's kind.
+func (m *maker) dutyText(d *plan.Duty) []string {
+	var text []string
+	if d.Note != "" {
+		text = append(text, d.Note)
+	}
+	for _, line := range m.v.Entry(plan.DutyKeys[d.Kind], "", m.v.Fills(m.p, 0, 0)...).How {
+		text = append(text, line.Text)
+	}
+	return text
 }
 
 // fillDates lists the dates of a duty.
@@ -183,6 +189,7 @@ type CalendarView struct {
 	Whose    []Option
 	Alarm    []Option
 	Steps    bool
+	Part     bool   // of one helper's part: whose is no question, and the patient's steps are not in it
 	Ready    string // the name of the file that was just made
 	Empty    bool   // there was nothing to put into one
 }

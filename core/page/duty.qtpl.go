@@ -764,18 +764,24 @@ func streamcalendarPage(qw422016 *qt422016.Writer, v *CalendarView) {
 <form action="/calendar" method="post" class="facts-form" novalidate>
 <input type="hidden" name="make" value="1">
 `)
-	streamoptions(qw422016, "whose", v.Voice.Say("calendar-page.whose"), v.Whose)
+	if !v.Part {
+		streamoptions(qw422016, "whose", v.Voice.Say("calendar-page.whose"), v.Whose)
+	}
 	qw422016.N().S(`
 `)
 	streamoptions(qw422016, "alarm", v.Voice.Say("calendar-page.alarm"), v.Alarm)
 	qw422016.N().S(`
-<p class="field box"><label class="pick"><input type="checkbox" id="field-steps" name="steps" value="1"`)
-	if v.Steps {
-		qw422016.N().S(` checked`)
+`)
+	if !v.Part {
+		qw422016.N().S(`<p class="field box"><label class="pick"><input type="checkbox" id="field-steps" name="steps" value="1"`)
+		if v.Steps {
+			qw422016.N().S(` checked`)
+		}
+		qw422016.N().S(`><span>`)
+		qw422016.E().S(v.Voice.Say("calendar-page.steps"))
+		qw422016.N().S(`</span></label></p>`)
 	}
-	qw422016.N().S(`><span>`)
-	qw422016.E().S(v.Voice.Say("calendar-page.steps"))
-	qw422016.N().S(`</span></label></p>
+	qw422016.N().S(`
 <p class="submit"><button class="main">`)
 	qw422016.E().S(v.Voice.Say("calendar-page.make"))
 	qw422016.N().S(`</button></p>
@@ -786,11 +792,14 @@ func streamcalendarPage(qw422016 *qt422016.Writer, v *CalendarView) {
 <p class="hint">`)
 	qw422016.E().S(v.Voice.Say("calendar-page.private"))
 	qw422016.N().S(`</p>
-<p class="ways"><a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/import">`)
-	qw422016.E().S(v.Voice.Say("import-page.title"))
-	qw422016.N().S(`</a> `)
+<p class="ways">`)
+	if !v.Part {
+		qw422016.N().S(`<a class="second" href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="/import">`)
+		qw422016.E().S(v.Voice.Say("import-page.title"))
+		qw422016.N().S(`</a> `)
+	}
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)

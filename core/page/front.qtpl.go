@@ -23,13 +23,24 @@ var (
 type Front struct {
 	Voice   guide.Voice
 	Notices []Notice
-	Trouble string // a link that did not open: the head of the sentence
-	How     string // and what to do
+	Trouble string    // a link that did not open: the head of the sentence
+	How     string    // and what to do
+	Day     string    // of a link that opens only in a newer page: its day and time
+	Here    *KeptPlan // the plan that it belongs to, as this device has it
 	Kept    []KeptPlan
+	Pasted  string // a text that was pasted and has no link that opens
+	Problem string // and why not
 }
 
+// asksToPaste tells whether a whole link is the next thing that is needed: then the box for
+// it stands first.
+func (f *Front) asksToPaste() bool { return f.Problem != "" || f.Trouble != "" && f.Day == "" }
+
 // KeptPlan is a plan that this device holds.
-type KeptPlan struct{ Fragment, Title, Day, Number string }
+type KeptPlan struct {
+	Fragment, Title, Day, Number string
+	Earlier                      bool // another plan was started afresh from it
+}
 
 func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 	qw422016.N().S(`
@@ -45,6 +56,13 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 		qw422016.E().S(f.Voice.Say("app.title"))
 	}
 	qw422016.N().S(`</h1>
+`)
+	if f.Day != "" {
+		qw422016.N().S(`<p class="first" id="newer-day">`)
+		qw422016.E().S(f.Day)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
 <p>`)
 	if f.Trouble != "" {
 		qw422016.E().S(f.How)
@@ -57,6 +75,20 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 `)
 	for _, n := range f.Notices {
 		streamnotice(qw422016, &n)
+	}
+	qw422016.N().S(`
+`)
+	if f.Here != nil {
+		qw422016.N().S(`<p id="here"><a class="main" href="#`)
+		qw422016.E().S(f.Here.Fragment)
+		qw422016.N().S(`" data-path="/">`)
+		qw422016.E().S(f.Voice.Say("link.here", guide.Arg{Name: "title", Value: f.Here.Title}))
+		qw422016.N().S(`</a></p>`)
+	}
+	qw422016.N().S(`
+`)
+	if f.asksToPaste() {
+		streampasteForm(qw422016, f)
 	}
 	qw422016.N().S(`
 `)
@@ -78,6 +110,10 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 			qw422016.E().S(k.Title)
 			qw422016.N().S(`</span> <span class="sub">`)
 			qw422016.E().S(k.Day)
+			if k.Earlier {
+				qw422016.N().S(` · `)
+				qw422016.E().S(f.Voice.Say("front.earlier"))
+			}
 			qw422016.N().S(`</span></a>
 <form action="/forget" method="post"><input type="hidden" name="number" value="`)
 			qw422016.E().S(k.Number)
@@ -99,6 +135,11 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 	qw422016.N().S(`</a> <a class="second" href="#demo">`)
 	qw422016.E().S(f.Voice.Say("front.demo"))
 	qw422016.N().S(`</a></p>
+`)
+	if !f.asksToPaste() {
+		streampasteForm(qw422016, f)
+	}
+	qw422016.N().S(`
 `)
 	streamsigns(qw422016, f.Voice, Tel{})
 	qw422016.N().S(`
@@ -124,6 +165,60 @@ func writefrontPage(qq422016 qtio422016.Writer, f *Front) {
 func frontPage(f *Front) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writefrontPage(qb422016, f)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streampasteForm(qw422016 *qt422016.Writer, f *Front) {
+	qw422016.N().S(`
+<form action="/open" method="post" class="facts-form paste" id="paste" novalidate autocomplete="off">
+<div class="field`)
+	if f.Problem != "" {
+		qw422016.N().S(` wrong`)
+	}
+	qw422016.N().S(`">
+<label for="field-paste">`)
+	qw422016.E().S(f.Voice.Say("paste.label"))
+	qw422016.N().S(`</label>
+<p class="hint" id="hint-paste">`)
+	qw422016.E().S(f.Voice.Say("paste.hint"))
+	qw422016.N().S(`</p>
+`)
+	if f.Problem != "" {
+		qw422016.N().S(`<p class="problem" id="problem-paste">`)
+		qw422016.E().S(f.Problem)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+<textarea id="field-paste" name="text" rows="3" maxlength="40000" autocapitalize="off" spellcheck="false" aria-describedby="hint-paste`)
+	if f.Problem != "" {
+		qw422016.N().S(` problem-paste`)
+	}
+	qw422016.N().S(`"`)
+	if f.Problem != "" {
+		qw422016.N().S(` aria-invalid="true"`)
+	}
+	qw422016.N().S(`>`)
+	qw422016.E().S(f.Pasted)
+	qw422016.N().S(`</textarea>
+</div>
+<p class="submit"><button>`)
+	qw422016.E().S(f.Voice.Say("paste.open"))
+	qw422016.N().S(`</button></p>
+</form>
+`)
+}
+
+func writepasteForm(qq422016 qtio422016.Writer, f *Front) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streampasteForm(qw422016, f)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func pasteForm(f *Front) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writepasteForm(qb422016, f)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

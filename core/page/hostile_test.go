@@ -160,6 +160,8 @@ func content(n *html.Node) string {
 
 var (
 	ownAddress = regexp.MustCompile(`^#[A-Za-z0-9_.-]*$`)
+	texted     = regexp.MustCompile(`^sms:\?body=[A-Za-z0-9%._~-]+$`)
+	coded      = regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
 	dialled    = regexp.MustCompile(`^tel:\+?[0-9]{3,}$`)
 	ownPath    = regexp.MustCompile(`^/[a-z0-9/-]*$`)
 	ownID      = regexp.MustCompile(`^[a-z0-9.-]+$`)
@@ -181,11 +183,13 @@ func unsafe(screen string, n *html.Node) string {
 		ok := true
 		switch a.Key {
 		case "href":
-			ok = static && files[a.Val] || n.Data == "a" && (ownAddress.MatchString(a.Val) || dialled.MatchString(a.Val))
+			ok = static && files[a.Val] || n.Data == "a" && (ownAddress.MatchString(a.Val) || dialled.MatchString(a.Val) || texted.MatchString(a.Val))
 		case "src":
 			ok = static && files[a.Val]
 		case "action", "data-path":
 			ok = ownPath.MatchString(a.Val)
+		case "data-qr":
+			ok = coded.MatchString(a.Val)
 		case "id", "for", "list":
 			ok = ownID.MatchString(a.Val)
 		case "class":

@@ -17,9 +17,11 @@ type Notice struct {
 	Question  bool // its buttons are answers
 }
 
-// Act is one button of a notice: a form with its path. It sends Value under Name where
-// there is one, and Key under "key".
-type Act struct{ Path, Button, Name, Value, Key string }
+// Act is one button of a notice: a form with its path, and what it sends.
+type Act struct {
+	Path, Button string
+	Fields       []Hidden
+}
 
 // clockNotices say what is odd about the plan's clock: an arrival in an hour that
 // is skipped or repeated, and a device in another zone.

@@ -3,15 +3,16 @@
 // A view is a plain value made from a schedule and a voice (this file, rows.go,
 // duties.go, days.go, next.go, lead.go, lists.go; family.go and duty.go for what the
 // family shares out; question.go, news.go and familynews.go for what others changed, in the
-// words of said.go; form.go, dutyform.go and me.go); a template (*.qtpl) prints it and decides
-// nothing but where things stand. The same templates serve the page on the device
+// words of said.go; form.go, dutyform.go and me.go; link.go and part.go for handing a plan
+// over); a template (*.qtpl) prints it and decides nothing but where things stand. The same templates serve the page on the device
 // and the static page that the build writes, which is readable before the core has
 // loaded.
 //
 // The rules of the templates:
 //   - every value is printed with {%s %} or {%d %}, which escape, and always inside
 //     quoted attributes or element text: the escaping does not know its context;
-//   - an address is never printed from text: "#" and an id of ours, or a Tel;
+//   - an address is never printed from text: "#" and an id of ours or a link, a Tel, or
+//     what message.SMS wrote;
 //   - what is tapped is a real link, button or field; what is an action is a form,
 //     with the path in action and the rest in fields;
 //   - an id is made from codes and numbers, never from what somebody typed.
@@ -42,10 +43,12 @@ type View struct {
 	Place       string // the hospital and its address, as far as known
 	Phone       Tel
 	Demo        bool
+	ReadOnly    bool     // for one helper
 	Questions   []Notice // what was changed apart from each other: the most pressing
 	MoreAsked   []Notice // the other questions, behind a fold
 	Notices     []Notice
 	Whose       string // whose device it is; empty: nobody has said
+	Unsent      bool   // something was changed here that the others may not have
 	EitherOr    bool
 	OverdueOpen int  // how many of the overdue are open
 	OverdueLast bool // they stand folded after today, not before it
@@ -96,6 +99,7 @@ type Input struct {
 	Questions []Notice
 	Notices   []Notice
 	Whose     string // whose device it is
+	Unsent    bool   // something was changed here that the others may not have
 }
 
 // questionsMost is how many questions are asked at once; the others can be unfolded.
@@ -108,6 +112,7 @@ type maker struct {
 	p     *plan.Plan
 	v     guide.Voice
 	today wall.Date
+	reads bool                           // a page for one helper, on which nothing can be changed
 	said  map[*schedule.Step]guide.Entry // the words of a step, which stand in its day and its list
 }
 
@@ -124,14 +129,10 @@ func newMaker(in Input) *maker {
 // NewView makes the view of a plan's page.
 func NewView(in Input) View {
 	m := newMaker(in)
-	v := View{
-		Voice: m.v, Fragment: in.Fragment, Demo: in.Demo,
-		Title: Title(m.v.Book, m.p), Day: m.v.Day(m.p.Surgery), DayISO: m.p.Surgery.String(), ToGo: m.toGo(),
-		Arrival: m.arrival(), Place: joined(m.p.Program.Hospital, m.p.Program.Address),
-		Phone: NewTel(m.p.Program.Phone), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.recovered(),
-	}
+	v := m.viewOfDay()
 	most := min(len(in.Questions), questionsMost)
-	v.Questions, v.MoreAsked, v.Whose = in.Questions[:most], in.Questions[most:], in.Whose
+	v.Questions, v.MoreAsked = in.Questions[:most], in.Questions[most:]
+	v.Whose, v.Unsent = in.Whose, in.Unsent
 	v.Notices = append(v.Notices, in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
 	m.fillDays(&v)
@@ -139,6 +140,16 @@ func NewView(in Input) View {
 	v.Lists = m.lists()
 	v.Next = m.next(&v)
 	return v
+}
+
+// viewOfDay makes what every page of a plan says about the day itself.
+func (m *maker) viewOfDay() View {
+	return View{
+		Voice: m.v, Fragment: m.Fragment, Demo: m.Demo,
+		Title: Title(m.v.Book, m.p), Day: m.v.Day(m.p.Surgery), DayISO: m.p.Surgery.String(), ToGo: m.toGo(),
+		Arrival: m.arrival(), Place: joined(m.p.Program.Hospital, m.p.Program.Address),
+		Phone: NewTel(m.p.Program.Phone), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.recovered(),
+	}
 }
 
 // Title names the plan: "Rosa: knee replacement".
@@ -184,6 +195,9 @@ func (m *maker) arrival() string {
 	}
 	if m.s.Arrival.IsZero() {
 		return m.v.Say("arrival.unknown")
+	}
+	if m.reads { // most helpers do not have to be there then
+		return m.v.Say("part.arrival", arg("time", m.v.Time(m.s.Arrival)))
 	}
 	return m.v.Say("arrival.at", arg("time", m.v.Time(m.s.Arrival)))
 }

@@ -6,6 +6,8 @@
 
 package page
 
+import "newel/core/guide"
+
 import (
 	qtio422016 "io"
 
@@ -19,42 +21,9 @@ var (
 
 func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`
-<header class="top">
-<p class="mark">`)
-	streamnewelMark(qw422016)
-	qw422016.E().S(v.Voice.Say("app.name"))
-	qw422016.N().S(`</p>
-<h1 id="title" tabindex="-1">`)
-	qw422016.E().S(v.Title)
-	qw422016.N().S(`</h1>
-<p class="when"><time datetime="`)
-	qw422016.E().S(v.DayISO)
-	qw422016.N().S(`">`)
-	qw422016.E().S(v.Day)
-	qw422016.N().S(`</time> <span class="to-go">`)
-	qw422016.E().S(v.ToGo)
-	qw422016.N().S(`</span></p>
 `)
-	if v.Arrival != "" {
-		qw422016.N().S(`<p class="arrival">`)
-		qw422016.E().S(v.Arrival)
-		qw422016.N().S(`</p>`)
-	}
+	streamplanHead(qw422016, v)
 	qw422016.N().S(`
-`)
-	if v.Place != "" || v.Phone.Shown != "" {
-		qw422016.N().S(`
-<p class="place">`)
-		qw422016.E().S(v.Place)
-		qw422016.N().S(` `)
-		if v.Phone.Shown != "" {
-			streamtel(qw422016, v.Phone)
-		}
-		qw422016.N().S(`</p>
-`)
-	}
-	qw422016.N().S(`
-</header>
 <main id="main" tabindex="-1">
 `)
 	for _, n := range v.Questions {
@@ -200,6 +169,61 @@ func planPage(v *View) string {
 	return qs422016
 }
 
+func streamplanHead(qw422016 *qt422016.Writer, v *View) {
+	qw422016.N().S(`
+<header class="top">
+<p class="mark">`)
+	streamnewelMark(qw422016)
+	qw422016.E().S(v.Voice.Say("app.name"))
+	qw422016.N().S(`</p>
+<h1 id="title" tabindex="-1">`)
+	qw422016.E().S(v.Title)
+	qw422016.N().S(`</h1>
+<p class="when"><time datetime="`)
+	qw422016.E().S(v.DayISO)
+	qw422016.N().S(`">`)
+	qw422016.E().S(v.Day)
+	qw422016.N().S(`</time> <span class="to-go">`)
+	qw422016.E().S(v.ToGo)
+	qw422016.N().S(`</span></p>
+`)
+	if v.Arrival != "" {
+		qw422016.N().S(`<p class="arrival">`)
+		qw422016.E().S(v.Arrival)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+`)
+	if v.Place != "" || v.Phone.Shown != "" {
+		qw422016.N().S(`
+<p class="place">`)
+		qw422016.E().S(v.Place)
+		qw422016.N().S(` `)
+		if v.Phone.Shown != "" {
+			streamtel(qw422016, v.Phone)
+		}
+		qw422016.N().S(`</p>
+`)
+	}
+	qw422016.N().S(`
+</header>
+`)
+}
+
+func writeplanHead(qq422016 qtio422016.Writer, v *View) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamplanHead(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func planHead(v *View) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeplanHead(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
 func streamoverdue(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`
 `)
@@ -284,18 +308,7 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 <form action="`)
 		qw422016.E().S(a.Path)
 		qw422016.N().S(`" method="post">`)
-		if a.Key != "" {
-			qw422016.N().S(`<input type="hidden" name="key" value="`)
-			qw422016.E().S(a.Key)
-			qw422016.N().S(`">`)
-		}
-		if a.Name != "" {
-			qw422016.N().S(`<input type="hidden" name="`)
-			qw422016.E().S(a.Name)
-			qw422016.N().S(`" value="`)
-			qw422016.E().S(a.Value)
-			qw422016.N().S(`">`)
-		}
+		streamhidden(qw422016, a.Fields)
 		qw422016.N().S(`<button>`)
 		qw422016.E().S(a.Button)
 		qw422016.N().S(`</button></form>
@@ -379,10 +392,22 @@ func streamactions(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`</button></form>
 <a class="second" href="#`)
 	qw422016.E().S(v.Fragment)
+	qw422016.N().S(`" data-path="/link">`)
+	qw422016.E().S(v.Voice.Say("link-page.more"))
+	qw422016.N().S(`</a>
+<a class="second" href="#`)
+	qw422016.E().S(v.Fragment)
 	qw422016.N().S(`" data-path="/facts">`)
 	qw422016.E().S(v.Voice.Say("facts.change"))
 	qw422016.N().S(`</a>
 </div>
+`)
+	if v.Unsent {
+		qw422016.N().S(`<p class="unsent" id="unsent">`)
+		qw422016.E().S(v.Voice.Say("send.unsent"))
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
 <p class="hint">`)
 	qw422016.E().S(v.Voice.Say("send.note"))
 	qw422016.N().S(`</p>
@@ -424,21 +449,9 @@ func streamsettings(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 <div class="ways settings">
-<form action="/clock" method="post" class="clock">
-<button name="clock" value="`)
-	if v.Voice.Clock12 {
-		qw422016.N().S(`24`)
-	} else {
-		qw422016.N().S(`12`)
-	}
-	qw422016.N().S(`">`)
-	if v.Voice.Clock12 {
-		qw422016.E().S(v.Voice.Say("clock.24"))
-	} else {
-		qw422016.E().S(v.Voice.Say("clock.12"))
-	}
-	qw422016.N().S(`</button>
-</form>
+`)
+	streamclockForm(qw422016, v.Voice)
+	qw422016.N().S(`
 <a class="second" href="#" data-path="/">`)
 	qw422016.E().S(v.Voice.Say("front.again"))
 	qw422016.N().S(`</a>
@@ -455,6 +468,40 @@ func writesettings(qq422016 qtio422016.Writer, v *View) {
 func settings(v *View) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writesettings(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamclockForm(qw422016 *qt422016.Writer, v guide.Voice) {
+	qw422016.N().S(`
+<form action="/clock" method="post" class="clock">
+<button name="clock" value="`)
+	if v.Clock12 {
+		qw422016.N().S(`24`)
+	} else {
+		qw422016.N().S(`12`)
+	}
+	qw422016.N().S(`">`)
+	if v.Clock12 {
+		qw422016.E().S(v.Say("clock.24"))
+	} else {
+		qw422016.E().S(v.Say("clock.12"))
+	}
+	qw422016.N().S(`</button>
+</form>
+`)
+}
+
+func writeclockForm(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamclockForm(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func clockForm(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeclockForm(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

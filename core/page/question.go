@@ -32,7 +32,7 @@ func Questions(people People, p *plan.Plan) []Notice {
 	for i, q := range t.inOrder() {
 		n := Notice{ID: "question-" + strconv.Itoa(i+1), Text: t.question(q), Question: true}
 		for _, c := range t.claims(q) {
-			n.Acts = append(n.Acts, Act{Path: "/settle", Button: t.button(c), Key: q.Key.String(), Name: "value", Value: c.Value})
+			n.Acts = append(n.Acts, Act{Path: "/settle", Button: t.button(c), Fields: []Hidden{{"key", q.Key.String()}, {"value", c.Value}}})
 		}
 		all = append(all, n)
 	}

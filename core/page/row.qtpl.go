@@ -144,7 +144,7 @@ func streamwho(qw422016 *qt422016.Writer, v *View, r *Row) {
 		qw422016.E().S(r.Title)
 		qw422016.N().S(`</span></a></p>
 `)
-	} else if r.family {
+	} else if r.family && !v.ReadOnly {
 		qw422016.N().S(`
 <p class="who">`)
 		if r.Who != "" {

@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -52,10 +53,34 @@ func at(p plan.Plan, days int) app.Request {
 	}
 }
 
-func fragment(p plan.Plan) string { return link.Encode(merge.New(p)) }
+// fragments remembers the links of plans: writing one takes a millisecond, and the screens
+// of a text show a handful of plans again and again.
+var fragments = map[string]string{}
+
+func fragment(p plan.Plan) string {
+	key := fmt.Sprintf("%+v", p)
+	if fragments[key] == "" {
+		fragments[key] = link.Encode(merge.New(p))
+	}
+	return fragments[key]
+}
+
+// made and asked remember the screens and the requests of each set of texts, which several
+// tests look at.
+var (
+	made  = map[texts]map[string]string{}
+	asked = map[texts]map[string]app.Request{}
+)
 
 // screens are all screens, each with the given texts wherever one can stand.
 func screens(t *testing.T, x texts) map[string]string {
+	if made[x] == nil {
+		made[x] = makeScreens(t, x)
+	}
+	return made[x]
+}
+
+func makeScreens(t *testing.T, x texts) map[string]string {
 	all := map[string]string{"static page": page.Frame("en", page.Assets{Style: "style.css", Script: "page.js", Core: "core.wasm"})}
 	for name, r := range requests(t, x) {
 		out := app.Handle(r)
@@ -70,12 +95,19 @@ func screens(t *testing.T, x texts) map[string]string {
 	require.NoError(t, err)
 	all["plan, not cleaned"] = page.Plan(page.NewView(page.Input{
 		Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: s.Arrival.Add(-48 * time.Hour), Fragment: fragment(p), Demo: true,
-		Notices: []page.Notice{{ID: "x", Text: x.typed, Lines: []string{x.typed}, Acts: []page.Act{{Path: "/put-back", Button: "x" + x.typed, Name: "plan", Value: x.typed}}}},
+		Notices: []page.Notice{{ID: "x", Text: x.typed, Lines: []string{x.typed}, Acts: []page.Act{{Path: "/put-back", Button: "x" + x.typed, Fields: []page.Hidden{{Name: "plan", Value: x.typed}}}}}},
 	}))
 	return all
 }
 
 func requests(t *testing.T, x texts) map[string]app.Request {
+	if asked[x] == nil {
+		asked[x] = makeRequests(t, x)
+	}
+	return asked[x]
+}
+
+func makeRequests(t *testing.T, x texts) map[string]app.Request {
 	all := map[string]app.Request{}
 	add := func(name string, days int, change func(*plan.Plan), more func(*app.Request)) {
 		p := x.plan(t)
@@ -158,6 +190,7 @@ func requests(t *testing.T, x texts) map[string]app.Request {
 	add("no such duty", -9, family, path("/duty/"+x.typed+"/"+x.typed))
 	add("a date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "move"})...))
 	add("an extra date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "add"})...))
+	linkScreens(t, x, adder{add, family, path})
 	for _, kind := range plan.DutyKeys {
 		add("form of a new "+kind, -9, family, path("/duty/new/"+kind))
 	}

@@ -97,7 +97,7 @@ func TestEveryControlHasAName(t *testing.T) {
 		}
 		for _, n := range all {
 			switch n.Data {
-			case "input":
+			case "input", "textarea", "select":
 				kind, _ := attribute(n, "type")
 				id, _ := attribute(n, "id")
 				wrapped := n.Parent.Data == "label" && strings.TrimSpace(content(n.Parent)) != ""

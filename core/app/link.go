@@ -1,0 +1,156 @@
+package app
+
+import (
+	"strconv"
+
+	"newel/core/link"
+	"newel/core/page"
+	"newel/core/plan"
+)
+
+// The pages on which a plan is handed over:
+//
+//	/link          the plan's link, with the ways of sending it
+//	/link/part     a link for one helper, to read only
+//	/link/lock     the link locked with a passphrase
+//	/link/afresh   the plan under a new number, see afresh.go
+//
+// Sending and copying go to the page they stand on, with the field "act".
+func (s *session) handOver(p plan.Plan, path string) {
+	if _, ok := s.input(p); !ok { // what cannot be laid out is not sent on
+		return
+	}
+	switch path {
+	case "/link":
+		if s.sent("locked") || s.sent("unable") {
+			s.lock(p)
+			return
+		}
+		s.planLink(p, false)
+	case "/link/part":
+		s.partLink(p)
+	case "/link/lock":
+		s.lock(p)
+	case "/link/afresh":
+		s.afresh(p)
+	}
+}
+
+// planLink shows the link of the plan. fresh: it was just made anew.
+func (s *session) planLink(p plan.Plan, fresh bool) {
+	ways := s.ways(s.fragment(), s.planTexts(p)...)
+	ways.Action = "/link"
+	s.out.Fragment = s.fragment()
+	title := page.Title(s.voice.Book, &p)
+	s.screen("/link", s.voice.Say("link-page.title"), page.LinkPage(page.LinkView{
+		Voice: s.voice, Fragment: s.fragment(), Phone: page.NewTel(p.Program.Phone),
+		Plan: s.voice.Say("link-page.lead", arg("title", title), arg("day", s.voice.Day(p.Surgery))),
+		Ways: ways, Demo: s.isDemo(p), Fresh: fresh, Helpers: len(s.withDuties(p)) > 0,
+	}))
+	if s.handsOver(title, ways) {
+		s.drop(keyOwn + planKey(p.Number)) // what was changed here is on its way to the others
+	}
+}
+
+// partLink asks for whom a link is to be, or shows it.
+func (s *session) partLink(p plan.Plan) {
+	view := page.HelperLinkView{
+		Voice: s.voice, Fragment: s.fragment(), Phone: page.NewTel(p.Program.Phone), Helpers: s.withDuties(p),
+	}
+	title := s.voice.Say("link-part.title")
+	if who := s.partOf(p); who != "" {
+		title = page.PartTitle(s.voice, who)
+		view.Who, view.Ways = who, s.partWays(p, who)
+	}
+	s.screen("/link/part", title, page.HelperLinkPage(view))
+	s.handsOver(title, view.Ways)
+}
+
+// partOf is the helper whose place was sent; "" where there is none.
+func (s *session) partOf(p plan.Plan) string {
+	n := s.number("part")
+	if n > len(p.Helpers) {
+		return ""
+	}
+	return p.Helper(uint8(n))
+}
+
+func (s *session) partWays(p plan.Plan, who string) page.Ways {
+	w := s.ways(link.EncodePart(p, who),
+		s.voice.Say("text.part", arg("who", who), arg("day", s.voice.Day(p.Surgery))), s.voice.Say("text.part.short"))
+	w.Action, w.Fields = "/link/part", []page.Hidden{{Name: "part", Value: strconv.Itoa(s.number("part"))}}
+	return w
+}
+
+// unsent tells whether something was changed on this device that the others may not have. A
+// text message that the person sends without the page is not known here.
+func (s *session) unsent(p plan.Plan) bool {
+	others := len(p.Helpers) > 1 || len(s.doc.Seen()) > 1
+	return others && !s.isDemo(p) && s.kept[keyOwn+planKey(p.Number)] != ""
+}
+
+// withDuties lists the helpers who have something to do, by their place in the plan.
+func (s *session) withDuties(p plan.Plan) []page.Option {
+	var all []page.Option
+	for i, name := range p.Helpers {
+		if hasDuty(p, uint8(i+1)) {
+			all = append(all, page.Option{Value: strconv.Itoa(i + 1), Label: name})
+		}
+	}
+	return all
+}
+
+func hasDuty(p plan.Plan, who uint8) bool {
+	for _, has := range p.Cover {
+		if has == who {
+			return true
+		}
+	}
+	for i := range p.Duties {
+		if d := &p.Duties[i]; !d.Dropped && d.Has(who) {
+			return true
+		}
+	}
+	return false
+}
+
+// planTexts are the wordings of a message with a plan's link, the best first. The
+// operation is named in none: a message stands on a locked screen for all to see.
+func (s *session) planTexts(p plan.Plan) []string {
+	short := s.voice.Say("text.plan.short", arg("day", s.voice.Day(p.Surgery)))
+	if p.Patient == "" {
+		return []string{short}
+	}
+	return []string{s.voice.Say("text.plan", arg("name", p.Patient), arg("day", s.voice.Day(p.Surgery))), short}
+}
+
+// ways gives the ways of handing over a link.
+func (s *session) ways(fragment string, texts ...string) page.Ways {
+	return page.NewWays(s.voice, s.in.Page+"#"+fragment, fragment, texts...)
+}
+
+// handsOver hands a link over where that was asked for.
+func (s *session) handsOver(title string, w page.Ways) bool {
+	act := s.field("act")
+	if w.Fragment == "" || act != "send" && act != "copy" {
+		return false
+	}
+	s.out.Send = &Send{Title: title, Text: w.Text, Fragment: w.Fragment}
+	s.out.Focus, s.out.Say = "", s.voice.Say("send.said")
+	if act == "copy" {
+		s.out.Send.Text, s.out.Send.Copy = "", true
+	}
+	return true
+}
+
+// send hands the plan's link over from the plan's own page.
+func (s *session) send(p plan.Plan) {
+	s.plan(p)
+	if s.out.Path != "/" {
+		return // it cannot be laid out here; the form says why
+	}
+	s.drop(keyOwn + planKey(p.Number)) // what was changed here is on its way to the others
+	ways := s.ways(s.fragment(), s.planTexts(p)...)
+	s.out.Send = &Send{Title: page.Title(s.voice.Book, &p), Text: ways.Text, Fragment: ways.Fragment}
+	s.out.Say = s.voice.Say("send.said")
+}
