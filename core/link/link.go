@@ -40,6 +40,7 @@ func encode(d *merge.Doc, part string, isPart bool) string {
 // written is a link without a look at the document: Check has to let it through.
 func written(d *merge.Doc, part string, isPart bool) (fragment string, ok bool) {
 	f, h := writing(d)
+	defer f.c.Release()
 	h.Part = isPart
 	data := h.bytes()
 	f.body(part, isPart)
@@ -110,6 +111,7 @@ func decode(fragment string) (d *merge.Doc, h Head, part string, err error) {
 		return merge.FromOld(p.Plan, p.edition), h, "", nil
 	}
 	f := newForm(pack.NewDecoder(body), merge.NewDoc(h.Number), h)
+	defer f.c.Release()
 	part = f.body("", h.Part)
 	if f.c.Err() != nil || plan.Clean(part) != part {
 		return nil, h, "", ErrDamaged
@@ -125,6 +127,7 @@ func decode(fragment string) (d *merge.Doc, h Head, part string, err error) {
 // Spend gives the bits that each part of a link's body takes.
 func Spend(d *merge.Doc) []pack.Part {
 	f, _ := writing(d)
+	defer f.c.Release()
 	f.c.Account()
 	f.body("", false)
 	f.c.Close()

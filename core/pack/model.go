@@ -1,5 +1,7 @@
 package pack
 
+import "sync"
+
 // texts is the model of all texts of a document, and of those it was primed with.
 type texts struct {
 	*alphabet
@@ -63,12 +65,18 @@ func newTexts() *texts {
 	return m
 }
 
+// spare holds models that coders have given back: to make room for one and clear it takes
+// longer than to write a short document.
+var spare = sync.Pool{New: func() any { return new(texts) }}
+
 // copied is a model of its own that knows the same, for one document.
 func (m *texts) copied() *texts {
-	c := *m
+	c := spare.Get().(*texts)
+	past, capital := c.past[:0], c.capital[:0]
+	*c = *m
 	c.full = len(m.past) + MostText
-	c.past, c.capital = m.past[:len(m.past):len(m.past)], m.capital[:len(m.past):len(m.past)] // appending copies
-	return &c
+	c.past, c.capital = append(past, m.past...), append(capital, m.capital...)
+	return c
 }
 
 // chance is the chance in 1/65536 that the decision at a node is true.

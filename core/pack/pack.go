@@ -95,6 +95,15 @@ func NewDecoder(data []byte) *Coder {
 	return c
 }
 
+// Release gives the memory of the text model back, for the next coder. After it the coder is
+// of no use. Without it the garbage collector has more to do, and nothing else.
+func (c *Coder) Release() {
+	if c.text != nil {
+		spare.Put(c.text)
+		c.text, c.bad = nil, true
+	}
+}
+
 // Encoding says whether the coder writes.
 func (c *Coder) Encoding() bool { return c.encoding }
 
