@@ -1,7 +1,10 @@
 package link
 
 import (
+	"crypto/sha256"
+	"encoding/base64"
 	"flag"
+	"math/rand"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -12,6 +15,7 @@ import (
 
 	"newel/build/bench/link/families"
 	"newel/core/merge"
+	"newel/core/plan"
 	"newel/core/wall"
 )
 
@@ -98,10 +102,39 @@ func goldenDocs(t *testing.T) map[string]*merge.Doc {
 	both, err := merge.Join(mine, theirs)
 	require.NoError(t, err)
 	docs["questions"] = both
+	docs["apart"] = apart(t)
 	later := docOf(starter(t))
 	later.SetSeen(merge.Stamp{Actor: 99, N: 3})
 	later.Set(merge.Key{Field: merge.FirstUnknown + 2, Sub: 5}, []merge.Version{{Stamp: merge.Stamp{Actor: 99, N: 2}, Value: "later \x00"}})
 	later.Set(merge.Key{Field: merge.Fact, Sub: 30}, []merge.Version{{Stamp: merge.Stamp{Actor: 99, N: 3}, Value: "1"}})
 	docs["from-a-later-page"] = later
 	return docs
+}
+
+// apart is a document in which all that stands in the head was written twice.
+func apart(t *testing.T) *merge.Doc {
+	p := family(t)
+	p.Joint = plan.Hip
+	q, r := p, p
+	q.Surgery, q.Arrival, q.Stay, q.Joint, q.Operation = p.Surgery+3, 400, plan.SameDay, plan.Knee, plan.Revision
+	r.Surgery, r.Arrival, r.Stay, r.Joint, r.Operation = p.Surgery+1, 405, plan.Undecided, plan.Knee, plan.BothSides
+	d, err := merge.Join(docOf(p).Change(500, q), docOf(p).Change(400, r))
+	require.NoError(t, err)
+	return d
+}
+
+// Dates in a link are places among the dates of their rule, and a rule is written as
+// core/merge writes it. If either came out different one day, exceptions in links that
+// families hold would fall on other days without anybody noticing.
+func TestTheDatesOfRulesAreFrozen(t *testing.T) {
+	r := rand.New(rand.NewSource(11))
+	sum := sha256.New()
+	for range 3_000 {
+		rule := anyRule(r)
+		sum.Write([]byte(merge.RuleText(rule)))
+		for _, day := range datesOf(rule) {
+			sum.Write([]byte(day.String()))
+		}
+	}
+	require.Equal(t, "U-duT229ztVEyeuTHbLmzHydTjQl-6EtXAFLLg7kcFg", base64.RawURLEncoding.EncodeToString(sum.Sum(nil)), "links of version 3 depend on this: a change needs the old way beside it, for them")
 }

@@ -7,6 +7,7 @@ import (
 	"newel/core/merge"
 	"newel/core/pack"
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // The errors of reading a link.
@@ -50,12 +51,30 @@ func written(d *merge.Doc, part string, isPart bool) (fragment string, ok bool) 
 
 // writing prepares the form of a document and its head.
 func writing(d *merge.Doc) (*form, Head) {
-	p := d.Plan()
 	h := Head{
-		Version: version, Number: p.Number, Surgery: p.Surgery, Arrival: p.Arrival, Stay: p.Stay, Joint: p.Joint, Operation: p.Operation,
+		Version: version, Number: d.Number, Surgery: wall.Date(headValue(d, merge.Surgery, 0)),
+		Arrival: wall.Clock(headValue(d, merge.Arrival, int(wall.NoClock))), Stay: plan.Stay(headValue(d, merge.Stay, 0)),
+		Joint: plan.Joint(headValue(d, merge.Joint, 0)), Operation: plan.Operation(headValue(d, merge.Operation, 0)),
 		stamped: !madeAtOnce(d),
 	}
 	return newForm(pack.NewEncoder(), d, h), h
+}
+
+// headValue is the value of a register that goes into the head, none where nobody wrote it.
+// Of several it is the earliest day or time, else the one with the greatest stamp: what the
+// page shows, too, but by a rule of the link’s own, which stays as it is.
+func headValue(d *merge.Doc, field merge.Field, none int) int {
+	versions := d.Get(merge.Key{Field: field})
+	if len(versions) == 0 {
+		return none
+	}
+	value := number(versions[len(versions)-1].Value)
+	if field == merge.Surgery || field == merge.Arrival {
+		for _, v := range versions {
+			value = min(value, number(v.Value))
+		}
+	}
+	return value
 }
 
 // madeAtOnce tells whether all of a document was written in the first act of the device
@@ -113,11 +132,14 @@ func decode(fragment string) (d *merge.Doc, h Head, part string, err error) {
 	f := newForm(pack.NewDecoder(body), merge.NewDoc(h.Number), h)
 	defer f.c.Release()
 	part = f.body("", h.Part)
-	if f.c.Err() != nil || plan.Clean(part) != part {
+	if f.c.Err() != nil {
 		return nil, h, "", ErrDamaged
 	}
-	// One document has one link. Whatever else these bytes may be read as is refused, and
-	// so is a document that is not sound.
+	// The checksum is right, so this is what somebody wrote: a later page, which allows more.
+	if f.d.Check() != nil || plan.Clean(part) != part {
+		return nil, h, "", ErrNewer
+	}
+	// One document has one link. Whatever else these bytes may be read as is refused.
 	if encode(f.d, part, h.Part) != fragment {
 		return nil, h, "", ErrDamaged
 	}

@@ -39,7 +39,7 @@ func partOfPlan(p plan.Plan, helper string) plan.Plan {
 			who = uint8(i + 1)
 		}
 	}
-	p.Helpers, p.Ticked, p.Facts, p.Revision = []string{helper}, nil, 0, 0
+	p.Helpers, p.Ticked, p.Facts = []string{helper}, nil, 0
 	others := func(was uint8) uint8 {
 		switch was {
 		case 0, who:
@@ -56,7 +56,7 @@ func partOfPlan(p plan.Plan, helper string) plan.Plan {
 	p.Duties = slices.DeleteFunc(slices.Clone(p.Duties), func(d plan.Duty) bool { return who == 0 || d.Dropped || !d.Has(who) })
 	for i := range p.Duties {
 		d := &p.Duties[i]
-		d.Source, d.Revision = 0, 0
+		d.Source = 0
 		d.Who = others(d.Who)
 		for day := range d.On {
 			d.On[day] = others(d.On[day])

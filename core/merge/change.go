@@ -96,10 +96,10 @@ type change struct {
 	next  wanted // what the plan is to be
 }
 
-// begin makes the copy. A device whose numbers are used up writes under the next number
-// that is not.
+// begin makes the copy. A device that has used up its acts writes under the next number that
+// nobody has.
 func (d *Doc) begin(a Actor) *change {
-	for d.seen[a] >= LastN {
+	for usedUp := d.seen[a] >= LastN; usedUp; usedUp = d.seen[a] > 0 {
 		if a++; a < FirstActor || a > LastActor {
 			a = FirstActor
 		}

@@ -9,7 +9,7 @@ import (
 // They are not above what core/link can write.
 const (
 	MaxRegisters = 5000
-	MaxActors    = 200
+	MaxActors    = 1000
 	MaxVersions  = 64   // of one register
 	MaxListed    = 1000 // registers of one list: the ticks; the dates of a duty, of each sort; what has no meaning here
 	MaxUnknown   = 400  // bytes of a value, or of a name, that this version gives no meaning

@@ -29,8 +29,9 @@
 //   - Whoever has the link can change everything, and take everything out. There are no rights.
 //   - Two devices that use one number. Numbers are drawn by chance from four million, and
 //     a device that finds its own number further on in a link than in its own copy
-//     (Doc.Last) was doubled and takes another; but until then each of the two takes the
-//     other's acts for seen. What both copies have and no act ever takes away (the surgery
+//     (Doc.Last) was doubled and takes another; so does one that sees equally many acts and
+//     other things (Doubled), and Both loses nothing then. But until one of these is noticed
+//     each of the two takes the other's acts for seen. What both copies have and no act ever takes away (the surgery
 //     day, a duty's pattern, every duty as a whole) is kept both and asked about. Anything
 //     else that only one of the two wrote is taken for removed: such copies cannot be told
 //     from those where two people each took away what they saw of two values. Join stays

@@ -158,3 +158,27 @@ func joinDoubled(t require.TestingT, a, b *Doc) *Doc {
 	}
 	return both
 }
+
+// A phone and its copy, each with one act more: both see the same acts and hold other things.
+// Two that bring both together agree, and every value stays.
+func TestEquallyOften(t *testing.T) {
+	start := New(rosa(t)).with(luis, func(p *plan.Plan) { p.Drive = 50 })
+	a := start.with(luis, func(p *plan.Plan) { p.Arrival, p.Parking = 345, 7 })
+	b := start.with(luis, func(p *plan.Plan) { p.Arrival, p.Cover = 300, [len(p.Cover)]uint8{1, 2} })
+	require.False(t, Doubled(start, a))
+	require.False(t, Doubled(a, a))
+	require.True(t, Doubled(a, b))
+	one, other := a.Both(ann, b), b.Both(ann+1, a)
+	require.NoError(t, one.Check())
+	all := joinAll(t, one, other)
+	same(t, all, joinAll(t, other, one))
+	for _, d := range []*Doc{one, other, all} {
+		require.Subset(t, d.values(Key{Field: Arrival}), []string{"300", "345"})
+		require.Contains(t, d.asked(), Key{Field: Arrival})
+		p := d.Plan()
+		require.Equal(t, 7, p.Parking)
+		require.NotZero(t, p.Cover[0])
+		require.EqualValues(t, 300, p.Arrival, "the earlier is shown")
+	}
+	same(t, one, joinAll(t, one, a))
+}

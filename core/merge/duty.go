@@ -62,7 +62,9 @@ func (d *shownDuty) number(f Field, v string) {
 	n := numberOr(v, 0)
 	switch f {
 	case Kind:
-		d.Kind = plan.DutyKind(n)
+		if d.Kind = plan.DutyKind(n); d.Kind >= plan.DutyKindEnd {
+			d.Kind = plan.OtherDuty
+		}
 	case Source:
 		d.Source = uint32(n)
 	case Length:

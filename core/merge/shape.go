@@ -66,7 +66,7 @@ var shapes = [fieldEnd]shape{
 	Moves:     {kind: aNumber, low: 1, high: maxMoves, duty: true, sub: uint32(LastActor)},
 	Alive:     {kind: aMark, duty: true},
 	Gone:      {kind: aMark, duty: true},
-	Kind:      {kind: aNumber, high: int(plan.DutyKindEnd) - 1, duty: true, stays: true},
+	Kind:      {kind: aNumber, high: 255, duty: true, stays: true}, // a newer page may have more of them
 	Title:     {kind: aText, high: plan.MaxName, duty: true, stays: true},
 	Place:     {kind: aText, high: plan.MaxText, duty: true, stays: true},
 	Note:      {kind: aText, high: plan.MaxText, duty: true, stays: true},
@@ -121,7 +121,7 @@ func (k Key) meaning() bool {
 // meaning: the person should be told that a newer page shows more.
 func (d *Doc) Newer() bool {
 	for k := range d.regs {
-		if !k.meaning() {
+		if !k.meaning() || k.Field == Kind && numberOr(d.value(k), 0) >= int(plan.DutyKindEnd) {
 			return true
 		}
 	}
