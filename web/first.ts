@@ -1,8 +1,11 @@
 // The first line: on which day and at what time, out of the link's head, while the core is
 // still on its way. The core's page takes its place; if the core never comes, it stays.
 //
-// The page's HTML holds the sentences, with {day} and {time} where those go; this fills
-// them in as core/guide writes days and times.
+// Where this device has the plan with another day or time than the link, both are shown:
+// nobody can tell here which of the two is the later one.
+//
+// The page's HTML holds the sentences, with {day}, {time} and {what} where those go; this
+// fills them in as core/guide writes days and times.
 
 import { device } from "./device.js";
 import { readHead, type Head } from "./head.js";
@@ -20,11 +23,28 @@ function fill(): void {
   const head = readHead(location.hash.slice(1));
   line.hidden = head === undefined;
   if (!head) return;
+  const here = planHere(head);
+  line.classList.toggle("both", here !== undefined);
+  line.textContent = here ? `${says("link", head, line.dataset)} ${says("here", here, line.dataset)}` : sentence(head, line.dataset);
+}
+
+/** The head of this device's own copy of the plan, where it has another day or time. */
+function planHere(head: Head): Head | undefined {
+  const key = `plan.${head.number.toString(16)}`; // core/app/device.go, planKey
+  const here = readHead(kept().find(([name]) => name === key)?.[1] ?? "");
+  const same = here?.surgery.getTime() === head.surgery.getTime() && here.arrival === head.arrival;
+  return same ? undefined : here;
+}
+
+const says = (who: "link" | "here", head: Head, words: DOMStringMap): string =>
+  (words[who] ?? "").replace("{what}", sentence(head, words));
+
+function sentence(head: Head, words: DOMStringMap): string {
   const past = dayNumber(head.surgery) < today();
-  const sentence = past ? "past" : head.arrival === undefined ? "unknown" : "known";
-  line.textContent = (line.dataset[sentence] ?? "")
+  const key = past ? "past" : head.arrival === undefined ? "unknown" : "known";
+  return (words[key] ?? "")
     .replace("{day}", day(head))
-    .replace("{time}", head.arrival === undefined ? "" : time(head.arrival, line.dataset));
+    .replace("{time}", head.arrival === undefined ? "" : time(head.arrival, words));
 }
 
 const dayNumber = (date: Date): number => Math.floor(date.getTime() / 86_400_000);

@@ -18,7 +18,8 @@ export interface Head {
   readonly stay: number;
 }
 
-const alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+/** In characters; core/link looks at no longer fragment either. */
+export const maxLength = 16384;
 const lastDay = 36889; // 31 December 2100, in days from 1 January 2000
 const noArrival = 2047;
 
@@ -31,49 +32,41 @@ export function readHead(fragment: string): Head | undefined {
   const [version, day, arrival, stay, operation] = [number(0, 6), number(38, 16), number(54, 11), number(65, 2), number(68, 2)];
   if (version < 3 || version > 31 || day > lastDay || stay > 2 || operation > 2) return undefined;
   if (arrival >= 24 * 60 && arrival !== noArrival) return undefined;
-  return {
-    version, number: number(6, 32), surgery: new Date(Date.UTC(2000, 0, 1 + day)),
-    arrival: arrival === noArrival ? undefined : arrival, stay,
-  };
+  const surgery = new Date(Date.UTC(2000, 0, 1 + day));
+  return { version, number: number(6, 32), surgery, arrival: arrival === noArrival ? undefined : arrival, stay };
 }
 
-// atob would pass over bits at the end that belong to no byte, and over white space.
-export function fromBase64url(text: string): Uint8Array | undefined {
-  const bytes: number[] = [];
-  let held = 0;
-  let count = 0;
-  for (const letter of text) {
-    const value = alphabet.indexOf(letter);
-    if (value < 0) return undefined;
-    held = (held << 6) | value;
-    count += 6;
-    if (count < 8) continue;
-    count -= 8;
-    bytes.push(held >> count);
-    held &= (1 << count) - 1;
-  }
-  return count < 6 && held === 0 ? Uint8Array.from(bytes) : undefined;
+/** Reads base64url without padding; undefined for anything but the one way to write it. */
+export function fromBase64url(text: string): Uint8Array<ArrayBuffer> | undefined {
+  if (text.length > maxLength || text.length % 4 === 1 || !/^[\w-]*$/.test(text)) return undefined;
+  const bytes = Uint8Array.from(atob(text.replaceAll("-", "+").replaceAll("_", "/")), (letter) => letter.charCodeAt(0));
+  // atob passes over bits at the end that belong to no byte.
+  return toBase64url(bytes) === text ? bytes : undefined;
 }
 
-// Up to 14 bytes end with CRC-16/IBM-3740, longer ones with CRC-24/OpenPGP (RFC 9580 6.1),
-// both with every bit turned over: core/link/checksum.go says why.
-function sound(bytes: Uint8Array): boolean {
-  const size = bytes.length;
-  if (size < 11 || size === 15) return false;
-  const width = size < 15 ? 16 : 24;
-  const data = bytes.subarray(0, size - width / 8);
-  const sum = width === 16 ? crc(data, 16, 0x11021, 0xffff) : crc(data, 24, 0x1864cfb, 0xb704ce);
-  return (sum ^ ((1 << width) - 1)) === bytes.subarray(data.length).reduce((value, byte) => (value << 8) | byte, 0);
+/** Writes base64url without padding, of at most maxLength characters. */
+export function toBase64url(bytes: Uint8Array): string {
+  return btoa(String.fromCharCode(...bytes)).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
 }
 
-export function crc(bytes: Uint8Array, width: number, polynomial: number, start: number): number {
-  let sum = start;
+/** Whether the checksum at the end of a link's bytes is theirs. */
+export function sound(bytes: Uint8Array): boolean {
+  const size = bytes.length < 15 ? 2 : 3;
+  if (bytes.length < 11 || bytes.length === 15) return false;
+  return checksum(bytes.subarray(0, -size), size).every((byte, i) => byte === bytes.at(i - size));
+}
+
+/**
+ * The checksum in so many bytes: 2 for links of up to 14 bytes with it, CRC-16/IBM-3740;
+ * else 3, CRC-24/OpenPGP (RFC 9580 6.1). Both have every bit turned over:
+ * core/link/checksum.go says why.
+ */
+export function checksum(bytes: Uint8Array, size: 2 | 3): number[] {
+  const [polynomial, start] = size === 2 ? [0x11021, 0xffff] as const : [0x1864cfb, 0xb704ce] as const;
+  let sum: number = start;
   for (const byte of bytes) {
-    sum ^= byte << (width - 8);
-    for (let bit = 0; bit < 8; bit++) {
-      sum <<= 1;
-      if (sum >> width) sum ^= polynomial;
-    }
+    sum ^= byte << (8 * size - 8);
+    for (let bit = 0; bit < 8; bit++) sum = (sum << 1) ^ (sum >> (8 * size - 1) ? polynomial : 0);
   }
-  return sum;
+  return [~sum >> 16, ~sum >> 8, ~sum].slice(-size).map((part) => part & 0xff);
 }

@@ -5,32 +5,59 @@
 // otherwise the core would take this device for a new one with each change. Writing still
 // says that it failed, since nothing outlives the page then; nothing ever throws.
 
-import type { Pair } from "./exchange.js";
+import { type Pair, requestLimit } from "./exchange.js";
+import { readHead } from "./head.js";
+import type { Question } from "./request.js";
 
 const prefix = "newel.";
 
-// UTF-16 units as a measure of bytes: right for ASCII, at most three times too low for
-// the rest, and so always below the exchange's 1 MiB.
-const most = 256 * 1024;
+// In bytes: what a request needs beside the question and what is kept, and then some.
+const reserve = 4096;
+
+// In UTF-16 units: marks, numbers and names are shorter, links longer.
+const short = 64;
 
 // What could not be stored, or not removed (undefined).
 const held = new Map<string, string | undefined>();
 
-// What calendar files held can be asked for again; a plan that falls out cannot.
-const last = (key: string): number => (key.startsWith("calendar.") ? 1 : 0);
-
-/** Everything kept, sorted by key and calendars last, as far as it fits into 256 KiB. */
-export function kept(): Pair[] {
+/**
+ * Everything kept. What does not fit into the request beside the question comes with its
+ * key and an empty value, so that the core writes nothing in place of what it has not seen.
+ * The plan of the question's fragment goes first; calendar files can be made again and go last.
+ */
+export function kept({ fragment = "", fields = [] }: Partial<Question> = {}): Pair[] {
   const all = stored();
   for (const [key, value] of held) {
     if (value === undefined) all.delete(key);
     else all.set(key, value);
   }
-  let room = most;
-  return [...all]
-    .sort(([a], [b]) => last(a) - last(b) || (a < b ? -1 : 1))
-    .filter(([key, value]) => (room -= prefix.length + key.length + value.length) >= 0);
+  const plan = readHead(fragment)?.number.toString(16); // as planKey in core/app writes it
+  const keys = [...all.keys()].sort((a, b) => rank(a, all, plan) - rank(b, all, plan) || (a < b ? -1 : 1));
+  let room = requestLimit - reserve - bytes(fragment)
+    - bytes(fields.flat().join("")) - 16 * fields.length
+    - bytes(keys.join("")) - 16 * keys.length;
+  return keys.map((key) => {
+    const value = all.get(key) ?? "";
+    const size = bytes(value);
+    if (size > room) return [key, ""];
+    room -= size;
+    return [key, value];
+  });
 }
+
+/** The order in which entries get room. Keys are KIND.PLAN or KIND.PLAN.MORE (core/app/device.go). */
+function rank(key: string, all: ReadonlyMap<string, string>, plan: string | undefined): number {
+  const [kind, number] = key.split(".");
+  const inHand = number !== undefined && number === plan;
+  if (kind === "calendar") return inHand ? 2 : 5;
+  if (inHand) return 0;
+  if ((all.get(key) ?? "").length <= short) return 1;
+  return kind === "plan" ? 3 : 4;
+}
+
+const encoder = new TextEncoder();
+
+const bytes = (text: string): number => encoder.encode(text).length;
 
 function stored(): Map<string, string> {
   try {

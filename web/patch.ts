@@ -26,6 +26,12 @@
 
 import { Idiomorph } from "idiomorph";
 
+// The library moves nodes by moveBefore where there is one. Chromium 148 then hangs for ever
+// in removing a part of the page: always when the link to the form of a duty is tapped on
+// the duty's own page, from where the form takes its list of names. Without it nodes are
+// taken out and put in, in all engines alike; the focus is put back below.
+delete (Element.prototype as { moveBefore?: unknown }).moveBefore;
+
 /** How to treat what the person changed and has not sent. */
 export type Manner =
   | { readonly kind: "unasked" }
@@ -144,8 +150,7 @@ function activeIn(app: HTMLElement): Active | undefined {
   return { element, selection: start === null || end === null ? undefined : [start, end] };
 }
 
-// Moving a node takes the focus away where Node.moveBefore is missing (some phones). The id
-// finds a control that had to be made anew.
+// Moving a node takes the focus away. The id finds a control that had to be made anew.
 function restore({ element, selection }: Active): void {
   const now = element.isConnected ? element : element.id ? document.getElementById(element.id) : null;
   if (!now) return;

@@ -13,30 +13,50 @@ export interface Message {
   readonly copy: boolean;
 }
 
-/** Offers the message. Never throws: the link stays on the screen in the worst case. */
-export async function send(message: Message): Promise<void> {
+/** What came of it: closed is the sheet that the person closed, failed a clipboard that is not there. */
+export type Outcome = "shared" | "copied" | "closed" | "failed";
+
+/** Offers the message. Never throws. */
+export async function send(message: Message): Promise<Outcome> {
   const { title, text } = message;
-  const url = `${pageAddress()}#${message.fragment === "" ? location.hash.slice(1) : message.fragment}`;
-  if (!message.copy && typeof navigator.share === "function" && (await share({ title, text, url }))) return;
+  const url = addressOf(message);
+  if (!message.copy && typeof navigator.share === "function") {
+    const shared = await share({ title, text, url });
+    if (shared !== "failed") return shared;
+  }
   try {
     await navigator.clipboard.writeText(text === "" ? url : `${text} ${url}`);
-    unhide("[data-copied]");
+    return "copied";
   } catch {
-    const field = unhide("[data-address]");
-    if (!(field instanceof HTMLInputElement)) return;
-    field.value = url;
-    field.focus();
-    field.select();
+    return "failed";
   }
 }
 
-async function share(data: ShareData): Promise<boolean> {
+/** Shows on the page what came of it; where copying failed, the address, to copy by hand. */
+export function showOutcome(message: Message, outcome: Outcome): void {
+  if (outcome !== "failed") {
+    unhide(`[data-${outcome}]`);
+    return;
+  }
+  unhide("[data-failed]");
+  const field = unhide("[data-address]");
+  if (!(field instanceof HTMLInputElement)) return;
+  field.value = addressOf(message);
+  field.focus();
+  field.select();
+}
+
+function addressOf({ fragment }: Message): string {
+  return `${pageAddress()}#${fragment === "" ? location.hash.slice(1) : fragment}`;
+}
+
+async function share(data: ShareData): Promise<Outcome> {
   try {
     await navigator.share(data);
-    return true;
+    return "shared";
   } catch (fault) {
     // The person closed the sheet: that is an answer, so nothing else is tried.
-    return fault instanceof DOMException && fault.name === "AbortError";
+    return fault instanceof DOMException && fault.name === "AbortError" ? "closed" : "failed";
   }
 }
 

@@ -25,7 +25,7 @@ import { refreshing } from "./refresh.js";
 import { writeRequest, type Question } from "./request.js";
 import { readResponse, type Phrased, type Response } from "./response.js";
 import { say } from "./say.js";
-import { send } from "./send.js";
+import { send, showOutcome, type Message } from "./send.js";
 import { noTrouble, trouble } from "./trouble.js";
 
 /**
@@ -88,7 +88,7 @@ class Shell {
 
   #answer(question: Question): Response | undefined {
     try {
-      return readResponse(this.#core(writeRequest(question, device(), kept())));
+      return readResponse(this.#core(writeRequest(question, device(), kept(question))));
     } catch (fault) {
       console.error(fault);
       return undefined;
@@ -97,6 +97,8 @@ class Shell {
 
   #show(response: Response, cause: Cause): void {
     const asked = cause !== "clock";
+    // First: what is drawn can be asked for again, and what was changed cannot.
+    this.#store(response);
     patch(this.#app, response.html, this.#manner(response, cause));
     if (cause === "person" || cause === "screen" || cause === "history") restoreDrafts(this.#app);
     drawCodes(this.#app);
@@ -104,17 +106,28 @@ class Shell {
     // Back must never make a new entry: it would lead to itself for ever.
     write({ path: response.path, fragment: response.fragment }, asked && cause !== "history" && response.push);
     this.#shown = place(); // read back: the browser may have escaped a letter
-    this.#store(response);
     // Another screen is read from its top, whatever was in view on the one before.
     if (asked) focusOn(response.focus === "" && elsewhere(cause) ? "title" : response.focus);
     if (asked || response.say !== this.#said) say(response.say);
     this.#said = response.say;
     this.#setRefresh(response.refresh);
     // Last, and within the same event: browsers share and save only right after a click.
-    if (asked && response.send) void send(response.send);
+    if (asked && response.send) void this.#send(response.send, cause);
     if (asked && response.file) handOver(response.file);
     if (asked && response.lock) void this.#lock(response.lock);
     if (asked && response.unlock) void this.#unlock(response.unlock);
+  }
+
+  /** Hands a link over, and asks for the same screen again with what came of it. */
+  async #send(message: Message, cause: Cause): Promise<void> {
+    const from = this.#shown;
+    const outcome = await send(message);
+    if (!from || !this.#isAt(from)) return; // the person has gone elsewhere
+    if (outcome === "shared" || outcome === "copied") {
+      const fields = cause instanceof HTMLFormElement ? fieldsOf(cause, null) : [];
+      this.#ask({ ...from, fields: [...fields, ["sent", outcome]] }, "clock");
+    }
+    showOutcome(message, outcome);
   }
 
   /** Locks a link and asks for the page with it, unless the person has gone elsewhere. */
@@ -127,7 +140,8 @@ class Shell {
         return ["unable", "1"];
       },
     );
-    if (this.#shown === from) this.#ask({ path: "/link", fragment, fields: [field] }, "person");
+    // The phrase goes along, to be read out beside the link that it opens.
+    if (this.#isAt(from)) this.#ask({ path: "/link", fragment, fields: [field, ["phrase", phrase]] }, "person");
   }
 
   /** Opens a locked link and asks for its plan, or for the page that says why not. */
@@ -137,9 +151,14 @@ class Shell {
       console.error(fault);
       return "unable" as const;
     });
-    if (this.#shown !== from) return;
+    if (!this.#isAt(from)) return;
     if (typeof opened === "string") this.#ask({ path: "/unlock", fragment, fields: [[opened, "1"], ["phrase", phrase]] }, "person");
     else this.#ask({ path: "/", fragment: opened.plain, fields: [] }, "screen");
+  }
+
+  /** Whether the screen is still that one; a refresh by the clock may have come over it. */
+  #isAt(from: Place | undefined): boolean {
+    return from !== undefined && this.#shown !== undefined && same(this.#shown, from);
   }
 
   #manner(response: Response, cause: Cause): Manner {

@@ -12,6 +12,7 @@ import (
 	"math"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 
@@ -26,6 +27,9 @@ type Row struct {
 	Peer      string  `json:"peer"` // what we compare with
 	PeerValue float64 `json:"peer_value"`
 	Ratio     float64 `json:"ratio"` // ours divided by the peer's
+	// What ours has to be at most, and should be; 0 where nothing is set.
+	Must float64 `json:"must,omitempty"`
+	Goal float64 `json:"goal,omitempty"`
 }
 
 // area measures the rows of one area.
@@ -88,7 +92,7 @@ func Run(ctx context.Context, o Options) error {
 // compare makes a row; values are kept to three decimals.
 func compare(name, unit string, ours float64, peer string, peerValue float64) Row {
 	round := func(x float64) float64 { return math.Round(x*1000) / 1000 }
-	return Row{name, unit, round(ours), peer, round(peerValue), round(ours / peerValue)}
+	return Row{Row: name, Unit: unit, Ours: round(ours), Peer: peer, PeerValue: round(peerValue), Ratio: round(ours / peerValue)}
 }
 
 func write(out io.Writer, rows []Row, asJSON bool) error {
@@ -103,11 +107,20 @@ func write(out io.Writer, rows []Row, asJSON bool) error {
 		return nil
 	}
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "row\tunit\tours\tpeer's\tratio\tpeer")
+	fmt.Fprintln(table, "row\tunit\tours\tmust\tgoal\tpeer's\tratio\tpeer")
 	for _, r := range rows {
-		fmt.Fprintf(table, "%s\t%s\t%.2f\t%.2f\t%.2f\t%s\n", r.Row, r.Unit, r.Ours, r.PeerValue, r.Ratio, r.Peer)
+		fmt.Fprintf(table, "%s\t%s\t%.2f\t%s\t%s\t%.2f\t%.2f\t%s\n",
+			r.Row, r.Unit, r.Ours, limit(r.Must), limit(r.Goal), r.PeerValue, r.Ratio, r.Peer)
 	}
 	return table.Flush()
+}
+
+// limit prints a limit, or a dash where there is none.
+func limit(value float64) string {
+	if value == 0 {
+		return "–"
+	}
+	return strconv.FormatFloat(value, 'f', -1, 64)
 }
 
 // scratch gives a folder for one measurement and the call that removes it.

@@ -19,17 +19,20 @@ func TestMedian(t *testing.T) {
 }
 
 func TestCompare(t *testing.T) {
-	require.Equal(t, Row{"a/b", "ms", 1.235, "p", 2, 0.617}, compare("a/b", "ms", 1.23456, "p", 2))
+	require.Equal(t, Row{Row: "a/b", Unit: "ms", Ours: 1.235, Peer: "p", PeerValue: 2, Ratio: 0.617}, compare("a/b", "ms", 1.23456, "p", 2))
 }
 
 func TestWrite(t *testing.T) {
-	rows := []Row{{"size/core-br", "kB", 500, "an empty <program>", 440, 1.136}}
+	rows := []Row{compare("size/core-br", "kB", 500, "an empty <program>", 440)}
+	rows = append(rows, Row{Row: "link/x", Unit: "characters", Ours: 9, Peer: "p", PeerValue: 18, Ratio: 0.5, Must: 20, Goal: 16})
 	var out strings.Builder
 	require.NoError(t, write(&out, rows, true))
-	require.Equal(t, `{"row":"size/core-br","unit":"kB","ours":500,"peer":"an empty <program>","peer_value":440,"ratio":1.136}`+"\n", out.String())
+	require.Equal(t, `{"row":"size/core-br","unit":"kB","ours":500,"peer":"an empty <program>","peer_value":440,"ratio":1.136}`+"\n"+
+		`{"row":"link/x","unit":"characters","ours":9,"peer":"p","peer_value":18,"ratio":0.5,"must":20,"goal":16}`+"\n", out.String())
 	out.Reset()
 	require.NoError(t, write(&out, rows, false))
-	require.Regexp(t, `(?m)^size/core-br +kB +500.00 +440.00 +1.14 +an empty <program>$`, out.String())
+	require.Regexp(t, `(?m)^size/core-br +kB +500.00 +– +– +440.00 +1.14 +an empty <program>$`, out.String())
+	require.Regexp(t, `(?m)^link/x +characters +9.00 +20 +16 +18.00 +0.50 +p$`, out.String())
 }
 
 func TestOnlyNamesAnArea(t *testing.T) {

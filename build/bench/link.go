@@ -26,6 +26,11 @@ var packers = []struct{ row, what string }{
 	{"automerge", "Automerge, its own history"},
 }
 
+// limits are how long each link must be at most, and should be, in characters.
+var limits = map[string]struct{ must, goal float64 }{
+	"starter": {20, 16}, "settings": {200, 150}, "family": {410, 340}, "family-merge": {550, 433},
+}
+
 // links measures how long links are, in characters, where their bits go, and how long they
 // take to read and to write.
 func links(ctx context.Context, root string) ([]Row, error) {
@@ -43,9 +48,10 @@ func links(ctx context.Context, root string) ([]Row, error) {
 		}
 		rows = append(rows, sizeRows(&plans[i], len(link.Encode(plans[i].Doc)), sizes)...)
 	}
-	last := &plans[len(plans)-1]
-	rows = append(rows, bitRows(last.Name, link.Spend(last.Doc))...)
-	times, err := linkTimes(ctx, root, peer, last)
+	for i := range plans {
+		rows = append(rows, bitRows(plans[i].Name, link.Spend(plans[i].Doc))...)
+	}
+	times, err := linkTimes(ctx, root, peer, &plans[len(plans)-1])
 	return append(rows, times...), err
 }
 
@@ -83,7 +89,9 @@ func sizeRows(p *families.Plan, ours int, sizes map[string]int) []Row {
 	if p.Stamped() {
 		stamps = ", with stamps"
 	}
-	rows := []Row{row(p.Name, packers[0].what+stamps, sizes[packers[0].row])}
+	first := row(p.Name, packers[0].what+stamps, sizes[packers[0].row])
+	first.Must, first.Goal = limits[p.Name].must, limits[p.Name].goal
+	rows := []Row{first}
 	for _, packer := range packers {
 		rows = append(rows, row(p.Name+"/"+packer.row, packer.what+stamps, sizes[packer.row]))
 	}

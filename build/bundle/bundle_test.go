@@ -123,8 +123,8 @@ func TestCurrentNoticesEveryChange(t *testing.T) {
 
 func TestWeb(t *testing.T) {
 	root := put(t, t.TempDir(),
-		"web/main.ts", "import 'wasm_exec'; import { x } from './x'; const y: string = x; console.log(y); import('./late')", "web/x.ts", "export const x = 'from x'",
-		"web/late.ts", "console.log('from late')",
+		"web/main.ts", "import 'wasm_exec'; import { x } from './x'; const y: string = x; console.log(y); import('./late'); class A { #z = y; z() { return this.#z } } new A().z()", "web/x.ts", "export const x = 'from x'",
+		"web/late.ts", "class B { #z = 1; z() { return this.#z } } console.log('from late', new B().z())",
 		"web/style.css", "@import './b.css'; p { background: url(a.png) }", "web/b.css", "b { margin : 0px }",
 		"web/a.png", "picture", "loader.js", "globalThis.fromLoader = true")
 	script, style, extra, err := web(root, filepath.Join(root, "loader.js"))
@@ -138,6 +138,9 @@ func TestWeb(t *testing.T) {
 		require.Contains(t, string(style)+string(script), name)
 	}
 	require.NotContains(t, string(script), "from late", "what is loaded later is a file of its own")
+	put(t, root, "web/late.ts", "import { x } from './x'; console.log(x)")
+	_, _, _, err = web(root, filepath.Join(root, "loader.js"))
+	require.ErrorContains(t, err, "web/main.ts shares code with a file that is loaded later")
 	put(t, root, "web/main.ts", "const = 1")
 	_, _, _, err = web(root, filepath.Join(root, "loader.js"))
 	require.ErrorContains(t, err, "bundling web/main.ts did not work")

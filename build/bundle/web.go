@@ -11,7 +11,8 @@ import (
 )
 
 // engines are the oldest browsers the page is written for. Safari 15 is on
-// phones that get no newer system; the others are long past it.
+// phones that get no newer system; the others are long past it. No version of the language
+// is named beside it: it would have private fields written in an older way.
 var engines = []api.Engine{{Name: api.EngineSafari, Version: "15"}}
 
 // assets says what to do with files that the style refers to: copy them under
@@ -27,8 +28,8 @@ func options(root, entry string) api.BuildOptions {
 		Bundle: true, Write: false, LogLevel: api.LogLevelSilent,
 		MinifyWhitespace: true, MinifyIdentifiers: true, MinifySyntax: true,
 		LegalComments: api.LegalCommentsNone, Charset: api.CharsetUTF8,
-		Target: api.ES2020, Engines: engines,
-		Loader: assets, AssetNames: "[name]-[hash]",
+		Engines: engines,
+		Loader:  assets, AssetNames: "[name]-[hash]",
 	}
 }
 
@@ -53,7 +54,15 @@ func Script(root, entry, loader string, extra map[string][]byte) ([]byte, error)
 	o.Alias = map[string]string{"wasm_exec": loader}
 	// What is imported only when it is needed (web/qr.ts) becomes a file of its own.
 	o.Splitting, o.ChunkNames = true, "[name]-[hash]"
-	return build(o, ".js", extra)
+	script, err := build(o, ".js", extra)
+	for name := range extra {
+		// esbuild's own name for what the script shares with such a file.
+		if strings.HasPrefix(name, "chunk-") {
+			return nil, fmt.Errorf("%s shares code with a file that is loaded later, so the page would wait for one request more (%s).\n"+
+				"  what to do: let only one of the two have it", entry, name)
+		}
+	}
+	return script, err
 }
 
 // build runs esbuild and sorts its files: the entry's own, with the wanted
@@ -84,7 +93,7 @@ func build(o api.BuildOptions, ext string, extra map[string][]byte) ([]byte, err
 func MinifyScript(source []byte) ([]byte, error) {
 	result := api.Transform(string(source), api.TransformOptions{
 		MinifyWhitespace: true, MinifyIdentifiers: true, MinifySyntax: true,
-		Target: api.ES2020, Engines: engines, LegalComments: api.LegalCommentsNone,
+		Engines: engines, LegalComments: api.LegalCommentsNone,
 	})
 	if len(result.Errors) > 0 {
 		return nil, errors.New(result.Errors[0].Text)

@@ -2,6 +2,7 @@ package suite
 
 import (
 	"context"
+	"strings"
 
 	"newel/build/check"
 	"newel/build/tools"
@@ -19,7 +20,7 @@ func allParts() []part {
 		part{"go", "go vet", "go vet ./...", vet},
 		part{"go", "Go tests", "go test $(go list ./... | grep -v build/peers)", goTests},
 		part{"go", "comparisons with other calendars", "go test ./build/peers", after(peers, peerTests)},
-		part{"wasm", "go vet for WebAssembly", "GOOS=js GOARCH=wasm go vet ./wasm/... ./core/... ./build/bench/render ./build/bench/occurrences", vetWasm},
+		part{"wasm", "go vet for WebAssembly", "GOOS=js GOARCH=wasm go vet " + strings.Join(forWasm, " "), vetWasm},
 		part{"wasm", "the core's tests again, as WebAssembly in Node", "go run ./build test --only wasm", wasmTests},
 		part{"web", "TypeScript types", "npx tsc --noEmit -p web", after(modules, types)},
 		part{"web", "unit tests of the shell", "node --test web/test/unit/*.test.mjs", after(modules, unitTests)},
@@ -32,10 +33,14 @@ func vet(ctx context.Context, s *suite) Result {
 	return s.tool(ctx, tools.Command{Step: "go vet", Env: tools.CleanEnv(), Name: "go", Args: []string{"vet", "./..."}})
 }
 
+// forWasm are the packages that are compiled to WebAssembly: the page's, and the programs
+// of the benchmark.
+var forWasm = []string{"./wasm/...", "./core/...", "./build/bench/render", "./build/bench/occurrences", "./build/bench/link"}
+
 // vetWasm looks at the files that only exist under WebAssembly.
 func vetWasm(ctx context.Context, s *suite) Result {
 	return s.tool(ctx, tools.Command{Step: "go vet", Env: tools.WasmEnv(), Name: "go",
-		Args: []string{"vet", "./wasm/...", "./core/...", "./build/bench/render", "./build/bench/occurrences"}})
+		Args: append([]string{"vet"}, forWasm...)})
 }
 
 func types(ctx context.Context, s *suite) Result {

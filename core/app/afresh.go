@@ -8,7 +8,7 @@ import (
 
 // afresh asks whether a plan is to be started afresh, or does it. What this device has of
 // the old one stays beside it. Questions are settled first: the new plan has no history in
-// which both answers could stand.
+// which both answers could stand. What only a newer page reads would not come along either.
 func (s *session) afresh(p plan.Plan) {
 	if s.isDemo(p) { // clearing away old examples would take it for one that nobody touched
 		s.plan(p)
@@ -20,26 +20,29 @@ func (s *session) afresh(p plan.Plan) {
 		problem = s.voice.Say("afresh.earlier")
 	case len(s.doc.Questions()) > 0:
 		problem = s.voice.Say("afresh.questions")
+	case s.doc.Newer():
+		problem = s.voice.Say("afresh.newer")
 	}
 	if problem == "" && s.field("sure") != "" {
-		s.startAfresh(p)
-		return
+		if s.startAfresh(p) {
+			return
+		}
+		problem = s.voice.Say("problem.duties-many")
 	}
 	s.screen("/link/afresh", s.voice.Say("afresh.title"), page.AfreshPage(page.AfreshView{
 		Voice: s.voice, Fragment: s.fragment(), Phone: page.NewTel(p.Program.Phone), Problem: problem,
 	}))
 }
 
-// startAfresh gives the plan as it stands a new number, so that no old copy joins it.
-func (s *session) startAfresh(p plan.Plan) {
+// startAfresh gives the plan as it stands a new number, so that no old copy joins it. It is
+// false, and nothing is done, where it is more than a plan can hold.
+func (s *session) startAfresh(p plan.Plan) bool {
 	old := planKey(p.Number)
 	me, known := s.kept[keyMe+old]
-	fresh := p
-	fresh.Number = s.freshNumber()
-	if fresh.Number == p.Number { // one chance in four thousand million
-		fresh.Number++
+	p.Number = s.freshNumber()
+	if !s.made(p) {
+		return false
 	}
-	p = s.made(fresh)
 	if known {
 		s.keep(keyMe+planKey(p.Number), me)
 		if me != "" && s.keepDoc(s.doc.WithHand(merge.Maker, me)) {
@@ -47,7 +50,9 @@ func (s *session) startAfresh(p plan.Plan) {
 		}
 	}
 	s.keep(keyAfresh+old, planKey(p.Number))
+	s.keep(keyOwn+planKey(p.Number), ownSent+ownChange) // there are others, and they do not have it
 	s.in.Fields = nil // they are answered
 	s.planLink(s.doc.Plan(), true)
 	s.out.Push, s.out.Focus, s.out.Say = true, "notice-fresh", s.voice.Say("afresh.done")
+	return true
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"newel/core/link"
 	"newel/core/merge"
 	"newel/core/plan"
 )
@@ -50,6 +51,8 @@ func TestAPlanIsStartedAfresh(t *testing.T) {
 	p.open(other.fragment)
 	require.Equal(t, 55, p.plan().Drive, "it joins the old plan, which is here too")
 	require.Contains(t, p.part("notice-earlier"), "before it was started afresh")
+	require.Contains(t, p.last.HTML, `<a class="second" href="#`+fresh+`" data-path="/">Open the new plan</a>`)
+	require.NotContains(t, other.text(), "Open the new plan", "it is not on that phone")
 	p.send("/link/afresh", "sure", "1")
 	require.Contains(t, p.part("notice-afresh"), "before it was started afresh", "once is enough, also after the browser's way back")
 	require.Len(t, p.plans(), 2)
@@ -90,6 +93,39 @@ func TestQuestionsAreSettledBeforeAPlanIsStartedAfresh(t *testing.T) {
 	a.send("/link/afresh", "sure", "1")
 	require.EqualValues(t, 6*60+30, a.plan().Arrival)
 	require.NotEqual(t, a.planOf(old).Number, a.plan().Number)
+}
+
+// What a later page has written cannot go into a plan that this page makes.
+func TestAPlanWithSomethingNewerIsNotStartedAfresh(t *testing.T) {
+	p := withTherapy(t)
+	d := p.doc()
+	d.Set(merge.Key{Field: merge.FirstUnknown, Name: "x"}, []merge.Version{{Stamp: d.Seen()[0], Value: "no weight on the left leg"}})
+	q := newPhone(t)
+	q.open(link.Encode(d))
+	require.True(t, q.doc().Newer())
+	before := q.fragment
+	for _, fields := range [][]string{nil, {"sure", "1"}} {
+		out := q.send("/link/afresh", fields...)
+		require.Contains(t, q.part("notice-afresh"), "only a newer page shows")
+		require.NotContains(t, out.HTML, "afresh-sure")
+		require.Equal(t, before, q.fragment)
+		require.Len(t, q.plans(), 1)
+	}
+}
+
+// A plan that an earlier page let grow further than this one does can be read and not be
+// made anew; no link of another plan is shown as the new one.
+func TestAPlanThatIsTooFullIsNotStartedAfresh(t *testing.T) {
+	p := started(t)
+	q := crammed(p.plan())
+	full := link.Encode(merge.New(q))
+	p.kept[keyPlan+planKey(q.Number)] = full
+	p.fragment = full
+	out := p.send("/link/afresh", "sure", "1")
+	require.Contains(t, p.part("notice-afresh"), "more than a plan can hold")
+	require.NotContains(t, out.HTML, "notice-fresh")
+	require.Equal(t, full, p.fragment)
+	require.Len(t, p.plans(), 1)
 }
 
 // Whoever puts a plan back is who they were: the same number among the others, the same name.

@@ -12,15 +12,15 @@
 // shows. A change makes the next plan of it and hands both to edited, which writes what
 // differs into the document under this device's number.
 //
-// Where is what: session.go holds one request's state; open.go joins the plan of a link
-// with the device's copy of it; hand.go is the number under which this device changes a
-// plan; damaged.go, lock.go and part.go show what a link opens that is no plan; paste.go
-// finds a link in a pasted text; link.go hands a plan over, and afresh.go gives it a new
-// number; unread.go is what the others changed since the person last looked; settle.go
-// answers questions; me.go whose device it is; facts.go reads the form; device.go is what is
-// stored and under which names; duty.go has the pages of the family's duties, dutyform.go,
-// dutyrule.go and dutyvalues.go their form; calendar.go makes and reads calendar files;
-// demo.go is the example family.
+// Where is what: session.go holds one request's state; open.go joins the plan of a link with
+// the device's copy of it; hand.go is the number under which this device changes a plan;
+// damaged.go, lock.go and part.go show what a link opens that is no plan; paste.go finds a
+// link in a pasted text; link.go hands a plan over, and afresh.go gives it a new number;
+// unread.go is what the others changed since the person last looked; settle.go answers
+// questions; me.go whose device it is; facts.go reads the form; device.go is what is stored
+// and under which names, and forget.go removes a plan and puts it back; duty.go has the
+// pages of the family's duties, dutyform.go, dutyrule.go and dutyvalues.go their form;
+// calendar.go makes and reads calendar files; demo.go is the example family.
 package app
 
 import (
@@ -52,7 +52,19 @@ func Handle(r Request) Response {
 	default:
 		s.withPlan(r.Path)
 	}
+	s.saySent()
+	if s.full {
+		s.sayFull()
+	}
 	return s.out
+}
+
+// sayFull says that a change did not fit, in place of whatever was to be said of it.
+func (s *session) sayFull() {
+	s.out.Say = s.voice.Say("problem.duties-many")
+	if s.out.Path == "/" {
+		s.out.Focus = "notice-full"
+	}
 }
 
 // withPlan answers what needs the plan in the fragment.
@@ -73,6 +85,9 @@ func (s *session) withPlan(path string) {
 	p, ok := s.open()
 	if !ok {
 		return
+	}
+	if path != "/link/part" { // a helper's part brings the others nothing
+		s.handedOver()
 	}
 	switch path {
 	case "/facts":

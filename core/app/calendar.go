@@ -53,14 +53,9 @@ func (s *session) calendar(p plan.Plan, only string) {
 	choice, known := choiceOf(p, whose)
 	if s.field("make") != "" && known {
 		choice.Alarm, choice.Steps = alarm, view.Steps
-		key := keyCalendar + planKey(p.Number) + "." + memoryOf(p, whose, choice)
-		file, memory := calendar.Write(calendar.Input{
-			Schedule: in.Schedule, Voice: s.voice, Now: s.now, Choice: choice, Before: s.kept[key], Others: s.memories(p, key),
-		})
-		s.keep(keyCalendar+planKey(p.Number)+lastForm, strconv.Itoa(alarm)+" "+s.field("steps"))
+		file := s.calendarFile(in.Schedule, whose, choice)
 		view.Empty = file == ""
 		if file != "" {
-			s.keep(key, memory)
 			s.out.File = &File{Name: fileName, Type: "text/calendar;charset=utf-8", Text: file}
 			view.Ready = fileName
 		}
@@ -73,6 +68,26 @@ func (s *session) calendar(p plan.Plan, only string) {
 	if view.Ready != "" || view.Empty {
 		s.out.Push, s.out.Focus = false, "notice-calendar"
 	}
+}
+
+// calendarFile makes a file, and remembers what is in it. Of one helper's part nothing is
+// remembered or looked up: its link may be old or somebody's invention, and what it lacks is
+// not gone from the plan.
+func (s *session) calendarFile(sched *schedule.Schedule, whose string, choice calendar.Choice) string {
+	in := calendar.Input{Schedule: sched, Voice: s.voice, Now: s.now, Choice: choice}
+	if s.isPart {
+		file, _ := calendar.Write(in)
+		return file
+	}
+	p := sched.Plan
+	key := keyCalendar + planKey(p.Number) + "." + memoryOf(p, whose, choice)
+	in.Before, in.Others = s.kept[key], s.memories(p, key)
+	file, memory := calendar.Write(in)
+	s.keep(keyCalendar+planKey(p.Number)+lastForm, strconv.Itoa(choice.Alarm)+" "+s.field("steps"))
+	if file != "" {
+		s.keep(key, memory)
+	}
+	return file
 }
 
 // memoryOf names the memory of a file. A helper's goes by their name: places in the list
@@ -91,7 +106,7 @@ const lastForm = ".form"
 func (s *session) lastChoice(p plan.Plan) (alarm int, steps bool) {
 	minutes, box, ok := strings.Cut(s.kept[keyCalendar+planKey(p.Number)+lastForm], " ")
 	alarm, err := strconv.Atoi(minutes)
-	if !ok || err != nil {
+	if !ok || err != nil || s.isPart {
 		return 30, false
 	}
 	return alarm, box != ""

@@ -18,6 +18,11 @@ func (s *session) broken(err error) {
 		s.part()
 	case errors.Is(err, link.ErrNewer):
 		s.newer()
+	case errors.Is(err, errNewerHere):
+		s.front(page.Front{Trouble: s.voice.Say("link.newer"), How: s.voice.Say("link.newer.here")})
+	case errors.Is(err, errLeftOut):
+		s.out.Fragment = s.in.Fragment // with it in the address the next request has the plan
+		s.front(page.Front{Trouble: s.voice.Say("link.left-out"), How: s.voice.Say("link.left-out.how")})
 	case errors.Is(err, errFull):
 		s.front(page.Front{Trouble: s.voice.Say("link.full"), How: s.voice.Say("link.full.how")})
 	default:
@@ -94,6 +99,15 @@ func (s *session) here(d *merge.Doc) *page.KeptPlan {
 	p := d.Plan()
 	k := s.keptPlan(&p)
 	return &k
+}
+
+// newerPlan is a plan that a later page wrote, as the front lists it: by its day.
+func (s *session) newerPlan(n string, head link.Head) page.KeptPlan {
+	k := page.KeptPlan{Fragment: s.kept[keyPlan+n], Title: s.voice.Say("front.newer"), Number: n}
+	if head.Surgery != 0 {
+		k.Day = s.voice.Day(head.Surgery)
+	}
+	return k
 }
 
 // keptPlan is a plan of this device as the front lists it.

@@ -24,6 +24,7 @@ func TestACutLinkSaysWhomToAsk(t *testing.T) {
 	const anybody = "Ask whoever sent it to send it again"
 	luis.open(cut)
 	require.Equal(t, "This link was cut off in sending", luis.part("title"))
+	require.Contains(t, luis.last.HTML, `<a class="second" href="#start">`, "a whole link is what is needed, not another plan")
 	require.Contains(t, luis.text(), anybody, "the nurse has made the plan and may have sent it")
 	require.Contains(t, luis.part("here"), "Open \"Rosa: knee replacement\" as this device has it")
 
@@ -69,7 +70,7 @@ func TestANewerLinkShowsItsDay(t *testing.T) {
 	v := head(t, "newer-next.txt")
 	p := newPhone(t)
 	out := p.open(v["fragment"])
-	require.Equal(t, "This link needs a newer page", p.part("title"))
+	require.Equal(t, "Load the page again to open this link", p.part("title"))
 	require.Equal(t, "Tuesday, March 9, 2027, be there at 05:30", p.part("newer-day"), v["surgery"]+" "+v["arrival"])
 	require.Contains(t, p.text(), "Load the page again while you are online")
 	require.Empty(t, p.part("here"))
@@ -94,7 +95,7 @@ func TestANewerLinkShowsItsDay(t *testing.T) {
 	require.Contains(t, mine.last.HTML, `<p id="here"><a class="main" href="#`+stands+`" data-path="/">`)
 
 	p.open(head(t, "version-33.txt")["fragment"])
-	require.Equal(t, "This link needs a newer page", p.part("title"))
+	require.Equal(t, "Load the page again to open this link", p.part("title"))
 	require.Empty(t, p.part("newer-day"), "whether it has a head is not known")
 	p.open(head(t, "newer-day-too-late.txt")["fragment"])
 	require.Empty(t, p.part("newer-day"))

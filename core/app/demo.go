@@ -1,10 +1,12 @@
 package app
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"time"
 
+	"newel/core/link"
 	"newel/core/merge"
 	"newel/core/plan"
 	"newel/core/repeat"
@@ -19,8 +21,12 @@ const demoDays = 9
 func (s *session) demo() {
 	s.dropUntouchedDemos()
 	p := DemoPlan(s.voice.Today, s.freshNumber())
+	if !s.made(p) {
+		s.broken(errFull)
+		return
+	}
 	s.keep(keyDemo+planKey(p.Number), "1")
-	s.plan(s.made(p))
+	s.plan(s.doc.Plan())
 	s.out.Focus = "title"
 }
 
@@ -32,7 +38,12 @@ func (s *session) dropUntouchedDemos() {
 		if !ok {
 			continue
 		}
-		if d, err := s.decode(s.kept[keyPlan+n]); err != nil || untouched(d) {
+		fragment, here := s.kept[keyPlan+n]
+		d, err := s.decode(fragment)
+		if here && fragment == "" || errors.Is(err, link.ErrNewer) {
+			continue // who knows what was done to one that cannot be read here
+		}
+		if err != nil || untouched(d) {
 			s.dropPlan(n)
 		}
 	}

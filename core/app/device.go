@@ -1,26 +1,30 @@
 package app
 
 import (
+	"errors"
 	"slices"
 	"sort"
 	"strconv"
 	"strings"
 
+	"newel/core/link"
 	"newel/core/merge"
 	"newel/core/page"
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // What is stored on the device, and under which names. N is the plan's number in
-// hexadecimal; a value is a link's fragment where nothing else is said.
+// hexadecimal; a value is a link's fragment where nothing else is said. What did not fit into
+// a request comes with its key and no value (web/kept.ts).
 const (
 	keyPlan   = "plan."   // + N: the plan as it stands on this device
 	keyRead   = "read."   // + N: the plan as the person knows it: what they read, and what they did themselves
 	keyBefore = "before." // + N: the plan whose times the person has seen last, where facts were changed here since
-	keyOther  = "other."  // + N: a link that does not fit into the plan as it stands
+	keyOther  = "other."  // + N: links that do not fit into the plan as it stands, a space between them
 	keyHand   = "hand."   // + N: the number under which this device changes the plan, in decimal
 	keyMe     = "me."     // + N: the first name of the helper whose device this is; empty: no helper's
-	keyOwn    = "own."    // + N: 1 while something was changed here and not sent yet
+	keyOwn    = "own."    // + N: what was changed here and not sent yet, see handed.go
 	keyDemo   = "demo."   // + N: 1 for an example that is no real plan
 	keyAfresh = "afresh." // + N: the number, as in keys, of the plan that was started afresh from this one
 	keyClock  = "clock"   // 12 or 24
@@ -36,14 +40,22 @@ var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, k
 // planKey is a plan's number as it stands in the keys of the device.
 func planKey(n uint32) string { return strconv.FormatUint(uint64(n), 16) }
 
-// keep stores a text on the device, and lets the rest of this request see it.
+// keep stores a text on the device, and lets the rest of this request see it. What did not
+// come with the request stays as it is.
 func (s *session) keep(key, value string) {
-	if had, ok := s.kept[key]; ok && had == value {
+	if had, ok := s.kept[key]; ok && (had == value || s.leftOut(key)) {
 		return
 	}
 	s.kept[key] = value
 	s.out.Drop = slices.DeleteFunc(s.out.Drop, func(k string) bool { return k == key })
 	s.out.Keep = append(s.out.Keep, Entry{key, value})
+}
+
+// leftOut tells whether there was no room for what is stored under a key. An empty name is
+// a name: nobody's.
+func (s *session) leftOut(key string) bool {
+	value, ok := s.in.Kept[key]
+	return ok && value == "" && !strings.HasPrefix(key, keyMe)
 }
 
 func (s *session) drop(key string) {
@@ -57,9 +69,9 @@ func (s *session) drop(key string) {
 
 // keepDoc makes d the plan of this request and of this device. It is the only place that
 // stores one. A plan that is more than a link or a page can hold is not stored, and false
-// given: the one before stays.
+// given: the one before stays. So does a copy that cannot be read here.
 func (s *session) keepDoc(d *merge.Doc) bool {
-	if !s.holds(d) {
+	if s.unreadable(d.Number) != nil || !s.holds(d) {
 		return false
 	}
 	s.doc = d
@@ -81,9 +93,37 @@ func (s *session) holds(d *merge.Doc) bool {
 		return false
 	}
 	p := d.Plan()
-	return !slices.ContainsFunc(plan.Check(&p, s.voice.Today), func(problem plan.Problem) bool {
+	return s.canLayOut(&p)
+}
+
+// canLayOut tells whether a plan has few enough helpers, duties and dates. Three hundred
+// characters of a link can ask for more dates than a phone has memory for, so every plan
+// that comes from outside goes through here before anything is made of it.
+func (s *session) canLayOut(p *plan.Plan) bool {
+	return !slices.ContainsFunc(plan.Check(p, s.voice.Today), func(problem plan.Problem) bool {
 		return problem.Code == plan.DutiesMany || problem.Code == plan.HelpersMany
 	})
+}
+
+// errLeftOut says that this device has a plan that did not come with the request.
+var errLeftOut = errors.New("the device stores more than a request can hold, and left this plan out; plans that are over have to be removed")
+
+// unreadable says why a plan's copy on this device cannot be read in this request, so that
+// nothing may be stored in its place: link.ErrNewer where a later page wrote it, errLeftOut
+// where there was no room for it. It is nil where there is none or it can be read, and where
+// it is damaged.
+func (s *session) unreadable(number uint32) error {
+	fragment, ok := s.kept[keyPlan+planKey(number)]
+	if !ok {
+		return nil
+	}
+	if fragment == "" {
+		return errLeftOut
+	}
+	if _, err := s.decode(fragment); errors.Is(err, link.ErrNewer) {
+		return err
+	}
+	return nil
 }
 
 // stored gives a stored plan. A copy that cannot be read any more counts as none.
@@ -101,33 +141,47 @@ func (s *session) stored(prefix string, number uint32) (*merge.Doc, bool) {
 
 // isEarlier tells whether a plan was started afresh here, and the new one is here too.
 func (s *session) isEarlier(p plan.Plan) bool {
-	return s.kept[keyPlan+s.kept[keyAfresh+planKey(p.Number)]] != ""
+	_, here := s.kept[keyPlan+s.kept[keyAfresh+planKey(p.Number)]]
+	return here
 }
 
 func (s *session) isDemo(p plan.Plan) bool { return s.kept[keyDemo+planKey(p.Number)] != "" }
 
-// keptPlans lists the plans of this device, the nearest surgery first.
-func (s *session) keptPlans() []page.KeptPlan {
-	var plans []plan.Plan
+// keptPlans lists the plans of this device, the nearest surgery first. One that a later
+// page wrote is listed by its head. leftOut counts those that did not come with the request.
+func (s *session) keptPlans() (shown []page.KeptPlan, leftOut int) {
+	type row struct {
+		day  wall.Date
+		plan page.KeptPlan
+	}
+	var rows []row
 	for key, fragment := range s.kept {
-		if !strings.HasPrefix(key, keyPlan) {
+		n, ok := strings.CutPrefix(key, keyPlan)
+		if !ok {
 			continue
 		}
-		if d, err := s.decode(fragment); err == nil && key == keyPlan+planKey(d.Number) {
-			plans = append(plans, d.Plan())
+		d, err := s.decode(fragment)
+		switch {
+		case fragment == "":
+			leftOut++
+		case errors.Is(err, link.ErrNewer):
+			head, _ := link.ReadHead(fragment)
+			rows = append(rows, row{head.Surgery, s.newerPlan(n, head)})
+		case err == nil && n == planKey(d.Number):
+			p := d.Plan()
+			rows = append(rows, row{p.Surgery, s.keptPlan(&p)})
 		}
 	}
-	sort.Slice(plans, func(i, j int) bool {
-		if plans[i].Surgery != plans[j].Surgery {
-			return plans[i].Surgery < plans[j].Surgery
+	sort.Slice(rows, func(i, j int) bool {
+		if rows[i].day != rows[j].day {
+			return rows[i].day < rows[j].day
 		}
-		return plans[i].Number < plans[j].Number
+		return rows[i].plan.Number < rows[j].plan.Number
 	})
-	var shown []page.KeptPlan
-	for i := range plans {
-		shown = append(shown, s.keptPlan(&plans[i]))
+	for _, r := range rows {
+		shown = append(shown, r.plan)
 	}
-	return shown
+	return shown, leftOut
 }
 
 // dropPlan removes all that is stored of the plan with that key.
@@ -145,47 +199,4 @@ func (s *session) dropPlan(n string) {
 	for _, key := range files {
 		s.drop(key)
 	}
-}
-
-// restored are the keys of a plan that come back with it, apart from the plan. Without its
-// number this device would be a new one among the others, and without its name a nameless one.
-var restored = []string{keyHand, keyMe, keyDemo, keyAfresh}
-
-// forget removes a plan from the device. The next page can put it back.
-func (s *session) forget() {
-	n := s.field("number")
-	fragment := s.kept[keyPlan+n]
-	back := []page.Hidden{{Name: "plan", Value: fragment}}
-	for _, prefix := range restored {
-		if value, ok := s.kept[prefix+n]; ok {
-			back = append(back, page.Hidden{Name: strings.TrimSuffix(prefix, "."), Value: value})
-		}
-	}
-	_, err := s.decode(fragment)
-	s.dropPlan(n)
-	if err == nil {
-		s.notices = append(s.notices, page.Notice{
-			ID: "forgotten", Text: s.voice.Say("front.forgotten"),
-			Acts: []page.Act{{Path: "/put-back", Button: s.voice.Say("front.put-back"), Fields: back}},
-		})
-		s.out.Say, s.out.Focus = s.voice.Say("front.forgotten"), "notice-forgotten"
-	}
-	s.out.Fragment = ""
-	s.front(page.Front{})
-}
-
-// putBack stores a plan again that was just removed.
-func (s *session) putBack() {
-	if d, err := s.decode(s.field("plan")); err == nil && s.keepDoc(d) {
-		n := planKey(d.Number)
-		for _, prefix := range restored {
-			if name := strings.TrimSuffix(prefix, "."); s.sent(name) {
-				s.keep(prefix+n, s.field(name))
-			}
-		}
-		s.haveRead()
-		s.out.Say, s.out.Focus = s.voice.Say("saved"), "kept-"+n
-	}
-	s.doc, s.out.Fragment = nil, ""
-	s.front(page.Front{})
 }

@@ -98,7 +98,11 @@ func (s *session) input(p plan.Plan) (in page.Input, ok bool) {
 		return in, false
 	}
 	s.out.Fragment = s.fragment()
-	return page.Input{Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: s.out.Fragment}, true
+	in = page.Input{Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: s.out.Fragment}
+	if s.doc != nil { // one helper's part has none
+		in.Unsettled = s.doc.Questions()
+	}
+	return in, true
 }
 
 func (s *session) dutyPage(p plan.Plan, id uint32, problem string) {
@@ -106,7 +110,15 @@ func (s *session) dutyPage(p plan.Plan, id uint32, problem string) {
 	if !ok {
 		return
 	}
-	about := page.DutyInput{Input: in, Duty: p.Duty(id), Problem: problem}
+	d := p.Duty(id)
+	if d == nil { // a new one that did not fit
+		s.plan(p)
+		return
+	}
+	if s.full && problem == "" {
+		problem = s.voice.Say("problem.duties-many")
+	}
+	about := page.DutyInput{Input: in, Duty: d, Problem: problem}
 	if problem != "" {
 		about.Typed = s.typed() // so that nothing is lost
 	}

@@ -62,7 +62,10 @@ func (s *session) changeDuty(p plan.Plan, old plan.Duty) {
 	next, d, problems := s.enteredDuty(p, old)
 	d = withDates(d)
 	if len(problems) == 0 {
-		next = next.WithDuty(d)
+		next = s.onto(p, next.WithDuty(d))
+		if now := next.Duty(d.ID); now != nil {
+			d = *now
+		}
 		problems = s.fits(next)
 	}
 	if len(problems) > 0 {

@@ -20,9 +20,7 @@ func (s *session) giveDate(p plan.Plan, d plan.Duty) {
 		s.dutyPage(p, d.ID, s.voice.Problem(problems[0], s.voice.Say("dates.who"), s.field("who")))
 		return
 	}
-	d.Takes = slices.DeleteFunc(slices.Clone(d.Takes), func(t plan.Take) bool { return t.Day == day })
-	at, _ := slices.BinarySearchFunc(d.Takes, day, func(t plan.Take, day wall.Date) int { return int(t.Day - day) })
-	d.Takes = slices.Insert(d.Takes, at, plan.Take{Day: day, Who: who})
+	d = withTake(d, plan.Take{Day: day, Who: who})
 	if d = withDates(d); len(d.Takes) > plan.MostTakes {
 		s.dutyPage(p, d.ID, s.voice.Say("problem.duties-many"))
 		return
@@ -54,18 +52,24 @@ func (s *session) sent(name string) bool {
 	return slices.ContainsFunc(s.in.Fields, func(f Field) bool { return f.Name == name })
 }
 
-// withDates drops of who has what: what says the same as it would be without it, and dates
-// that the duty does not have. A date that is left out for now keeps whose it is.
+// withTake gives a single date to somebody.
+func withTake(d plan.Duty, t plan.Take) plan.Duty {
+	d.Takes = slices.DeleteFunc(slices.Clone(d.Takes), func(old plan.Take) bool { return old.Day == t.Day })
+	at, _ := slices.BinarySearchFunc(d.Takes, t.Day, func(old plan.Take, day wall.Date) int { return int(old.Day - day) })
+	d.Takes = slices.Insert(d.Takes, at, t)
+	return d
+}
+
+// withDates drops of who has single dates those that the duty does not have, and that nobody
+// has one where that is so anyway. A date that is left out for now keeps whose it is. What
+// somebody took stays written, also where they have it by the weekday or the whole duty: so
+// it stays theirs when those are given to somebody else, and stands against what another
+// says at the same time.
 func withDates(d plan.Duty) plan.Duty {
-	for day, who := range d.On {
-		if who == d.Who {
-			d.On[day] = 0
-		}
-	}
 	days, usual := ruleDays(d), d
 	usual.Takes = nil
 	d.Takes = slices.DeleteFunc(slices.Clone(d.Takes), func(t plan.Take) bool {
-		return !slices.Contains(days, t.Day) || t.Who == usual.WhoHas(t.Day)
+		return !slices.Contains(days, t.Day) || t.Who == 0 && usual.WhoHas(t.Day) == 0
 	})
 	if len(d.Takes) == 0 {
 		d.Takes = nil

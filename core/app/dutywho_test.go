@@ -18,7 +18,7 @@ func TestAFamilySharesASeries(t *testing.T) {
 	p.send("/duty/1/days", "act", "days", "on-1", "", "on-3", "Luis", "on-5", "dana")
 	require.Equal(t, "/duty/1", p.path)
 	d := p.plan().Duties[0]
-	require.Equal(t, [7]uint8{time.Wednesday: 2}, d.On, "Fridays are as the whole")
+	require.Equal(t, [7]uint8{time.Wednesday: 2, time.Friday: 1}, d.On, "Fridays stay Dana's, whoever gets the others")
 	require.Contains(t, p.text(), "Shared: Dana (Mon, Fri), Luis (Wed)")
 	require.Equal(t, "Luis", p.values()["on-3"])
 	p.send("/duty/1/date", "act", "give", "day", "2026-12-16", "who", "Ann")
@@ -62,18 +62,85 @@ func TestADateThatNobodyHas(t *testing.T) {
 func TestTheWholeIsGivenToSomebodyElse(t *testing.T) {
 	p := withTherapy(t)
 	p.send("/duty/1/change")
-	require.NotContains(t, p.text(), "shared out differently")
+	require.NotContains(t, p.text(), "given to somebody by themselves")
 	p.send("/duty/1/days", "act", "days", "on-1", "", "on-3", "Luis", "on-5", "")
 	p.send("/duty/1/date", "act", "give", "day", "2026-12-14", "who", "Ann")
 	p.send("/duty/1/change")
-	require.Contains(t, p.part("hint-who"), "shared out differently, and stay so")
+	require.Contains(t, p.part("hint-who"), "given to somebody by themselves, and stay so")
 	p.send("/duty/1/change", therapy("who", "Luis")...)
 	d := p.plan().Duties[0]
-	require.Equal(t, [7]uint8{}, d.On, "Wednesdays are as the whole now")
+	require.Equal(t, [7]uint8{time.Wednesday: 2}, d.On, "what Luis took stays his when Luis has the whole")
 	require.Len(t, d.Takes, 1)
 	p.send("/duty/1/change", therapy("who", "Ann")...)
-	require.Empty(t, p.plan().Duties[0].Takes)
+	require.Contains(t, p.text(), "Shared: Ann (Mon, Fri), Luis (Wed)", "Ann's date is a Monday, and said once")
+	p.send("/duty/1/days", "act", "days", "on-1", "", "on-3", "", "on-5", "")
 	require.Contains(t, p.text(), "Ann has this")
+}
+
+// Dana says that a date is hers, which it is already: who says the same of it at the same
+// time has contradicted her, and she is asked.
+func TestADateThatIsConfirmed(t *testing.T) {
+	n := withTherapy(t) // the series is Dana's
+	dana, luis := n.opened().is("Dana"), n.opened().is("Luis")
+	dana.send("/duty/1/date", "act", "give", "day", "2026-12-16", "who", "Dana")
+	require.Contains(t, dana.text(), "Dana has this", "no word is doubled")
+	require.NotContains(t, dana.text(), "Shared")
+	luis.send("/duty/1/date", "act", "give", "day", "2026-12-16", "who", "Luis")
+	exchange(dana, luis)
+	for _, p := range []*phone{dana, luis} {
+		p.send("/")
+		require.Contains(t, p.question(), "Wed, Dec 16")
+	}
+	dana.answer("Dana")
+	exchange(dana, luis)
+	d := luis.plan().Duties[0]
+	require.Equal(t, "Dana", helperAt(luis, d.WhoHas(luis.date("2026-12-16"))))
+	require.Empty(t, luis.question())
+}
+
+// Luis took a date. Then the whole is given to him, and at the same time to Ruth: whoever
+// gets the whole, his date stays his.
+func TestAnOwnDateOutlivesTheWhole(t *testing.T) {
+	n := withTherapy(t)
+	dana, luis, ruth := n.opened().is("Dana"), n.opened().is("Luis"), n.opened().is("Ruth")
+	luis.send("/duty/1/date", "act", "give", "day", "2026-12-16", "who", "Luis")
+	exchange(dana, luis, ruth)
+	dana.send("/duty/1/change", therapy("who", "Luis")...)
+	require.NotContains(t, dana.text(), "Shared", "all of it is Luis's")
+	dana.send("/")
+	require.NotContains(t, dana.part("family"), "Luis, Luis")
+	ruth.send("/duty/1/change", therapy("who", "Ruth")...)
+	exchange(dana, luis, ruth)
+	dana.send("/")
+	dana.answer("Ruth")
+	exchange(dana, luis, ruth)
+	for _, p := range []*phone{dana, luis, ruth} {
+		d := p.plan().Duties[0]
+		require.Equal(t, "Ruth", helperAt(p, d.Who))
+		require.Equal(t, "Luis", helperAt(p, d.WhoHas(p.date("2026-12-16"))))
+		require.Equal(t, "Ruth", helperAt(p, d.WhoHas(p.date("2026-12-18"))))
+	}
+}
+
+// A calendar has one whole series where a date is taken by who has the series.
+func TestAConfirmedDateIsNoPartInACalendar(t *testing.T) {
+	p := withTherapy(t)
+	plain := p.fileOf("h1")
+	q := withTherapy(t)
+	q.send("/duty/1/date", "act", "give", "day", "2026-12-16", "who", "Dana")
+	require.Len(t, q.plan().Duties[0].Takes, 1)
+	confirmed := q.fileOf("h1")
+	require.Equal(t, valueOf(plain, "RRULE"), valueOf(confirmed, "RRULE"))
+	require.Equal(t, 1, strings.Count(confirmed, "RRULE:FREQ=WEEKLY"))
+	require.Equal(t, strings.Count(plain, "BEGIN:VEVENT"), strings.Count(confirmed, "BEGIN:VEVENT"))
+	before := q.plan()
+	q.send("/import/add", "text", confirmed)
+	require.Equal(t, before, q.plan(), "and taken in again it changes nothing")
+}
+
+func helperAt(p *phone, who uint8) string {
+	q := p.plan()
+	return q.Helper(who)
 }
 
 // A date belongs to whoever has it wherever it is moved, and also after it was left out for

@@ -25,7 +25,12 @@ func (s *session) start() {
 		s.form(in)
 		return
 	}
-	s.changed(s.made(p))
+	if !s.made(p) {
+		in.Values, in.Problems = s.typed(), []plan.Problem{{Field: "surgery", Code: plan.DutiesMany}}
+		s.form(in)
+		return
+	}
+	s.changed(s.doc.Plan())
 }
 
 // facts shows the form of a plan, or takes over what was changed in it.
@@ -43,7 +48,7 @@ func (s *session) facts(p plan.Plan) {
 		s.form(in)
 		return
 	}
-	if !next.SameFacts(p) {
+	if next = s.onto(p, next); !next.SameFacts(p) {
 		p = s.editedFacts(p, revised(p, next))
 	}
 	s.changed(p)
@@ -142,12 +147,18 @@ func (s *session) concerns(p plan.Plan) []string {
 }
 
 // freshNumber is the number of a new plan. It comes from the device's chance, so
-// two families do not meet under one number.
+// two families do not meet under one number, and is never that of a plan that is here.
 func (s *session) freshNumber() uint32 {
-	if len(s.in.Random) < 4 {
-		return 0
+	number := uint32(0)
+	if len(s.in.Random) >= 4 {
+		number = binary.BigEndian.Uint32(s.in.Random)
 	}
-	return binary.BigEndian.Uint32(s.in.Random)
+	for {
+		if _, taken := s.kept[keyPlan+planKey(number)]; !taken {
+			return number
+		}
+		number++
+	}
 }
 
 // typed gives every field as it was sent.

@@ -21,7 +21,12 @@ func (s *session) hand() merge.Actor {
 
 // keptHand gives the number that this device has in a plan, where it has one.
 func (s *session) keptHand(number uint32) (merge.Actor, bool) {
-	n, err := strconv.ParseUint(s.kept[keyHand+planKey(number)], 10, 32)
+	return handOf(s.kept[keyHand+planKey(number)])
+}
+
+// handOf reads a device's number as it is stored.
+func handOf(text string) (merge.Actor, bool) {
+	n, err := strconv.ParseUint(text, 10, 32)
 	a := merge.Actor(n)
 	return a, err == nil && (a == merge.Maker || a >= merge.FirstActor && a <= merge.LastActor)
 }
@@ -44,17 +49,14 @@ func (s *session) freshHand() merge.Actor {
 
 // watchHand takes a new number from the next change on where somebody else uses this
 // device's: a link knows more acts under it than this device made. That happens when a
-// phone is restored or copied. mine is nil where the plan was not here yet.
+// phone is restored or copied. Where the plan itself is not here (mine is nil), nobody can
+// tell which acts were made under the number, so it is never used again.
 func (s *session) watchHand(mine, theirs *merge.Doc) {
 	a, ok := s.keptHand(theirs.Number)
 	if !ok {
 		return
 	}
-	known := uint32(0)
-	if mine != nil {
-		known = mine.Last(a)
-	}
-	if theirs.Last(a) > known {
+	if mine == nil || theirs.Last(a) > mine.Last(a) {
 		s.drop(keyHand + planKey(theirs.Number))
 	}
 }
@@ -70,19 +72,57 @@ func (s *session) freshDuty(p plan.Plan) uint32 {
 	return p.FreshDuty(uint32(s.hand()))
 }
 
-// made stores a plan that was made on this device.
-func (s *session) made(p plan.Plan) plan.Plan {
-	s.keepDoc(merge.New(p))
+// made makes a plan that was put in here the plan of this request, and stores it. It is false,
+// and nothing is stored, where that is more than a plan can hold.
+func (s *session) made(p plan.Plan) bool {
+	if !s.keepDoc(merge.New(p)) {
+		return false
+	}
 	s.keep(keyHand+planKey(p.Number), strconv.Itoa(int(merge.Maker)))
 	s.haveRead()
-	return s.doc.Plan()
+	return true
 }
 
 // edited stores a change that was made here, and gives the plan to go on with: where the
 // change is more than a plan can hold, the one before. next is what p became.
 func (s *session) edited(p, next plan.Plan) plan.Plan {
 	a := s.hand()
+	if s.stale(p) {
+		next = s.onto(p, next)
+		if d := s.apart(p, next); len(d.Questions()) > len(s.doc.Questions()) {
+			return s.take(a, d)
+		}
+	}
 	return s.take(a, s.named(a).Change(a, next))
+}
+
+// stale tells whether the screen that the request comes from shows an older state of the
+// plan: it may have been open for an hour, in another tab than the link that came meanwhile.
+func (s *session) stale(p plan.Plan) bool {
+	return s.base != nil && s.base.Number == p.Number && !s.base.Covers(s.doc)
+}
+
+// onto leaves what others changed since such a screen was made.
+func (s *session) onto(p, next plan.Plan) plan.Plan {
+	if !s.stale(p) {
+		return next
+	}
+	return merge.Onto(p, s.base.Plan(), next)
+}
+
+// apart makes the change where the person made it: in the state that the screen showed. What
+// was changed there and meanwhile is kept both then, and asked about. It takes a number of
+// its own, since this device's may have made acts that the screen does not know.
+func (s *session) apart(p, next plan.Plan) *merge.Doc {
+	b, base := s.freshHand(), s.base
+	if me := s.kept[keyMe+planKey(p.Number)]; me != "" {
+		base = base.WithHand(b, me)
+	}
+	d, err := merge.Join(s.doc, base.Change(b, merge.Onto(base.Plan(), p, next)))
+	if err != nil { // two numbers; stale has looked at them
+		return s.doc
+	}
+	return d
 }
 
 // editedFacts is edited for the facts. What they move stays to be read here too: it has
@@ -117,7 +157,7 @@ func (s *session) take(a merge.Actor, next *merge.Doc) plan.Plan {
 	}
 	n := planKey(next.Number)
 	s.keep(keyHand+n, strconv.Itoa(int(a)))
-	s.keep(keyOwn+n, "1")
+	s.haveChanged(before, next)
 	s.haveDone(before)
 	return next.Plan()
 }

@@ -198,6 +198,41 @@ func TestALinkThatDoesNotFitWaits(t *testing.T) {
 	require.Empty(t, c.plans())
 }
 
+// Several links may wait, each from somebody else. None takes another's place, and each
+// comes in as soon as there is room for it.
+func TestSeveralLinksWait(t *testing.T) {
+	a := started(t)
+	dana, luis := a.opened().is("Dana"), a.opened().is("Luis")
+	long := []string{"first", "2026-12-04", "at", "07:30", "length", "20", "often", "daily", "every", "1", "month", "day", "ends", "times", "times", "900"}
+	for range 2 {
+		a.send("/duty/new/pets", long...)
+		dana.send("/duty/new/pets", long...)
+		luis.send("/duty/new/pets", long...)
+	}
+	dana.send("/who/drive-there", "who", "Dana")
+	first := dana.fragment
+	dana.send("/who/drive-home", "who", "Dana")
+	luis.send("/who/drive-home-morning", "who", "Luis")
+	for _, fragment := range []string{first, luis.fragment, dana.fragment, first, luis.fragment} {
+		a.open(fragment)
+	}
+	require.Contains(t, a.part("notice-waiting"), "Nothing was lost")
+	require.Len(t, strings.Fields(a.key(keyOther)), 2, "Dana's second link holds all of her first")
+	a.send("/duty/1/drop")
+	a.send("/join")
+	require.Equal(t, []string{"", "", "Luis"}, []string{helperOf(a.plan(), 0), helperOf(a.plan(), 2), helperOf(a.plan(), 3)}, "there is room for one of them")
+	require.Equal(t, "notice-waiting", a.last.Focus)
+	require.Len(t, strings.Fields(a.key(keyOther)), 1)
+	for _, d := range a.plan().Duties {
+		a.send(dutyPath(d.ID) + "/drop")
+	}
+	a.send("/join")
+	require.Empty(t, a.part("notice-waiting"))
+	require.Equal(t, []string{"Dana", "Dana", "Luis"}, []string{helperOf(a.plan(), 0), helperOf(a.plan(), 2), helperOf(a.plan(), 3)})
+	require.Len(t, a.plan().Duties, 6)
+	require.NotContains(t, a.kept, keyOther+planKey(a.plan().Number))
+}
+
 // Links of versions 1 and 2 that families still have open as the same plan, can be changed,
 // and join with what became of it. The links are the golden ones of testdata/link.
 func TestOldLinksOpen(t *testing.T) {

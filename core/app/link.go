@@ -47,18 +47,19 @@ func (s *session) planLink(p plan.Plan, fresh bool) {
 		Plan: s.voice.Say("link-page.lead", arg("title", title), arg("day", s.voice.Day(p.Surgery))),
 		Ways: ways, Demo: s.isDemo(p), Fresh: fresh, Helpers: len(s.withDuties(p)) > 0,
 	}))
-	if s.handsOver(title, ways) {
-		s.drop(keyOwn + planKey(p.Number)) // what was changed here is on its way to the others
-	}
+	s.handsOver(title, ways)
 }
 
-// partLink asks for whom a link is to be, or shows it.
+// partLink asks for whom a link is to be, or shows it. Questions are settled first: a part
+// holds one answer of two, and whoever gets it does not see that there is another.
 func (s *session) partLink(p plan.Plan) {
 	view := page.HelperLinkView{
 		Voice: s.voice, Fragment: s.fragment(), Phone: page.NewTel(p.Program.Phone), Helpers: s.withDuties(p),
 	}
 	title := s.voice.Say("link-part.title")
-	if who := s.partOf(p); who != "" {
+	if len(s.doc.Questions()) > 0 {
+		view.Problem = s.voice.Say("link-part.questions")
+	} else if who := s.partOf(p); who != "" {
 		title = page.PartTitle(s.voice, who)
 		view.Who, view.Ways = who, s.partWays(p, who)
 	}
@@ -80,13 +81,6 @@ func (s *session) partWays(p plan.Plan, who string) page.Ways {
 		s.voice.Say("text.part", arg("who", who), arg("day", s.voice.Day(p.Surgery))), s.voice.Say("text.part.short"))
 	w.Action, w.Fields = "/link/part", []page.Hidden{{Name: "part", Value: strconv.Itoa(s.number("part"))}}
 	return w
-}
-
-// unsent tells whether something was changed on this device that the others may not have. A
-// text message that the person sends without the page is not known here.
-func (s *session) unsent(p plan.Plan) bool {
-	others := len(p.Helpers) > 1 || len(s.doc.Seen()) > 1
-	return others && !s.isDemo(p) && s.kept[keyOwn+planKey(p.Number)] != ""
 }
 
 // withDuties lists the helpers who have something to do, by their place in the plan.
@@ -129,18 +123,17 @@ func (s *session) ways(fragment string, texts ...string) page.Ways {
 	return page.NewWays(s.voice, s.in.Page+"#"+fragment, fragment, texts...)
 }
 
-// handsOver hands a link over where that was asked for.
-func (s *session) handsOver(title string, w page.Ways) bool {
+// handsOver has the shell hand a link over where that was asked for.
+func (s *session) handsOver(title string, w page.Ways) {
 	act := s.field("act")
 	if w.Fragment == "" || act != "send" && act != "copy" {
-		return false
+		return
 	}
 	s.out.Send = &Send{Title: title, Text: w.Text, Fragment: w.Fragment}
-	s.out.Focus, s.out.Say = "", s.voice.Say("send.said")
+	s.out.Focus, s.out.Say = "", "" // what came of it is said once it is known
 	if act == "copy" {
 		s.out.Send.Text, s.out.Send.Copy = "", true
 	}
-	return true
 }
 
 // send hands the plan's link over from the plan's own page.
@@ -149,8 +142,6 @@ func (s *session) send(p plan.Plan) {
 	if s.out.Path != "/" {
 		return // it cannot be laid out here; the form says why
 	}
-	s.drop(keyOwn + planKey(p.Number)) // what was changed here is on its way to the others
 	ways := s.ways(s.fragment(), s.planTexts(p)...)
 	s.out.Send = &Send{Title: page.Title(s.voice.Book, &p), Text: ways.Text, Fragment: ways.Fragment}
-	s.out.Say = s.voice.Say("send.said")
 }

@@ -52,7 +52,7 @@ func TestTheWaysOfSending(t *testing.T) {
 	p := withTherapy(t)
 	p.send("/")
 	require.Contains(t, p.last.HTML, `href="#`+p.fragment+`" data-path="/link"`)
-	require.Equal(t, "1", p.key(keyOwn))
+	require.NotEmpty(t, p.key(keyOwn))
 	out := p.send("/link")
 	require.True(t, out.Push)
 	require.Equal(t, []string{"/link", "title", p.fragment}, []string{out.Path, out.Focus, out.Fragment})
@@ -69,7 +69,6 @@ func TestTheWaysOfSending(t *testing.T) {
 
 	out = p.send("/link", "act", "copy")
 	require.Equal(t, &Send{Title: "Rosa: knee replacement", Fragment: p.fragment, Copy: true}, out.Send)
-	require.Empty(t, p.key(keyOwn), "it is on its way to the others")
 	require.False(t, out.Push)
 	require.Empty(t, out.Focus, "the button keeps it")
 	out = p.send("/link", "act", "send")
@@ -207,18 +206,38 @@ func TestNamesInLinkPages(t *testing.T) {
 	require.NotContains(t, reader.last.HTML, name)
 }
 
+// The line at the button is enough for ticks; what else was changed is said at the top. Both
+// go once the shell says that the link was shared or copied.
 func TestWhatTheOthersDoNotHaveYetIsSaid(t *testing.T) {
 	p := withTherapy(t).opened()
-	require.Empty(t, p.part("unsent"), "nothing was changed here")
+	require.Empty(t, p.part("unsent")+p.part("notice-unsent"), "nothing was changed here")
 	p.send("/tick", "code", "11", "n", "0", "done", "1")
-	require.Contains(t, p.part("unsent"), "that the others may not have yet")
-	p.send("/link", "act", "copy")
-	p.send("/")
-	require.Empty(t, p.part("unsent"))
+	require.Contains(t, p.part("unsent"), "on this device only")
+	require.Empty(t, p.part("notice-unsent"))
+	p.send("/arrival", "arrival", "05:15")
+	require.Contains(t, p.part("notice-unsent"), "on this device only")
+	require.Empty(t, p.part("unsent"), "once is enough")
+	out := p.send("/send")
+	require.NotNil(t, out.Send)
+	require.Empty(t, out.Say, "nothing was sent yet")
+	require.NotEmpty(t, p.part("notice-unsent"), "the sheet may be closed again")
+	p.send("/link/part", "part", "1", "sent", "shared")
+	p.send("/", "sent", "closed")
+	require.NotEmpty(t, p.part("notice-unsent"), "a helper’s part brings the others nothing, nor does a closed sheet")
+	out = p.send("/", "sent", "shared")
+	require.Equal(t, "Sent.", out.Say)
+	require.Empty(t, p.part("unsent")+p.part("notice-unsent"))
+}
+
+func TestWhoHasNoOthersIsNotTold(t *testing.T) {
 	q := started(t)
-	q.send("/tick", "code", "11", "n", "0", "done", "1")
-	require.Empty(t, q.part("unsent"), "there are no others")
+	q.send("/arrival", "arrival", "05:15")
+	require.Empty(t, q.part("notice-unsent"), "there are no others")
+	q.send("/link", "sent", "copied")
+	require.Contains(t, q.last.Say, "Copied")
+	q.send("/arrival", "arrival", "05:00")
+	require.Contains(t, q.part("notice-unsent"), "on this device only", "somebody has the link now")
 	q.open("demo")
-	q.send("/tick", "code", "11", "n", "0", "done", "1")
-	require.Empty(t, q.part("unsent"), "an example is sent to nobody")
+	q.send("/arrival", "arrival", "05:15")
+	require.Empty(t, q.part("notice-unsent"), "an example is sent to nobody")
 }

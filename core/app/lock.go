@@ -42,18 +42,16 @@ func (s *session) lock(p plan.Plan) {
 }
 
 // showLocked shows the locked link. Its message says nothing of the plan, since the link
-// says nothing either.
+// says nothing either. The phrase is shown once, to be read out; no field sends it on.
 func (s *session) showLocked(view page.LockView, locked string) {
-	view.State = page.LockDone
+	view.State, view.Phrase = page.LockDone, s.field("phrase")
 	view.Ways = s.ways(locked, s.voice.Say("text.locked"))
 	view.Ways.Action = "/link/lock"
 	view.Ways.Fields = []page.Hidden{{Name: "locked", Value: locked}}
 	title := s.voice.Say("lock.done")
 	s.screen("/link/lock", title, page.LockPage(view))
 	s.out.Say = title
-	if s.handsOver(s.voice.Say("app.name"), view.Ways) {
-		s.drop(keyOwn + planKey(s.doc.Number)) // what was changed here is on its way to the others
-	}
+	s.handsOver(s.voice.Say("app.name"), view.Ways)
 }
 
 // locked shows the page of a locked link, or has the shell open it. The answer comes back

@@ -51,16 +51,34 @@ func TestALinkIsLocked(t *testing.T) {
 	require.Equal(t, pageAddress+"#"+locked, p.attribute("address", "value"))
 	require.Equal(t, locked, p.attribute("link-code", "data-qr"))
 	require.Equal(t, []string{"locked", locked}, p.hidden("/link/lock"))
+	require.Contains(t, p.text(), "the address above this page is not locked")
+	require.Empty(t, p.part("phrase"))
 	require.Contains(t, p.last.HTML, `href="#`+plain+`" data-path="/link">Send it without a lock`)
 
 	out = p.send("/link/lock", "locked", locked, "act", "copy")
 	require.Equal(t, &Send{Title: "Newel", Fragment: locked, Copy: true}, out.Send)
 	require.Equal(t, "The link is locked", p.part("title"))
-	require.Empty(t, p.key(keyOwn))
 	out = p.send("/link/lock", "locked", locked, "act", "send")
 	require.Equal(t, "This link is locked. I will tell you the passphrase:", out.Send.Text)
 	p.send("/link")
 	require.Equal(t, pageAddress+"#"+plain, p.attribute("address", "value"), "the lock is off")
+}
+
+// The phrase comes back from the shell with the locked link and is shown for reading out. It
+// is in no field, so no later request has it, and it is stored nowhere.
+func TestThePassphraseIsShownOnce(t *testing.T) {
+	p := withTherapy(t)
+	locked := lockedFile(t, "fragment")
+	out := p.send("/link", "locked", locked, "phrase", "four warm loaves of bread")
+	require.Equal(t, "Passphrase: four warm loaves of bread", p.part("phrase"))
+	require.Equal(t, 1, strings.Count(out.HTML, "loaves"))
+	require.Equal(t, []string{"locked", locked}, p.hidden("/link/lock"))
+	require.NotContains(t, out.Fragment+out.Title+out.Say, "loaves")
+	for _, value := range p.kept {
+		require.NotContains(t, value, "loaves")
+	}
+	out = p.send("/link/lock", "locked", locked, "act", "send")
+	require.NotContains(t, out.HTML+out.Send.Text+out.Send.Title, "loaves")
 }
 
 // NIST SP 800-63B 5.1.1.1: at least eight letters for a secret that is remembered.

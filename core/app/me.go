@@ -27,11 +27,13 @@ func (s *session) me(p plan.Plan) {
 		s.meForm(p, problems)
 		return
 	}
-	s.keep(keyMe+planKey(p.Number), name)
 	p, problems = s.withMe(p, name)
 	if len(problems) > 0 {
 		s.meForm(p, problems)
 		return
+	}
+	if !s.full {
+		s.keep(keyMe+planKey(p.Number), name)
 	}
 	s.plan(p)
 	s.out.Focus, s.out.Say = "title", s.voice.Say("saved")
@@ -42,11 +44,15 @@ func (s *session) answeredMe(p plan.Plan) (name string, problems []plan.Problem)
 	wrong := func(field, code string) []plan.Problem {
 		return []plan.Problem{{Field: field, Code: code, High: plan.MaxName}}
 	}
-	switch who := s.field("who"); who {
+	who := s.field("who")
+	name = s.field("name")
+	if who == "" && name != "" { // typing the name says as much as choosing the line above it
+		who = meOther
+	}
+	switch who {
 	case meNobody:
 		return "", nil
 	case meOther:
-		name = s.field("name")
 		if name == "" || name == "-" {
 			return "", wrong("who", plan.ChoiceUnknown)
 		}

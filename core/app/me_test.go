@@ -51,12 +51,25 @@ func TestWhoAreYou(t *testing.T) {
 	require.Equal(t, []string{"Dana", "Ann"}, p.plan().Helpers, "whoever helps can be given something")
 	p.send("/me", "who", "other", "name", "ANN")
 	require.Equal(t, "Ann", p.key(keyMe), "as the others write it")
-	for _, wrong := range [][]string{{"who", "other"}, {"who", "9"}, {"who", ""}, {"who", "x"}, {"name", "Ann"}, {"who", "other", "name", strings.Repeat("x", 41)}} {
+	for _, wrong := range [][]string{{"who", "other"}, {"who", "9"}, {"who", ""}, {"who", "x"}, {"who", "", "name", "-"}, {"who", "other", "name", strings.Repeat("x", 41)}} {
 		p.send("/me", wrong...)
 		require.Equal(t, "/me", p.path, wrong)
 		require.Equal(t, "problems", p.last.Focus)
 		require.Equal(t, "Ann", p.key(keyMe))
 	}
+}
+
+// A name that was typed is an answer without a choice, and the page asks once.
+func TestANameAloneIsAnAnswer(t *testing.T) {
+	p := withTherapy(t).opened()
+	out := p.send("/me")
+	require.Equal(t, 1, strings.Count(p.text(), "Who uses it?"))
+	require.NotContains(t, textOf(t, out.HTML, "group-who"), "Whose device")
+	p.send("/me", "name", "Ann")
+	require.Equal(t, "/", p.path)
+	require.Equal(t, "Ann", p.key(keyMe))
+	p.send("/me", "who", "none", "name", "Luis")
+	require.Contains(t, p.part("whose"), "no helper's", "a choice that was made holds")
 }
 
 // Whoever only says that they are no helper leaves no trace in the plan.

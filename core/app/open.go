@@ -2,6 +2,9 @@ package app
 
 import (
 	"errors"
+	"slices"
+	"strconv"
+	"strings"
 
 	"newel/core/link"
 	"newel/core/merge"
@@ -11,6 +14,9 @@ import (
 
 // errFull says that a plan is more than a page can lay out.
 var errFull = errors.New("the plan holds more than a page can lay out; something has to be taken out of it")
+
+// errNewerHere says that the copy of a plan on this device is of a later page.
+var errNewerHere = errors.New("this device has the plan as a newer version of this page wrote it; load the page again")
 
 // open reads the plan of the fragment and joins it with this device's copy of the same
 // plan. Where there is none to show it has answered already.
@@ -28,6 +34,17 @@ func (s *session) open() (plan.Plan, bool) {
 		s.broken(err)
 		return plan.Plan{}, false
 	}
+	s.base = theirs
+	if err := s.unreadable(theirs.Number); err != nil {
+		if errors.Is(err, link.ErrNewer) {
+			err = errNewerHere
+		}
+		if f := s.encode(theirs); f != "" {
+			s.in.Fragment = f // an older link has no head by which the shell could find its plan
+		}
+		s.broken(err)
+		return plan.Plan{}, false
+	}
 	mine, have := s.stored(keyPlan, theirs.Number)
 	s.watchHand(mine, theirs)
 	switch {
@@ -36,12 +53,24 @@ func (s *session) open() (plan.Plan, bool) {
 		return plan.Plan{}, false
 	case !have:
 		s.haveRead()
+	case merge.Doubled(mine, theirs):
+		s.bothOf(mine, theirs)
 	case mine.Covers(theirs):
 		s.keepDoc(mine)
 	default:
 		s.join(mine, theirs)
 	}
 	return s.doc.Plan(), true
+}
+
+// bothOf keeps what two phones with one number would lose of each other. This one takes a
+// number of its own from here on.
+func (s *session) bothOf(mine, theirs *merge.Doc) {
+	s.doc = mine
+	s.drop(keyHand + planKey(mine.Number))
+	if a := s.freshHand(); s.keepDoc(mine.Both(a, theirs)) {
+		s.keep(keyHand+planKey(mine.Number), strconv.Itoa(int(a)))
+	}
 }
 
 // join brings the device's copy and another one together. Where both are more than a plan
@@ -52,19 +81,51 @@ func (s *session) join(mine, theirs *merge.Doc) {
 	if err != nil { // two numbers; whoever calls has looked at them
 		return
 	}
-	key := keyOther + planKey(mine.Number)
-	if s.keepDoc(joined) {
-		if other, ok := s.stored(keyOther, mine.Number); ok && joined.Covers(other) {
-			s.drop(key)
-		}
+	if !s.keepDoc(joined) {
+		s.putAside(theirs)
 		return
 	}
-	s.keep(key, s.encode(theirs))
+	s.setAside(slices.DeleteFunc(s.aside(), joined.Covers))
 }
 
-// waiting says that a link was put aside because there is no room for it.
+// aside are the links of this plan that were put aside, in the order in which they came.
+func (s *session) aside() []*merge.Doc {
+	var all []*merge.Doc
+	for _, fragment := range strings.Fields(s.kept[keyOther+planKey(s.doc.Number)]) {
+		if d, err := s.decode(fragment); err == nil && d.Number == s.doc.Number {
+			all = append(all, d)
+		}
+	}
+	return all
+}
+
+// putAside keeps a link for which there is no room in the plan, in place of those whose
+// changes are all in it. The others stay by themselves: there may be room for one and not
+// for two.
+func (s *session) putAside(theirs *merge.Doc) {
+	all := s.aside()
+	if slices.ContainsFunc(all, func(d *merge.Doc) bool { return d.Covers(theirs) }) {
+		return
+	}
+	s.setAside(append(slices.DeleteFunc(all, theirs.Covers), theirs))
+}
+
+func (s *session) setAside(all []*merge.Doc) {
+	key := keyOther + planKey(s.doc.Number)
+	if len(all) == 0 {
+		s.drop(key)
+		return
+	}
+	fragments := make([]string, len(all))
+	for i, d := range all {
+		fragments[i] = s.encode(d)
+	}
+	s.keep(key, strings.Join(fragments, " "))
+}
+
+// waiting says that links were put aside because there is no room for them.
 func (s *session) waiting() []page.Notice {
-	if _, ok := s.stored(keyOther, s.doc.Number); !ok {
+	if len(s.aside()) == 0 {
 		return nil
 	}
 	return []page.Notice{{
@@ -73,14 +134,14 @@ func (s *session) waiting() []page.Notice {
 	}}
 }
 
-// joinAgain tries to join the link that was put aside.
+// joinAgain tries to join each link that was put aside.
 func (s *session) joinAgain() {
-	if other, ok := s.stored(keyOther, s.doc.Number); ok {
+	for _, other := range s.aside() {
 		s.join(s.doc, other)
 	}
 	s.plan(s.doc.Plan())
 	s.out.Focus, s.out.Say = "title", s.voice.Say("saved")
-	if s.kept[keyOther+planKey(s.doc.Number)] != "" {
+	if len(s.aside()) > 0 {
 		s.out.Focus, s.out.Say = "notice-waiting", s.voice.Say("join.full")
 	}
 }

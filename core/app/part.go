@@ -3,6 +3,7 @@ package app
 import (
 	"newel/core/link"
 	"newel/core/page"
+	"newel/core/plan"
 	"newel/core/schedule"
 )
 
@@ -12,6 +13,10 @@ func (s *session) part() {
 	p, helper, err := link.DecodePart(s.in.Fragment)
 	if err != nil {
 		s.broken(err)
+		return
+	}
+	if !s.canLayOut(&p) {
+		s.broken(errFull)
 		return
 	}
 	sched, err := schedule.Build(p)
@@ -28,8 +33,8 @@ func (s *session) part() {
 	s.out.Fragment, s.out.Path, s.out.Refresh = s.in.Fragment, "/", refreshSeconds
 	s.out.Title = title + " · " + s.voice.Say("app.name")
 	s.out.HTML = page.PartPage(page.NewPartView(page.PartInput{
-		Input:  page.Input{Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: s.in.Fragment},
-		Helper: helper, Whole: s.fragmentHere(p.Number),
+		Input:  page.Input{Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: s.in.Fragment, Notices: s.notices},
+		Helper: helper, Whole: s.fragmentHere(p.Number), Here: s.otherHere(&p),
 	}))
 }
 
@@ -40,4 +45,18 @@ func (s *session) fragmentHere(number uint32) string {
 		return s.encode(d)
 	}
 	return ""
+}
+
+// otherHere says what day and arrival the plan has on this device, where that is not what a
+// part of it says; "" where it is, and where the plan is not here.
+func (s *session) otherHere(part *plan.Plan) string {
+	d, ok := s.stored(keyPlan, part.Number)
+	if !ok {
+		return ""
+	}
+	whole := d.Plan()
+	if whole.Surgery == part.Surgery && whole.Arrival == part.Arrival {
+		return ""
+	}
+	return s.voice.Say("first.here", arg("what", s.headDay(link.Head{Surgery: whole.Surgery, Arrival: whole.Arrival})))
 }

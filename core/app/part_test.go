@@ -1,6 +1,8 @@
 package app
 
 import (
+	"maps"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -8,6 +10,8 @@ import (
 
 	"newel/core/link"
 	"newel/core/merge"
+	"newel/core/plan"
+	"newel/core/repeat"
 )
 
 // partLink is a family's plan on one phone, and the link of Luis's part of it: he drives to
@@ -112,9 +116,7 @@ func TestAPartGoesIntoACalendar(t *testing.T) {
 	require.Contains(t, out.File.Text, "Drive to the hospital")
 	require.NotContains(t, out.File.Text, "Dana")
 	require.NotContains(t, out.File.Text, "shower")
-	for key := range p.kept {
-		require.True(t, strings.HasPrefix(key, keyCalendar), "%s: only what calendars hold is kept", key)
-	}
+	require.Empty(t, p.kept)
 	full := whole.send("/calendar", "make", "1", "alarm", "30", "whose", "h2")
 	require.Equal(t, uids(full.File.Text), uids(out.File.Text))
 	require.GreaterOrEqual(t, len(uids(out.File.Text)), 2)
@@ -136,7 +138,172 @@ func TestAPartInAZoneThatIsNotKnown(t *testing.T) {
 	odd.Zone = "Mars/Olympus"
 	p := newPhone(t)
 	p.open(link.EncodePart(odd, "Luis"))
-	require.Contains(t, p.text(), "This link needs a newer page")
+	require.Contains(t, p.text(), "Load the page again to open this link")
 	require.Empty(t, p.kept)
 	require.NotPanics(t, func() { p.open(link.EncodePart(merge.New(odd).Plan(), "Nobody")) })
+}
+
+// Three hundred characters can ask for a quarter of a million dates. A part is bound as a
+// whole plan is (plan.MaxDates), before anything is laid out.
+func TestAPartWithTooManyDates(t *testing.T) {
+	fragment := link.EncodePart(crammed(started(t).plan()), "Luis")
+	require.NotEmpty(t, fragment)
+	require.Less(t, len(fragment), 600)
+	for _, path := range []string{"/", "/calendar"} {
+		p := newPhone(t)
+		p.fragment = fragment
+		took := allocated(func() { p.send(path, "make", "1", "alarm", "-1") })
+		require.Contains(t, p.text(), "This plan is more than the page can show", path)
+		require.Less(t, took, uint64(200<<20), "%s: two requests", path)
+		require.Nil(t, p.last.File, path)
+		require.Empty(t, p.kept, path)
+	}
+}
+
+// What was taken out of a plan is not laid out on its page, and is in calendar files, as
+// cancelled. It is bound there too.
+func TestACalendarOfTooManyDutiesThatWereTakenOut(t *testing.T) {
+	q := crammed(started(t).plan())
+	for i := range q.Duties {
+		q.Duties[i].Dropped = true
+	}
+	fragment := link.Encode(merge.New(q))
+	require.NotEmpty(t, fragment)
+	p := newPhone(t)
+	p.open(fragment)
+	require.Contains(t, p.part("title"), "Rosa")
+	file := ""
+	require.Less(t, allocated(func() { file = p.fileOf("all") }), uint64(200<<20), "two requests")
+	require.Equal(t, plan.MaxDates/repeat.MaxCount, strings.Count(file, "STATUS:CANCELLED"))
+}
+
+// crammed gives a plan as many duties with as many dates as a link can hold, all Luis's.
+func crammed(q plan.Plan) plan.Plan {
+	q.Helpers = []string{"Luis"}
+	r := repeat.Rule{First: q.Surgery, At: 600, Freq: repeat.Daily, Every: 1, Count: repeat.MaxCount}.Canonical()
+	for id := uint32(1); id <= plan.MostDuties; id++ {
+		q = q.WithDuty(plan.Duty{ID: id, Kind: plan.PetCare, Who: 1, Length: 10, Rule: r, Ride: plan.Ride{Drive: plan.Unknown, Parking: plan.Unknown}})
+	}
+	return q
+}
+
+// allocated measures what a function takes of memory, in bytes.
+func allocated(f func()) uint64 {
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	f()
+	runtime.ReadMemStats(&after)
+	return after.TotalAlloc - before.TotalAlloc
+}
+
+// A part link may be old, or somebody's invention: a file made from it cancels nothing of
+// what a file of the whole plan had, and leaves no trace in what this device remembers.
+func TestACalendarFileOfAPartCancelsNothing(t *testing.T) {
+	p, old := partLink(t)
+	luis := p.opened()
+	luis.send("/duty/1/change", therapy("who", "Luis")...)
+	whole := luis.fileOf("h2")
+	require.Equal(t, "Luis", helperAt(luis, 2))
+	less := p.plan()
+	for i := range less.Duties {
+		less.Duties[i].Who, less.Duties[i].Takes = 0, nil
+	}
+	kept := maps.Clone(luis.kept)
+	for _, fragment := range []string{old, link.EncodePart(less, "Luis")} {
+		luis.open(fragment)
+		out := luis.send("/calendar", "make", "1", "alarm", "60")
+		require.NotNil(t, out.File)
+		require.NotContains(t, out.File.Text, "CANCELLED")
+		require.NotContains(t, out.File.Text, "Not yours")
+		require.NotContains(t, out.File.Text, "TRANSPARENT")
+		require.Equal(t, kept, luis.kept)
+		require.Contains(t, luis.text(), "The file has what this link says, no more")
+		require.NotContains(t, luis.text(), "After a change, make the file again")
+		require.Equal(t, "30", luis.opened().offered(), "what was chosen for the whole plan is not looked up")
+	}
+	luis.open(luis.kept[keyPlan+planKey(less.Number)])
+	require.Equal(t, whole, luis.fileOf("h2"), "the whole plan's file comes as it was")
+}
+
+// offered is the reminder that the form of a calendar file begins with.
+func (p *phone) offered() string {
+	p.send("/calendar")
+	return p.values()["alarm"]
+}
+
+// An entry has one SEQUENCE for each state of its times, whether its file was made from the
+// whole plan or from a part (RFC 5546 2.1.4: a lower one is older).
+func TestAPartsFileIsAsNewAsTheWholePlans(t *testing.T) {
+	p := started(t)
+	p.send("/duty/new/pets", "first", "2026-12-01", "at", "07:30", "length", "20", "often", "daily", "every", "1", "month", "day", "ends", "weeks", "weeks", "2", "title", "Feed the cat", "who", "Ann")
+	p.send("/who/drive-there", "who", "Ann")
+	for _, at := range []string{"08:00", "08:30"} {
+		p.send("/duty/1/change", "first", "2026-12-01", "at", at, "length", "20", "often", "daily", "every", "1", "month", "day", "ends", "weeks", "weeks", "2", "title", "Feed the cat", "who", "Ann")
+	}
+	p.send("/facts", facts("arrival", "06:00")...)
+	whole := p.fileOf("h1")
+	reader := newPhone(t)
+	reader.open(link.EncodePart(p.plan(), "Ann"))
+	part := reader.send("/calendar", "make", "1", "alarm", "-1").File.Text
+	require.Equal(t, uids(whole), uids(part))
+	require.Equal(t, sequences(whole), sequences(part))
+	require.Contains(t, sequences(part), "2")
+	require.Contains(t, sequences(part), "1")
+}
+
+func sequences(file string) []string {
+	var all []string
+	for line := range strings.Lines(file) {
+		if n, ok := strings.CutPrefix(line, "SEQUENCE:"); ok {
+			all = append(all, strings.TrimSpace(n))
+		}
+	}
+	return all
+}
+
+// A part is as old as its message: where the plan on this device has another day or arrival,
+// the notice says so beside the way to it.
+func TestAnOldPartBesideANewerPlan(t *testing.T) {
+	p, part := partLink(t)
+	whole := p.fragment
+	p.open(part)
+	require.NotContains(t, p.part("notice-part"), "The plan on this device says")
+	for date, says := range map[string]string{
+		"2026-12-08": "The plan on this device says: Tuesday, December 8, be there at 05:30.",
+		"2026-12-03": "The plan on this device says: Thursday, December 3; the arrival time is not known yet.",
+	} {
+		p.open(whole)
+		arrival := "05:30"
+		if strings.Contains(says, "not known") {
+			arrival = ""
+		}
+		p.send("/facts", facts("surgery", date, "arrival", arrival)...)
+		p.open(part)
+		require.Contains(t, p.part("notice-part"), says+" Open the whole plan on this device")
+	}
+	q := newPhone(t)
+	q.open(part)
+	require.NotContains(t, q.text(), "The plan on this device says")
+}
+
+// While a question is open, a part would hold one answer of two.
+func TestNoPartWhileQuestionsAreOpen(t *testing.T) {
+	dana, luis := danaAndLuis(t)
+	dana.send("/who/drive-there", "who", "Dana")
+	luis.send("/who/drive-there", "who", "Luis")
+	luis.open(dana.fragment)
+	for _, act := range []string{"", "send", "copy"} {
+		out := luis.send("/link/part", "part", "2", "act", act)
+		require.Contains(t, luis.part("notice-part"), "have to be answered first")
+		require.NotContains(t, out.HTML, `action="/link/part"`)
+		require.Nil(t, out.Send)
+		require.NotContains(t, out.HTML, `id="address"`)
+	}
+	luis.send("/")
+	luis.answer("Luis")
+	luis.send("/link/part", "part", "2")
+	require.NotEmpty(t, luis.attribute("address", "value"))
+	require.Contains(t, luis.last.HTML, `data-path="/link">Send the whole plan instead</a>`)
+	luis.send("/link/lock")
+	require.Contains(t, luis.last.HTML, `data-path="/link">Send it without a lock</a>`)
 }

@@ -1,9 +1,13 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"newel/core/link"
+	"newel/core/merge"
 )
 
 func TestAPastedMessageOpensItsPlan(t *testing.T) {
@@ -67,4 +71,75 @@ func TestPastedLinksThatAreNoPlan(t *testing.T) {
 	require.NotEmpty(t, whole.part("here"))
 	whole.send("/open", "text", "")
 	require.Equal(t, "Paste the link first, then tap again.", whole.part("problem-paste"))
+}
+
+// In a chat a plan goes back and forth. All its links are opened at once; those of other
+// plans are mentioned.
+func TestAPastedChatOpensAllLinksOfOnePlan(t *testing.T) {
+	dana, luis := danaAndLuis(t)
+	ann := dana.opened()
+	dana.send("/tick", "code", "3", "n", "0", "done", "1")
+	luis.send("/tick", "code", "11", "n", "0", "done", "1")
+	chat := "Dana: Plan for Rosa " + pageAddress + "#" + dana.fragment + "\nGran: #thanks!\n" +
+		"Luis: I did the rugs " + pageAddress + "#" + luis.fragment + " " + pageAddress + "#" + dana.fragment
+	one := ann.plan().Number
+	ann.open("")
+	ann.send("/open", "text", chat)
+	require.Equal(t, one, ann.plan().Number)
+	require.Len(t, ann.plan().Ticked, 2)
+	require.Contains(t, ann.news(), "Dana ticked")
+	require.Contains(t, ann.news(), "Luis ticked")
+	require.NotContains(t, ann.text(), "other plans")
+
+	fresh := newPhone(t)
+	fresh.send("/open", "text", chat)
+	require.Len(t, fresh.plan().Ticked, 2)
+	require.Empty(t, fresh.news(), "all of it is new to this phone")
+
+	other := dana.plan()
+	other.Number++
+	for text, mentioned := range map[string]bool{
+		chat + " " + pageAddress + "#" + link.Encode(merge.New(other)):                                true,
+		chat + " " + pageAddress + "#" + link.EncodePart(other, "Dana"):                               true,
+		chat + " " + pageAddress + "#" + lockedFile(t, "fragment"):                                    true,
+		pageAddress + "#" + lockedFile(t, "fragment") + " " + chat:                                    true,
+		pageAddress + "#" + link.EncodePart(dana.plan(), "Dana") + " " + chat:                         false,
+		chat + " " + pageAddress + "#" + dana.fragment[:20] + " " + pageAddress + "#" + luis.fragment: false,
+	} {
+		p := newPhone(t)
+		p.send("/open", "text", text)
+		require.Equal(t, one, p.plan().Number, text)
+		require.Len(t, p.plan().Ticked, 2)
+		if mentioned {
+			require.Equal(t, "There are links to other plans in this text; paste them by themselves.", p.part("notice-others"))
+		} else {
+			require.Empty(t, p.part("notice-others"))
+		}
+	}
+}
+
+// What was pasted without any link is another mistake than a link that was cut off.
+func TestPastedTextWithoutALink(t *testing.T) {
+	const none = "There is no link in this text. Copy the whole message and paste it again."
+	p := withTherapy(t)
+	whole := p.fragment
+	for _, text := range []string{"hello", "Rosa’s plan, see you on Tuesday", "https://alder.example/", pageAddress, pageAddress + "#", "Well done! #thanks"} {
+		p.fragment = ""
+		p.send("/open", "text", text)
+		require.Equal(t, none, p.part("problem-paste"), text)
+	}
+	for _, text := range []string{whole[:12], whole[:40], "Rosa: " + pageAddress + "#" + whole[:40] + " see you"} {
+		p.fragment = ""
+		p.send("/open", "text", text)
+		require.Contains(t, p.part("problem-paste"), "No whole link was found in this text.", text)
+	}
+}
+
+// A hostile text takes no longer than its length allows.
+func TestPastedTextWithTooManyLinks(t *testing.T) {
+	p := started(t)
+	whole := p.fragment
+	p.fragment = ""
+	p.send("/open", "text", strings.Repeat("#", 20000)+"#"+whole+strings.Repeat("#"+whole, 300))
+	require.Equal(t, "Rosa: knee replacement", p.part("title"))
 }

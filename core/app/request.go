@@ -27,7 +27,8 @@ type Request struct {
 	// Fields are the form's entries in the order of the page; names may repeat.
 	// Empty when a screen is only asked for.
 	Fields []Field
-	// Kept is what earlier responses stored on this device.
+	// Kept is what earlier responses stored on this device. What there was no room for in
+	// the request has its key and an empty value (web/kept.ts).
 	Kept map[string]string
 }
 

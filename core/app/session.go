@@ -33,6 +33,7 @@ type session struct {
 	isPart   bool   // the link is one helper’s part, and nothing in it can be changed
 
 	doc   *merge.Doc            // the plan of this request; nil where there is none
+	base  *merge.Doc            // the plan of the fragment: what the screen showed that the request comes from
 	known map[string]*merge.Doc // by fragment: what was read or written in this request already
 	spelt map[*merge.Doc]string // its fragment
 }
@@ -85,9 +86,13 @@ func (s *session) decode(fragment string) (*merge.Doc, error) {
 	if d := s.known[fragment]; d != nil {
 		return d, nil
 	}
-	d, err := link.Decode(fragment)
-	if err != nil {
-		return nil, err
+	d := recall(fragment)
+	if d == nil {
+		var err error
+		if d, err = link.Decode(fragment); err != nil {
+			return nil, err
+		}
+		remember(fragment, d)
 	}
 	s.known[fragment] = d
 	if head, err := link.ReadHead(fragment); err == nil && head.Version != 0 {
@@ -120,13 +125,14 @@ func (s *session) plan(p plan.Plan) {
 		return
 	}
 	fragment := s.fragment()
+	ticked, _ := s.unsent(p)
 	s.out.Fragment, s.out.Path = fragment, "/"
 	s.out.Refresh = refreshSeconds
 	s.out.Title = page.Title(s.voice.Book, &p) + " · " + s.voice.Say("app.name")
 	s.out.HTML = page.Plan(page.NewView(page.Input{
 		Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: fragment,
-		Demo: s.isDemo(p), Questions: page.Questions(s.people(), &p), Notices: s.toKnow(p, sched), Whose: s.whoseDevice(),
-		Unsent: s.unsent(p),
+		Demo: s.isDemo(p), Questions: page.Questions(s.people(), &p), Unsettled: s.doc.Questions(), Notices: s.toKnow(p, sched), Whose: s.whoseDevice(),
+		Unsent: ticked,
 	}))
 }
 
@@ -140,9 +146,14 @@ func (s *session) toKnow(p plan.Plan, sched *schedule.Schedule) []page.Notice {
 		all = append(all, page.Notice{ID: "newer", Text: s.voice.Say("link.newer.parts")})
 	}
 	if s.isEarlier(p) {
-		all = append(all, page.Notice{ID: "earlier", Text: s.voice.Say("afresh.earlier")})
+		all = append(all, page.Notice{
+			ID: "earlier", Text: s.voice.Say("afresh.earlier"),
+			Open: s.kept[keyPlan+s.kept[keyAfresh+planKey(p.Number)]], OpenTitle: s.voice.Say("afresh.open"),
+		})
 	}
+	all = append(all, s.notices...)
 	all = append(all, s.waiting()...)
+	all = append(all, s.toSend(p)...)
 	all = append(all, page.RangesNotice(s.voice, &p)...)
 	all = append(all, s.news(sched)...)
 	return append(all, s.whoAreYou(p)...)
@@ -157,7 +168,12 @@ func (s *session) repair(p plan.Plan) {
 
 // front shows the page without a plan.
 func (s *session) front(f page.Front) {
-	f.Voice, f.Notices, f.Kept = s.voice, s.notices, s.keptPlans()
+	f.Voice = s.voice
+	leftOut := 0
+	if f.Kept, leftOut = s.keptPlans(); leftOut > 0 {
+		s.notices = append(s.notices, page.Notice{ID: "left-out", Text: s.voice.Count("front.left-out", leftOut)})
+	}
+	f.Notices = s.notices
 	s.out.Path = "/"
 	s.out.Title = s.voice.Say("app.name")
 	if f.Trouble != "" {

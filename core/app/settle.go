@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"newel/core/page"
 	"newel/core/plan"
 )
@@ -13,6 +15,11 @@ func (s *session) settle(p plan.Plan) {
 	if !ok {
 		s.plan(p) // somebody else has settled it
 		s.out.Focus, s.out.Say = "title", s.voice.Say("question.over")
+		return
+	}
+	if s.base != nil && !slices.Equal(s.base.Get(answer.Key), s.doc.Get(answer.Key)) {
+		s.plan(p) // one more answer has come since the question was read
+		s.out.Focus, s.out.Say = "title", s.voice.Say("question.more")
 		return
 	}
 	a := s.hand()

@@ -158,3 +158,62 @@ func TestATurnedRange(t *testing.T) {
 	dana.send("/facts")
 	require.Equal(t, "110", dana.values()["rule.first-min"])
 }
+
+// While it is open who has a duty, no name stands alone where somebody could take it for an
+// agreement: not in the head, the days, the list or on the duty's own page.
+func TestNobodyIsNamedAloneWhileItIsOpen(t *testing.T) {
+	const both = "Luis or Dana: not settled yet"
+	dana, luis := danaAndLuis(t)
+	for p, who := range map[*phone]string{dana: "Dana", luis: "Luis"} {
+		p.send("/who/drive-there", "who", who)
+		p.send("/duty/1/days", "on-1", "", "on-3", who, "on-5", "")
+	}
+	luis.open(dana.fragment)
+	require.Contains(t, luis.part("next"), both)
+	require.Contains(t, luis.part("day-2026-12-03"), "Drive to the hospital Be there 05:30 "+both)
+	require.Contains(t, luis.part("family"), "It is not settled yet who has some of these dates.")
+	require.Contains(t, luis.part("family"), "Next: Wednesday, December 9, 10:30: "+both)
+	require.NotContains(t, luis.part("wait"), both)
+	luis.send("/duty/1")
+	require.Contains(t, luis.part("all-dates"), "Wed, Dec 9, 10:30 "+both+" Fri, Dec 11, 10:30 Dana Mon, Dec 14, 10:30 Dana")
+	require.Contains(t, luis.text(), "It is not settled yet who has some of these dates.")
+	luis.send("/duty/1/date", "act", "give", "day", "2026-12-16", "who", "Ann")
+	luis.send("/duty/1")
+	require.Contains(t, luis.part("all-dates"), "Wed, Dec 16, 10:30 Ann", "what was said of one date holds")
+	luis.send("/")
+	luis.answer("Luis")
+	luis.answer("Luis")
+	require.NotContains(t, luis.text(), "not settled")
+}
+
+func TestAWholeDutyThatTwoTook(t *testing.T) {
+	dana, luis := danaAndLuis(t)
+	dana.send("/duty/1/change", therapy("who", "Ann")...)
+	luis.send("/duty/1/change", therapy("who", "Luis")...)
+	dana.open(luis.fragment)
+	require.Contains(t, dana.part("family"), "Ride to therapy Luis or Ann: not settled yet")
+	require.NotContains(t, dana.part("family"), "some of these dates")
+	dana.send("/duty/1")
+	require.Contains(t, dana.part("main"), "Luis or Ann: not settled yet")
+	require.NotContains(t, dana.text(), "has this")
+}
+
+// Who looks at a drive to take it reads when one leaves, not only when one is there.
+func TestWhoPagesSayWhenOneLeaves(t *testing.T) {
+	p := started(t)
+	head := func(path string) string {
+		out := p.send(path)
+		return textOf(t, out.HTML, "")
+	}
+	require.Contains(t, p.part("next"), "Leave home by 04:15")
+	require.Contains(t, head("/who/drive-there"), "Thursday, December 3: leave home by 04:15, be there 05:30")
+	require.Contains(t, head("/who/wait"), "Thursday, December 3, 05:30")
+	require.NotContains(t, p.text(), "leave home by")
+	p.send("/")
+	morning := p.part("day-2026-12-04")
+	leave, found := cut(morning+"<", "Leave home by ")
+	require.True(t, found)
+	require.Contains(t, head("/who/drive-home-morning"), "leave home by "+strings.Fields(leave)[0])
+	p.send("/facts", facts("drive", "300")...)
+	require.Contains(t, head("/who/drive-there"), "Wednesday, December 2: leave home by 22:50, be there Thu, Dec 3, 05:30")
+}

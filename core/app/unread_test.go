@@ -142,3 +142,43 @@ func TestMovedBySomebody(t *testing.T) {
 	require.Contains(t, dana.news(), "Wash 1 of 5: shower with the surgical soap: from Sun, Nov 29 to Sun, Dec 6")
 	require.Equal(t, 1, strings.Count(dana.news(), "changed by"))
 }
+
+// A surgery that moved with its arrival time left as it was: that time was said for the old
+// day, and only the hospital knows whether it holds.
+func TestArrivalThatDidNotMove(t *testing.T) {
+	const warning = "The arrival time is still 05:30. It was for Thursday, December 3: ask the hospital whether it holds."
+	dana, luis := danaAndLuis(t)
+	luis.send("/facts", facts("surgery", "2026-12-08")...)
+	require.Contains(t, luis.news(), warning, "also where it was changed")
+	dana.open(luis.fragment)
+	require.Contains(t, dana.news(), "Surgery moved from Thursday, December 3 to Tuesday, December 8 (changed by Luis). "+warning)
+	for _, arrival := range []string{"06:00", ""} { // another one, or not known any more
+		dana, luis := danaAndLuis(t)
+		luis.send("/facts", facts("surgery", "2026-12-08", "arrival", arrival)...)
+		dana.open(luis.fragment)
+		require.Contains(t, dana.news(), "Surgery moved from")
+		require.NotContains(t, dana.news(), "ask the hospital whether")
+	}
+}
+
+// When to be there, to leave, and to stop eating and drinking stand before all else that
+// changed, and never behind the fold (ASA 2023: what is eaten too late ends the day).
+func TestPressingTimesAreNeverFolded(t *testing.T) {
+	dana, luis := danaAndLuis(t)
+	luis.send("/who/drive-there", "who", "Luis")
+	luis.send("/facts", facts("surgery", "2026-12-08", "arrival", "11:30", "phone", "555-0142", "fact.stairs", "1", "home-none", "", "patient", "Mom", "drive", "50", "stay", "same-day")...)
+	dana.open(luis.fragment)
+	before, folded, _ := strings.Cut(dana.part("notice-moved"), "All of it")
+	at := 0
+	for _, want := range []string{
+		"Arrival time at the hospital: now 11:30", "Drive to the hospital: from Thu, Dec 3, 04:15",
+		"Stop eating", "Stop drinking", "(changed by Luis)",
+	} {
+		next := strings.Index(before[at:], want)
+		require.GreaterOrEqual(t, next, 0, "%s in %s", want, before)
+		at += next
+	}
+	require.NotContains(t, folded, "Stop eating")
+	require.NotContains(t, folded, "Stop drinking")
+	require.NotEmpty(t, folded)
+}

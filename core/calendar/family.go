@@ -21,12 +21,19 @@ func (w *writer) family() {
 }
 
 // droppedOnes is the schedule as it would be if only the chosen duties that were taken
-// out still stood, so that their cancellation says which times are free again.
+// out still stood, so that their cancellation says which times are free again. Their dates
+// are bound as those of a plan are, since plan.Check does not count what was taken out; what
+// is beyond that and was in an earlier file is cancelled from memory.
 func (w *writer) droppedOnes() *schedule.Schedule {
 	p := *w.plan
-	p.Duties = slices.Clone(p.Duties)
-	p.Duties = slices.DeleteFunc(p.Duties, func(d plan.Duty) bool {
-		return !d.Dropped || !w.mayHave(&d)
+	dates := 0
+	p.Duties = slices.DeleteFunc(slices.Clone(p.Duties), func(d plan.Duty) bool {
+		if !d.Dropped || !w.mayHave(&d) || dates >= plan.MaxDates {
+			return true
+		}
+		days, _ := d.Rule.Pattern()
+		dates += len(days) + len(d.Rule.Extra)
+		return false
 	})
 	if len(p.Duties) == 0 {
 		return nil

@@ -12,6 +12,10 @@ import (
 func TestAPartHoldsOneHelpersDutiesOnly(t *testing.T) {
 	p := withFamily(t)
 	require.GreaterOrEqual(t, len(p.Helpers), 2)
+	p.Revision = 2
+	for i := range p.Duties {
+		p.Duties[i].Revision = uint16(3 + i)
+	}
 	for _, name := range p.Helpers {
 		fragment := EncodePart(p, name)
 		require.Less(t, len(fragment), len(Encode(docOf(p))))
@@ -22,6 +26,7 @@ func TestAPartHoldsOneHelpersDutiesOnly(t *testing.T) {
 		require.Equal(t, p.Surgery, part.Surgery)
 		require.Equal(t, p.Arrival, part.Arrival)
 		require.Equal(t, p.Program, part.Program)
+		require.EqualValues(t, 2, part.Revision, "files of a part and of the whole have one SEQUENCE (RFC 5546 2.1.4)")
 		require.Empty(t, part.Ticked)
 		require.Zero(t, part.Facts)
 		had := 0
@@ -34,6 +39,7 @@ func TestAPartHoldsOneHelpersDutiesOnly(t *testing.T) {
 				had++
 				require.True(t, got.Has(1), d.Title)
 				require.True(t, d.Rule.Equal(got.Rule))
+				require.Equal(t, d.Revision, got.Revision)
 			}
 		}
 		require.Len(t, part.Duties, had)

@@ -69,7 +69,7 @@ func (m *maker) dutyLinks(r *Row, d *schedule.Duty) {
 	if m.reads {
 		return
 	}
-	r.Who = m.p.Helper(m.s.Who(d))
+	r.Who = m.holder(d)
 	if d.Family == nil {
 		r.AskWho = "/who/" + d.ID
 	} else {

@@ -10,30 +10,32 @@ import (
 // DutyView is the page of one of the family's duties: its rule in words, its next
 // date with all times, and what can be done about single dates.
 type DutyView struct {
-	Voice    guide.Voice
-	Fragment string
-	Path     string
-	Phone    Tel
-	Title    string
-	Who      string // whose the dates to come are; empty: nobody's
-	Shared   bool   // they are several people's
-	Open     string // how many of them nobody has, where somebody has the others
-	Rule     string
-	Dropped  bool
-	Zone     string   // whose clock the times are on, where the device has another
-	Text     []string // what to bring, and the words of its kind
-	Next     *Row
-	NextDay  string
-	Dates    []DateLine
-	Gone     int      // how many have been
-	Choices  []Option // dates that can be left out or moved
-	Given    []Option // dates that can be given to somebody
-	Weekdays []WeekdayField
-	Usual    string // what an empty field of them means
-	Helpers  []string
-	Changed  []Changed
-	Problem  string // about what was asked for a single date
-	Typed    map[string]string
+	Voice     guide.Voice
+	Fragment  string
+	Path      string
+	Phone     Tel
+	Title     string
+	Who       string // whose the dates to come are; empty: nobody's
+	Shared    bool   // they are several people's
+	Open      string // how many of them nobody has, where somebody has the others
+	Unsettled string // instead of whose they are, where two people said it differently
+	SomeOpen  string // that this is so of some of them
+	Rule      string
+	Dropped   bool
+	Zone      string   // whose clock the times are on, where the device has another
+	Text      []string // what to bring, and the words of its kind
+	Next      *Row
+	NextDay   string
+	Dates     []DateLine
+	Gone      int      // how many have been
+	Choices   []Option // dates that can be left out or moved
+	Given     []Option // dates that can be given to somebody
+	Weekdays  []WeekdayField
+	Usual     string // what an empty field of them means
+	Helpers   []string
+	Changed   []Changed
+	Problem   string // about what was asked for a single date
+	Typed     map[string]string
 }
 
 // Changed is a date that is not as the rule has it, with the way back.
@@ -116,7 +118,7 @@ func (m *maker) addDate(v *DutyView, date *schedule.Duty) {
 		return
 	}
 	text := m.moment(date.On.Moment) + m.beside(date.Session.From)
-	v.Dates = append(v.Dates, DateLine{text, m.name(m.s.Who(date))})
+	v.Dates = append(v.Dates, DateLine{text, m.nameOf(date)})
 	if date.Family.Rule.Freq != repeat.Once || len(date.Family.Rule.Extra) > 0 {
 		m.addGiven(v, date, text)
 	}
@@ -173,12 +175,16 @@ func NewWhoView(in Input, id, problem string) (view WhoView, ok bool) {
 	return view, false
 }
 
-// dutyWhen is the day of a duty, with the time to be there where it is known.
+// dutyWhen is the day of a duty, with the times to leave and to be there where they are
+// known, as the plan's page shows them.
 func (m *maker) dutyWhen(d *schedule.Duty) string {
-	if d.There.From.IsZero() {
+	switch {
+	case d.There.From.IsZero():
 		return m.v.Day(d.Day)
+	case d.Leave.IsZero() || d.Open: // the drive home on the same day begins at the hospital
+		return m.v.DayTime(d.There.From)
 	}
-	return m.v.DayTime(d.There.From)
+	return m.v.Say("who.when", arg("day", m.v.Day(d.Day)), arg("leave", m.timeOn(d.Day, d.Leave)), arg("there", m.timeOn(d.Day, d.There.From)))
 }
 
 // CalendarView is the page on which a calendar file is made.

@@ -47,7 +47,9 @@ func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
 	} else {
 		qw422016.N().S(`
 <p class="who">`)
-		if v.Shared {
+		if v.Unsettled != "" {
+			qw422016.E().S(v.Unsettled)
+		} else if v.Shared {
 			qw422016.E().S(v.Voice.Say("who.shared", guide.Arg{Name: "who", Value: v.Who}))
 		} else if v.Open != "" {
 			qw422016.E().S(v.Who)
@@ -61,6 +63,13 @@ func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
 		if v.Open != "" {
 			qw422016.N().S(`<p class="note">`)
 			qw422016.E().S(v.Open)
+			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
+`)
+		if v.SomeOpen != "" {
+			qw422016.N().S(`<p class="note">`)
+			qw422016.E().S(v.SomeOpen)
 			qw422016.N().S(`</p>`)
 		}
 		qw422016.N().S(`
@@ -757,7 +766,11 @@ func streamcalendarPage(qw422016 *qt422016.Writer, v *CalendarView) {
 		qw422016.N().S(`</a></p></section>`)
 	} else if v.Empty {
 		qw422016.N().S(`<p class="notice" id="notice-calendar" tabindex="-1">`)
-		qw422016.E().S(v.Voice.Say("calendar-page.empty"))
+		if v.Part {
+			qw422016.E().S(v.Voice.Say("calendar-page.empty.part"))
+		} else {
+			qw422016.E().S(v.Voice.Say("calendar-page.empty"))
+		}
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
@@ -787,7 +800,11 @@ func streamcalendarPage(qw422016 *qt422016.Writer, v *CalendarView) {
 	qw422016.N().S(`</button></p>
 </form>
 <p class="hint">`)
-	qw422016.E().S(v.Voice.Say("calendar-page.update"))
+	if v.Part {
+		qw422016.E().S(v.Voice.Say("calendar-page.update.part"))
+	} else {
+		qw422016.E().S(v.Voice.Say("calendar-page.update"))
+	}
 	qw422016.N().S(`</p>
 <p class="hint">`)
 	qw422016.E().S(v.Voice.Say("calendar-page.private"))

@@ -13,7 +13,7 @@ type DutyFormInput struct {
 	Path    string   // where the form goes
 	Back    string   // the path of the page before
 	Helpers []string // who is in the plan already
-	Shared  bool     // single days are shared out differently
+	Shared  bool     // single days or dates were given to somebody
 }
 
 // NewDutyForm makes the view of the form. A ride asks for its way; what happens at

@@ -118,8 +118,10 @@ func (m *maker) coming(series *schedule.Series) []*schedule.Duty {
 
 // fillWho says whose a duty is, with the fields for sharing it out.
 func (m *maker) fillWho(v *DutyView, series *schedule.Series) {
-	h := m.holders(m.coming(series))
+	dates := m.coming(series)
+	h := m.holders(dates)
 	v.Who, v.Shared, v.Open = m.whose(h), len(h.who) > 1, m.open(h)
+	v.Unsettled, v.SomeOpen = m.openWho(dates)
 	v.Weekdays = m.weekdayFields(v, series.Duty)
 	if len(v.Weekdays) > 0 {
 		v.Usual = m.v.Say("duty-days.hint.nobody")
@@ -167,7 +169,15 @@ func (m *maker) addGiven(v *DutyView, date *schedule.Duty, text string) {
 			return
 		}
 	}
-	v.Given = append(v.Given, Option{day, m.v.Say("dates.given", arg("day", text), arg("who", m.name(m.s.Who(date)))), v.Typed["day"] == day})
+	v.Given = append(v.Given, Option{day, m.v.Say("dates.given", arg("day", text), arg("who", m.nameOf(date))), v.Typed["day"] == day})
+}
+
+// nameOf is who has a date, or the word for nobody.
+func (m *maker) nameOf(date *schedule.Duty) string {
+	if who := m.holder(date); who != "" {
+		return who
+	}
+	return m.name(0)
 }
 
 // name is a helper's name, or the word for nobody.

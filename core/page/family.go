@@ -75,20 +75,27 @@ func (m *maker) family() []FamilyDuty {
 
 func (m *maker) familyDuty(series *schedule.Series) FamilyDuty {
 	d := series.Duty
-	h := m.holders(m.coming(series))
+	dates := m.coming(series)
+	h := m.holders(dates)
 	f := FamilyDuty{
 		Path: dutyPath(d.ID), Title: m.v.DutyTitle(d), Who: m.whose(h), Rule: m.v.RuleShort(d.Rule), Over: true,
+	}
+	all, some := m.openWho(dates)
+	if all != "" {
+		f.Who = all
 	}
 	if next := m.nextDate(series); next != nil {
 		f.Over = false
 		if d.Rule.Freq != repeat.Once {
 			f.Next = m.v.Say("family.next", arg("day", m.v.Near(next.On.Day)), arg("time", m.v.Time(next.Session.From))) + m.beside(next.Session.From)
 			if len(h.on) > 1 || m.open(h) != "" {
-				f.Next = m.v.Say("family.next.who", arg("next", f.Next), arg("who", m.name(m.s.Who(next))))
+				f.Next = m.v.Say("family.next.who", arg("next", f.Next), arg("who", m.nameOf(next)))
 			}
 		}
-		if open := m.open(h); open != "" {
-			f.Notes = append(f.Notes, open)
+		for _, note := range []string{m.open(h), some} {
+			if note != "" {
+				f.Notes = append(f.Notes, note)
+			}
 		}
 		if next.Needs == schedule.NeedsRide {
 			f.Notes = append(f.Notes, m.v.Say("duty.needs-ride"))

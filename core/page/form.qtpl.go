@@ -162,13 +162,19 @@ func streamgroup(qw422016 *qt422016.Writer, f *Form, g *Group) {
 		qw422016.N().S(`
 <section class="group" id="group-`)
 		qw422016.E().S(g.ID)
-		qw422016.N().S(`" aria-labelledby="group-`)
-		qw422016.E().S(g.ID)
-		qw422016.N().S(`-title"><h2 id="group-`)
-		qw422016.E().S(g.ID)
-		qw422016.N().S(`-title">`)
-		qw422016.E().S(g.Title)
-		qw422016.N().S(`</h2>
+		qw422016.N().S(`"`)
+		if g.Title != "" {
+			qw422016.N().S(` aria-labelledby="group-`)
+			qw422016.E().S(g.ID)
+			qw422016.N().S(`-title"><h2 id="group-`)
+			qw422016.E().S(g.ID)
+			qw422016.N().S(`-title">`)
+			qw422016.E().S(g.Title)
+			qw422016.N().S(`</h2>`)
+		} else {
+			qw422016.N().S(`>`)
+		}
+		qw422016.N().S(`
 `)
 		streamgroupBody(qw422016, f, g)
 		qw422016.N().S(`

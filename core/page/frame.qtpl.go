@@ -141,6 +141,12 @@ func streamfirstLine(qw422016 *qt422016.Writer, v guide.Voice) {
  data-past="`)
 	qw422016.E().S(v.Say("first.past"))
 	qw422016.N().S(`"
+ data-link="`)
+	qw422016.E().S(v.Say("first.link"))
+	qw422016.N().S(`"
+ data-here="`)
+	qw422016.E().S(v.Say("first.here"))
+	qw422016.N().S(`"
  data-noon="`)
 	qw422016.E().S(v.Say("time.noon"))
 	qw422016.N().S(`"

@@ -130,7 +130,13 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 `)
 	}
 	qw422016.N().S(`
-<p class="begin"><a class="main" href="#start">`)
+<p class="begin"><a class="`)
+	if f.Trouble != "" {
+		qw422016.N().S(`second`)
+	} else {
+		qw422016.N().S(`main`)
+	}
+	qw422016.N().S(`" href="#start">`)
 	qw422016.E().S(f.Voice.Say("front.start"))
 	qw422016.N().S(`</a> <a class="second" href="#demo">`)
 	qw422016.E().S(f.Voice.Say("front.demo"))

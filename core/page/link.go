@@ -64,6 +64,7 @@ type HelperLinkView struct {
 	Fragment string // of the plan
 	Phone    Tel
 	Helpers  []Option // those who have a duty, by their place
+	Problem  string   // why none can be made
 	Who      string   // whose link it is; empty: nobody was chosen yet
 	Ways     Ways
 }
@@ -86,6 +87,7 @@ type LockView struct {
 	State    int
 	Problem  string
 	Typed    string // what stood in the field when something was wrong with it
+	Phrase   string // that locks it, to be read out; empty where it is not known any more
 	Ways     Ways   // of the locked link
 }
 

@@ -137,9 +137,9 @@ func streamhandOver(qw422016 *qt422016.Writer, w *Ways) {
 	qw422016.E().S(w.Voice.Say("link-page.sms"))
 	qw422016.N().S(`</a>
 </form>
-<p class="copied" data-copied hidden>`)
-	qw422016.E().S(w.Voice.Say("send.copied"))
-	qw422016.N().S(`</p>
+`)
+	streamoutcomes(qw422016, w.Voice)
+	qw422016.N().S(`
 <p class="hint" id="link-parts">`)
 	qw422016.E().S(w.Parts)
 	qw422016.N().S(`</p>
@@ -193,6 +193,37 @@ func handOver(w *Ways) string {
 	return qs422016
 }
 
+// What came of handing a link over, shown by web/send.ts.
+//
+
+func streamoutcomes(qw422016 *qt422016.Writer, v guide.Voice) {
+	qw422016.N().S(`
+<p class="copied" data-shared hidden>`)
+	qw422016.E().S(v.Say("send.sent"))
+	qw422016.N().S(`</p>
+<p class="copied" data-copied hidden>`)
+	qw422016.E().S(v.Say("send.copied"))
+	qw422016.N().S(`</p>
+<p class="notice" data-failed hidden>`)
+	qw422016.E().S(v.Say("send.failed"))
+	qw422016.N().S(`</p>
+`)
+}
+
+func writeoutcomes(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamoutcomes(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func outcomes(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeoutcomes(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
 func streamhidden(qw422016 *qt422016.Writer, fields []Hidden) {
 	for _, h := range fields {
 		qw422016.N().S(`<input type="hidden" name="`)
@@ -240,7 +271,13 @@ func streamhelperLinkPage(qw422016 *qt422016.Writer, v *HelperLinkView) {
 	}
 	qw422016.N().S(`
 `)
-	if len(v.Helpers) == 0 {
+	if v.Problem != "" {
+		qw422016.N().S(`
+<p class="notice" id="notice-part" tabindex="-1">`)
+		qw422016.E().S(v.Problem)
+		qw422016.N().S(`</p>
+`)
+	} else if len(v.Helpers) == 0 {
 		qw422016.N().S(`
 <p>`)
 		qw422016.E().S(v.Voice.Say("link-part.nobody"))
@@ -279,7 +316,7 @@ func streamhelperLinkPage(qw422016 *qt422016.Writer, v *HelperLinkView) {
 	qw422016.E().S(v.Voice.Say("link-part.stays"))
 	qw422016.N().S(`</p>
 <p class="ways">`)
-	streamtoLink(qw422016, v.Voice, v.Fragment)
+	streamtoLink(qw422016, v.Voice, v.Fragment, "link-part.whole")
 	qw422016.N().S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Phone)
@@ -301,24 +338,27 @@ func helperLinkPage(v *HelperLinkView) string {
 	return qs422016
 }
 
-func streamtoLink(qw422016 *qt422016.Writer, v guide.Voice, fragment string) {
+// toLink leads to the plan's own link, in the words of a key.
+//
+
+func streamtoLink(qw422016 *qt422016.Writer, v guide.Voice, fragment, key string) {
 	qw422016.N().S(`<a class="second" href="#`)
 	qw422016.E().S(fragment)
 	qw422016.N().S(`" data-path="/link">`)
-	qw422016.E().S(v.Say("link-page.title"))
+	qw422016.E().S(v.Say(key))
 	qw422016.N().S(`</a> `)
 	streambackLink(qw422016, v, fragment, "/")
 }
 
-func writetoLink(qq422016 qtio422016.Writer, v guide.Voice, fragment string) {
+func writetoLink(qq422016 qtio422016.Writer, v guide.Voice, fragment, key string) {
 	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamtoLink(qw422016, v, fragment)
+	streamtoLink(qw422016, v, fragment, key)
 	qt422016.ReleaseWriter(qw422016)
 }
 
-func toLink(v guide.Voice, fragment string) string {
+func toLink(v guide.Voice, fragment, key string) string {
 	qb422016 := qt422016.AcquireByteBuffer()
-	writetoLink(qb422016, v, fragment)
+	writetoLink(qb422016, v, fragment, key)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -334,6 +374,21 @@ func streamlockPage(qw422016 *qt422016.Writer, v *LockView) {
 		streamhead(qw422016, v.Voice, v.Voice.Say("lock.done"), v.Voice.Say("lock.tell"))
 		qw422016.N().S(`
 <main id="main" tabindex="-1">
+`)
+		if v.Phrase != "" {
+			qw422016.N().S(`<p class="phrase" id="phrase">`)
+			qw422016.E().S(v.Voice.Say("lock.phrase"))
+			qw422016.N().S(`: <strong>`)
+			qw422016.E().S(v.Phrase)
+			qw422016.N().S(`</strong></p>
+<p class="hint">`)
+			qw422016.E().S(v.Voice.Say("lock.once"))
+			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
+<p id="not-locked">`)
+		qw422016.E().S(v.Voice.Say("lock.address"))
+		qw422016.N().S(`</p>
 `)
 		streamhandOver(qw422016, &v.Ways)
 		qw422016.N().S(`
@@ -385,16 +440,7 @@ func streamlockPage(qw422016 *qt422016.Writer, v *LockView) {
 </ul>
 </section>
 <p class="ways">`)
-	if v.State == LockDone {
-		qw422016.N().S(`<a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/link">`)
-		qw422016.E().S(v.Voice.Say("lock.off"))
-		qw422016.N().S(`</a> `)
-		streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	} else {
-		streamtoLink(qw422016, v.Voice, v.Fragment)
-	}
+	streamtoLink(qw422016, v.Voice, v.Fragment, "lock.off")
 	qw422016.N().S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Phone)
@@ -511,7 +557,7 @@ func streamafreshPage(qw422016 *qt422016.Writer, v *AfreshView) {
 	}
 	qw422016.N().S(`
 <p class="ways">`)
-	streamtoLink(qw422016, v.Voice, v.Fragment)
+	streamtoLink(qw422016, v.Voice, v.Fragment, "link-page.title")
 	qw422016.N().S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Phone)

@@ -63,6 +63,7 @@ func linkScreens(t *testing.T, x texts, a adder) {
 	a.add("lock with a text", -9, a.family, a.path("/link/lock", app.Field{Name: "phrase", Value: "long enough " + x.typed}))
 	a.add("lock with too short a text", -9, a.family, a.path("/link/lock", app.Field{Name: "phrase", Value: fitting(x.typed, 6)}))
 	a.add("lock that cannot be", -9, a.family, a.path("/link", app.Field{Name: "unable", Value: x.typed}))
+	a.add("locked link with its phrase", -9, a.family, a.path("/link", app.Field{Name: "locked", Value: lockedLink}, app.Field{Name: "phrase", Value: x.typed}))
 	a.add("locked with a text", -9, a.family, a.path("/link", app.Field{Name: "locked", Value: x.typed}))
 	a.add("afresh asked for", -9, a.family, a.path("/link/afresh"))
 	a.add("afresh", -9, a.family, a.path("/link/afresh", app.Field{Name: "sure", Value: x.typed + "1"}))

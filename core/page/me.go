@@ -32,7 +32,7 @@ func NewMeForm(in MeInput) Form {
 	f := Form{
 		Voice: v, Fragment: in.Fragment, Phone: NewTel(p.Program.Phone), Action: "/me", Back: "/",
 		Title: v.Say("me.title"), Lead: v.Say("me.lead"), Submit: v.Say("save"),
-		Groups: []Group{{ID: "who", Title: v.Say("me.who"), Fields: []Field{who, m.field("name", "text", v.Say("me.name"), "")}}},
+		Groups: []Group{{ID: "who", Fields: []Field{who, m.field("name", "text", v.Say("me.name"), "")}}},
 	}
 	f.gatherProblems(v, in.Problems)
 	return f

@@ -30,16 +30,19 @@ type newsMaker struct {
 	acted      []merge.Actor          // devices of which something was not read yet
 }
 
-// NewsNotice lists what the others changed, with their names: the facts, who does what and
-// when, what that moved, what was ticked. What was changed on this device is not news,
+// NewsNotice lists what the others changed, with their names: when to be there, to leave,
+// and to stop eating and drinking, then the other facts, who does what and when, what else
+// that moved, what was ticked. What was changed on this device is not news,
 // except for the times that it moved: these have to be gone through, whoever moved them.
 //
 // ok is false where there is nothing to tell.
 func NewsNotice(in News) (n Notice, ok bool) {
 	m := newNewsMaker(in)
 	n = Notice{ID: "moved", MoreTitle: m.v.Say("moved.more"), Acts: []Act{{Path: "/read", Button: m.v.Say("moved.ok")}}}
-	count := 0
-	for _, lines := range [][]string{m.facts(), m.family(), m.moves(), m.ticks()} {
+	pressing, moves := m.moves()
+	n.Lines = append(m.facts([]merge.Key{{Field: merge.Arrival}}), pressing...)
+	count := len(n.Lines)
+	for _, lines := range [][]string{m.facts(factKeys()), m.family(), moves, m.ticks()} {
 		most := min(len(lines), newsMost)
 		n.Lines, n.More = append(n.Lines, lines[:most]...), append(n.More, lines[most:]...)
 		count += len(lines)
@@ -128,6 +131,9 @@ func (m *newsMaker) surgery() string {
 	if names, _ := m.by(merge.Key{Field: merge.Surgery}); names != "" {
 		text = m.v.Say("moved.surgery.by", arg("before", m.v.Day(was)), arg("after", m.v.Day(is)), arg("who", names))
 	}
+	if at := m.Now.Plan.Arrival; at.Known() && at == m.Times.Plan.Arrival {
+		text += " " + m.v.Say("moved.arrival", arg("time", m.clock(at)), arg("day", m.v.Day(was)))
+	}
 	if len(m.Now.Series) > 0 {
 		// They were agreed with a clinic or with each other; nobody but the family can move them.
 		text = m.v.Say("moved.family") + " " + text
@@ -136,10 +142,10 @@ func (m *newsMaker) surgery() string {
 }
 
 // factKeys are the facts that are told about, in the order of the form. The day of surgery
-// has its own sentence.
+// has its own sentence, and the arrival stands before them all.
 func factKeys() []merge.Key {
 	var keys []merge.Key
-	for _, f := range []merge.Field{merge.Arrival, merge.Joint, merge.Operation, merge.Stay, merge.Drive, merge.Parking, merge.Patient} {
+	for _, f := range []merge.Field{merge.Joint, merge.Operation, merge.Stay, merge.Drive, merge.Parking, merge.Patient} {
 		keys = append(keys, merge.Key{Field: f})
 	}
 	for _, f := range plan.FactKeys {
@@ -163,10 +169,10 @@ func bit(f plan.Facts) uint32 {
 	return n
 }
 
-// facts has a line for each fact that is another one.
-func (m *newsMaker) facts() []string {
+// facts has a line for each of some facts that is another one.
+func (m *newsMaker) facts(keys []merge.Key) []string {
 	var lines []string
-	for _, k := range factKeys() {
+	for _, k := range keys {
 		value := m.ofPlan(m.p, k)
 		if value == m.ofPlan(&m.before, k) {
 			continue
@@ -211,12 +217,25 @@ func (t teller) ofPlan(p *plan.Plan, k merge.Key) string {
 	return p.Zone
 }
 
-// moves lists what is on another day or time, the duties first, since people have to be
-// somewhere for them.
-func (m *newsMaker) moves() []string {
-	var lines []string
-	for _, move := range schedule.Moves(m.Times, m.Now) {
-		lines = append(lines, moveLine(m.v, &m.Now.Plan, move))
+// pressingMoves are what may never stand behind a fold when its time is another one, in the
+// order in which they are told.
+var pressingMoves = []string{"drive-there", "food-stop", "liquid-stop"}
+
+// moves lists what is on another day or time: what is pressing by itself, of the rest the
+// duties first, since people have to be somewhere for them.
+func (m *newsMaker) moves() (pressing, others []string) {
+	moves := schedule.Moves(m.Times, m.Now)
+	for _, id := range pressingMoves {
+		for _, move := range moves {
+			if move.ID == id {
+				pressing = append(pressing, moveLine(m.v, &m.Now.Plan, move))
+			}
+		}
 	}
-	return lines
+	for _, move := range moves {
+		if !slices.Contains(pressingMoves, move.ID) {
+			others = append(others, moveLine(m.v, &m.Now.Plan, move))
+		}
+	}
+	return pressing, others
 }

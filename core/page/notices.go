@@ -14,7 +14,11 @@ type Notice struct {
 	More      []string // behind a fold, under MoreTitle
 	MoreTitle string
 	Acts      []Act
-	Question  bool // its buttons are answers
+	Open      string // the fragment of another plan, that a link under OpenTitle leads to
+	OpenTitle string
+	Question  bool   // its buttons are answers
+	Unsure    string // whom to ask before answering
+	Phone     Tel    // and their number
 }
 
 // Act is one button of a notice: a form with its path, and what it sends.

@@ -25,6 +25,7 @@ import (
 	"unicode/utf8"
 
 	"newel/core/guide"
+	"newel/core/merge"
 	"newel/core/plan"
 	"newel/core/schedule"
 	"newel/core/wall"
@@ -97,6 +98,7 @@ type Input struct {
 	Fragment  string
 	Demo      bool
 	Questions []Notice
+	Unsettled []merge.Question // what the questions are about
 	Notices   []Notice
 	Whose     string // whose device it is
 	Unsent    bool   // something was changed here that the others may not have

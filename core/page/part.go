@@ -14,6 +14,7 @@ type PartView struct {
 	Helper string
 	Own    []PartDuty
 	Whole  string // the fragment of the whole plan, where this device has it
+	Here   string // its day and arrival, where they are other ones than the part's
 }
 
 // PartDuty is one of the family's duties with the dates that the helper has.
@@ -29,6 +30,7 @@ type PartInput struct {
 	Input
 	Helper string
 	Whole  string
+	Here   string
 }
 
 // own is the helper's place in the plan of a part link.
@@ -41,7 +43,8 @@ func NewPartView(in PartInput) PartView {
 	m.reads = true
 	v := m.viewOfDay()
 	v.ReadOnly = true
-	v.Notices = m.clockNotices()
+	v.Notices = append(v.Notices, in.Notices...)
+	v.Notices = append(v.Notices, m.clockNotices()...)
 	m.fillDays(&v)
 	if !m.atHospital() {
 		withoutStages(&v)
@@ -51,7 +54,7 @@ func NewPartView(in PartInput) PartView {
 	if n.Lead == nil && len(n.Blocks) == 0 {
 		v.Next.Text = m.v.Say("next.nothing")
 	}
-	return PartView{View: v, Helper: in.Helper, Own: m.ownSeries(), Whole: in.Whole}
+	return PartView{View: v, Helper: in.Helper, Own: m.ownSeries(), Whole: in.Whole, Here: in.Here}
 }
 
 // ownDuties leaves the duties that the helper has, and of each series their dates.

@@ -37,6 +37,13 @@ func streampartPage(qw422016 *qt422016.Writer, v *PartView) {
 	qw422016.E().S(v.Voice.Say("part.ask", who))
 	qw422016.N().S(`</p>
 `)
+	if v.Here != "" {
+		qw422016.N().S(`<p id="part-here"><strong>`)
+		qw422016.E().S(v.Here)
+		qw422016.N().S(`</strong></p>`)
+	}
+	qw422016.N().S(`
+`)
 	if v.Whole != "" {
 		qw422016.N().S(`<p><a class="second" href="#`)
 		qw422016.E().S(v.Whole)

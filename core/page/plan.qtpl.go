@@ -303,6 +303,28 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 	}
 	qw422016.N().S(`
 `)
+	if n.Unsure != "" {
+		qw422016.N().S(`<p class="unsure">`)
+		qw422016.E().S(n.Unsure)
+		if n.Phone.Shown != "" {
+			qw422016.N().S(`: `)
+			streamtel(qw422016, n.Phone)
+		} else {
+			qw422016.N().S(`.`)
+		}
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+`)
+	if n.Open != "" {
+		qw422016.N().S(`<p><a class="second" href="#`)
+		qw422016.E().S(n.Open)
+		qw422016.N().S(`" data-path="/">`)
+		qw422016.E().S(n.OpenTitle)
+		qw422016.N().S(`</a></p>`)
+	}
+	qw422016.N().S(`
+`)
 	for _, a := range n.Acts {
 		qw422016.N().S(`
 <form action="`)
@@ -411,9 +433,9 @@ func streamactions(qw422016 *qt422016.Writer, v *View) {
 <p class="hint">`)
 	qw422016.E().S(v.Voice.Say("send.note"))
 	qw422016.N().S(`</p>
-<p data-copied hidden>`)
-	qw422016.E().S(v.Voice.Say("send.copied"))
-	qw422016.N().S(`</p>
+`)
+	streamoutcomes(qw422016, v.Voice)
+	qw422016.N().S(`
 <p hidden><label for="address">`)
 	qw422016.E().S(v.Voice.Say("send.address"))
 	qw422016.N().S(`</label> <input id="address" type="text" data-address readonly></p>

@@ -25,18 +25,31 @@ type claim struct {
 }
 
 // Questions asks about what was changed apart from each other, one notice each: the
-// surgery day first, then the arrival, then who does what.
+// surgery day first, then the arrival, then who does what. While the day is open the arrival
+// is not asked for: which time is right hangs on the day.
 func Questions(people People, p *plan.Plan) []Notice {
 	t := newTeller(people, p)
 	var all []Notice
-	for i, q := range t.inOrder() {
-		n := Notice{ID: "question-" + strconv.Itoa(i+1), Text: t.question(q), Question: true}
-		for _, c := range t.claims(q) {
-			n.Acts = append(n.Acts, Act{Path: "/settle", Button: t.button(c), Fields: []Hidden{{"key", q.Key.String()}, {"value", c.Value}}})
+	for _, q := range t.inOrder() {
+		if q.Field == merge.Arrival && len(all) > 0 { // only the day goes before it
+			day := &all[0]
+			day.Text += " " + t.v.Say("question.then-arrival", t.claimed(t.claims(q)))
+			continue
 		}
-		all = append(all, n)
+		all = append(all, t.notice("question-"+strconv.Itoa(len(all)+1), q))
 	}
 	return all
+}
+
+func (t teller) notice(id string, q merge.Question) Notice {
+	n := Notice{ID: id, Text: t.question(q), Question: true}
+	for _, c := range t.claims(q) {
+		n.Acts = append(n.Acts, Act{Path: "/settle", Button: t.button(c), Fields: []Hidden{{"key", q.Key.String()}, {"value", c.Value}}})
+	}
+	if q.Field == merge.Surgery || q.Field == merge.Arrival {
+		n.Unsure, n.Phone = t.v.Say("question.unsure"), NewTel(t.p.Program.Phone)
+	}
+	return n
 }
 
 // FindAnswer finds the answer that was tapped. ok is false where the question is not, or
@@ -113,13 +126,13 @@ func (t teller) answered(c claim) string {
 // question puts a question in words: who says what, and what holds until it is settled.
 func (t teller) question(q merge.Question) string {
 	all := t.claims(q)
-	said, until := arg("claims", t.starting(all[0].by[0], t.says(all))), arg("shown", all[0].Words)
+	said, until := t.claimed(all), arg("shown", all[0].Words)
 	what := arg("what", strings.TrimSuffix(t.label(q.Key), "?"))
 	switch q.Field {
 	case merge.Surgery:
 		return t.v.Say("question.surgery", said)
 	case merge.Arrival:
-		return t.v.Say("question.arrival", said)
+		return t.v.Say("question.arrival", said, arg("day", t.v.Day(t.p.Surgery)))
 	case merge.Gone:
 		gone := all[len(all)-1] // what is shown, that it stays, comes first
 		return t.v.Say("question.gone", arg("who", t.starting(gone.by[0], t.v.List(t.names(gone.by)))), arg("other", t.v.List(t.names(all[0].by))), what)
@@ -148,6 +161,11 @@ func (t teller) whoQuestion(q merge.Question, all []claim, what, said guide.Arg)
 		return t.v.Say("question.both", arg("who", t.starting(took[0], t.v.List(t.names(took)))), what) + " " + ask
 	}
 	return t.v.Say("question.who", what, said) + " " + ask
+}
+
+// claimed is the sentence of who says what.
+func (t teller) claimed(all []claim) guide.Arg {
+	return arg("claims", t.starting(all[0].by[0], t.says(all)))
 }
 
 // says lists the claims: "Dana says Tuesday, March 9 and you say Thursday, March 11".

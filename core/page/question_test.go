@@ -196,13 +196,38 @@ func TestQuestionsInPlainWords(t *testing.T) {
 		texts = append(texts, n.Text)
 	}
 	require.Equal(t, []string{
-		"When is the surgery? Luis says Friday, December 4 and Dana says Saturday, December 5. Until this is settled, the plan goes by the earlier day.",
-		"When do you have to be at the hospital? Dana says 06:00 and Luis says 06:30. Until this is settled, the plan goes by the earlier time.",
+		"When is the surgery? Luis says Friday, December 4 and Dana says Saturday, December 5. Until this is settled, the plan goes by the earlier day." +
+			" Then: the arrival time. Dana says 06:00 and Luis says 06:30; it is asked once the day is settled, and until then the plan goes by the earlier time.",
 		"Luis and Dana both took Drive to the hospital. Who does it? Until this is settled, the plan says: Luis.",
 		"Luis and Dana both took Ride to therapy: Tuesdays. Who drives? Until this is settled, the plan says: Luis.",
 		"Dana took this out while Luis changed it: Look after the pets. It stays in the plan until this is settled.",
 		"Phone number for questions: Luis says 555-0102 and Dana says 555-0101. What is right? Until this is settled, the plan says: 555-0102.",
 	}, texts)
+}
+
+// Which arrival time is right hangs on the day, so the day is asked first, and the question
+// for the time names it. Whoever is not sure is told whom to call.
+func TestDayIsAskedBeforeTheArrival(t *testing.T) {
+	joined := apart(t, func(p *plan.Plan) { p.Surgery, p.Arrival, p.Program.Phone = p.Surgery+2, 360, "555-0142" },
+		func(p *plan.Plan) { p.Surgery, p.Arrival = p.Surgery+1, 390 })
+	require.Len(t, joined.Questions(), 2)
+	all := asked(joined)
+	require.Len(t, all, 1)
+	require.Len(t, all[0].Acts, 2, "no button answers the time")
+	require.Contains(t, all[0].Text, "Then: the arrival time.")
+
+	day := merge.Key{Field: merge.Surgery}
+	settled := joined.Settle(dana, day, "20792")
+	all = asked(settled)
+	require.Len(t, all, 1)
+	require.Equal(t, "When do you have to be at the hospital for Saturday, December 5? Dana says 06:00 and Luis says 06:30."+
+		" Until this is settled, the plan goes by the earlier time.", all[0].Text)
+	for _, d := range []*merge.Doc{joined, settled} {
+		n := asked(d)[0]
+		require.Contains(t, notice(&n), `If you are not sure, ask the hospital: <a class="tel" href="tel:5550142">555-0142</a>`)
+		n.Phone = Tel{}
+		require.Contains(t, notice(&n), "If you are not sure, ask the hospital.</p>")
+	}
 }
 
 // Who it was is said as far as anybody has said: you, somebody, whoever made the plan.

@@ -20,8 +20,10 @@
 //   fill(selector, value)  replaces what is in a field as a person would
 //   press(key)             "Tab", "Enter", "ArrowDown", "a" …; "Shift+Tab"
 //   type(text)             letter by letter into what has the focus
-//   setSize(width, height), screenshot(file), back(), forward(), reload()
+//   setSize(width, height), screenshot(file, fullPage), back(), forward(), reload()
 //   requests()             addresses asked for so far
+//   clipboard()            what somebody gets who pastes now
+//   offline(on)            cuts the page off from its server, or joins it again (Chromium)
 //   takeErrors()           uncaught errors so far, and forgets them
 //   can                    what this engine can do, see below
 //   close()                fails if an uncaught error was not taken

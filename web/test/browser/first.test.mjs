@@ -111,6 +111,27 @@ test("chromium: today, in the past, in this year, not known yet", async () => {
   assert.equal(await shown("arrival-known", "24", { ...late, timezone: "Pacific/Auckland" }), "Surgery was on Tuesday, March 9");
 });
 
+test("chromium: this device's own plan says another day or time than the link", () =>
+  withPage("chromium", phone, async (page) => {
+    const keep = (name) => page.evaluate((fragment) => localStorage.setItem("newel.plan.8f1c02d7", fragment), link(name));
+    const day = "Tuesday, March 9";
+    await open(page, "arrival-known");
+    await prefer(page, "24");
+    for (const name of ["arrival-known", "hip-same-day-revision", "older", "cut-by-four"]) {
+      await keep(name); // the same day and time, or no head
+      await open(page, "arrival-known");
+      assert.equal(await line(page), `${day}, be there at 05:30`, name);
+    }
+    await keep("arrival-unknown");
+    await open(page, "arrival-known");
+    assert.equal(await line(page),
+      `This link says: ${day}, be there at 05:30. The plan on this device says: ${day}; the arrival time is not known yet.`);
+    await open(page, "arrival-unknown");
+    assert.equal(await line(page), `${day}; the arrival time is not known yet`);
+    await open(page, "first-minute"); // another plan
+    assert.doesNotMatch(await line(page), /This link says/);
+  }));
+
 test("chromium: another link in the address is another line", () =>
   withPage("chromium", phone, async (page) => {
     await open(page, "arrival-known");

@@ -113,9 +113,10 @@ const cases = {
     await focusStays(page);
   },
 
-  async "the focus stays where moveBefore is missing, as on some phones"(page) {
-    await page.evaluate("() => { delete Element.prototype.moveBefore; delete DocumentFragment.prototype.moveBefore; }");
-    await focusStays(page);
+  // Chromium 148 hangs after it; family.test.mjs taps the link with which it did.
+  async "nodes are not moved by moveBefore"(page) {
+    await patch(page, list(..."ab"), answer);
+    assert.equal(await page.evaluate("() => 'moveBefore' in Element.prototype"), false);
   },
 
   async "the focus goes to the control of the same id where the row had to be made anew"(page) {

@@ -2,7 +2,10 @@
 // does with an answer, and that nothing the person did is lost.
 
 import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
 import test, { after, before } from "node:test";
+import { top } from "../compile.mjs";
 import { engines, withPage } from "../engines.mjs";
 import { startStage } from "./stage/server.mjs";
 
@@ -250,6 +253,51 @@ const cases = {
     await page.click("#send");
     await page.evaluate("() => new Promise((done) => setTimeout(done, 100))");
     assert.equal(await page.evaluate("() => copied"), 0);
+  },
+
+  // The stand-in core answers "/lock" and "/unlock" with a fragment and the passphrase that
+  // testdata/link/locked/starter.txt has, and does not look at fields.
+  async "a link is locked and the core gets the locked one, also when a refresh came in between"(page) {
+    await openFacts(page);
+    await page.click("#lock");
+    await page.evaluate("() => document.dispatchEvent(new Event('visibilitychange'))");
+    await page.until("() => asked.at(-1)[0][1] === '/link'");
+    const [[name, locked], ...more] = await last(page);
+    assert.equal(name, "locked");
+    assert.match(locked, /^gA[A-Za-z0-9_-]+$/);
+    assert.deepEqual(more, [["phrase", "four warm loaves of bread"]]); // to be read out
+    assert.equal(await last(page, "fragment"), "AAEC", "the plan that was locked");
+  },
+
+  async "what was locked for a screen that the person has left is dropped"(page) {
+    await openFacts(page);
+    await page.click("#lock");
+    await page.back();
+    await shows(page, "Plan");
+    const count = await page.evaluate("() => asked.length");
+    await page.evaluate("() => new Promise((done) => setTimeout(done, 3000))");
+    assert.equal(await page.evaluate("() => asked.length"), count);
+  },
+
+  async "a locked link leads to its plan, or back to the core with what is wrong"(page) {
+    const text = await readFile(join(top, "testdata/link/locked/starter.txt"), "utf8");
+    const [locked, plain] = ["fragment", "plain"].map((key) => new RegExp(`^${key}: (.*)$`, "m").exec(text)[1]);
+    const other = await readFile(join(top, "testdata/link/locked/small.txt"), "utf8");
+    const asks = async (fragment, path) => {
+      await page.evaluate("(f) => { history.replaceState({ path: '/facts' }, '', '#' + f); dispatchEvent(new PopStateEvent('popstate')); }", fragment);
+      await shows(page, "Facts");
+      await page.evaluate("() => { asked.length = 0; document.getElementById('unlock').click(); }");
+      await page.until("(p) => asked.length > 1 && asked[1][0][1] === p", path);
+      return page.evaluate("() => asked[1].filter(([name]) => name === 'fragment' || name.startsWith('field.'))");
+    };
+    await openFacts(page);
+    assert.deepEqual(await asks(locked, "/"), [["fragment", plain]]);
+    const otherLink = /^fragment: (.*)$/m.exec(other)[1];
+    // The phrase comes back, to be mended in its field.
+    const phrase = ["field.phrase", "four warm loaves of bread"];
+    assert.deepEqual(await asks(otherLink, "/unlock"), [["fragment", otherLink], ["field.wrong", "1"], phrase]);
+    const cut = locked.slice(0, -4);
+    assert.deepEqual(await asks(cut, "/unlock"), [["fragment", cut], ["field.damaged", "1"], phrase]);
   },
 
   // "/fast" asks for a refresh every second.

@@ -21,6 +21,26 @@ export async function until(page, fn, args) {
   }
 }
 
+/** What a person gets who pastes: into a field of its own, since no script may read it. */
+export async function clipboard(page) {
+  await page.evaluate(`() => {
+    const field = document.createElement("textarea");
+    field.id = "pasted";
+    document.body.append(field);
+    field.focus({ preventScroll: true });
+  }`);
+  await page.press("Control+v");
+  await until(page, `() => document.getElementById("pasted").value !== ""`, []);
+  return page.evaluate(`() => {
+    const field = document.getElementById("pasted");
+    field.remove();
+    return field.value;
+  }`);
+}
+
+/** Drivers bring things just into view, which can be under the bar at the bottom. */
+export const toTheMiddle = `(selector) => { document.querySelector(selector)?.scrollIntoView({ block: "center" }); }`;
+
 /** Kinds of field that are set and not typed: how they take keys depends on the language. */
 export const setDirectly = `(selector, value) => {
   const field = document.querySelector(selector);

@@ -4,7 +4,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import puppeteer from "puppeteer-core";
-import { call, noErrorsLeft, pinClock, setDirectly, until } from "./common.mjs";
+import { call, clipboard, noErrorsLeft, pinClock, setDirectly, toTheMiddle, until } from "./common.mjs";
 
 // No sandbox: tests run as root in containers, where Chromium's sandbox cannot start.
 // The rest keeps the browser from talking to anything but the test's own server.
@@ -25,12 +25,17 @@ export async function openPuppeteer(engine, options) {
   const keep = (url) => { if (!url.startsWith("data:")) requests.push(url); };
   tab.on("pageerror", (fault) => errors.push(String(fault?.stack ?? fault)));
   tab.on("request", (request) => keep(request.url()));
-  await prepare(tab, engine, options);
   const finish = async () => {
     await browser.close();
     if (!options.home) await rm(home, { recursive: true, force: true, maxRetries: 5 });
     noErrorsLeft(engine, errors);
   };
+  try {
+    await prepare(tab, engine, options);
+  } catch (fault) {
+    await finish(); // a browser that is left behind keeps the tests from ending
+    throw fault;
+  }
   return new Page(tab, errors, requests, finish);
 }
 
@@ -61,15 +66,29 @@ function launch(engine, options, home) {
 }
 
 async function prepare(tab, engine, options) {
-  await tab.setViewport({ width: options.width, height: options.height });
+  await setSize(tab, options.width, options.height);
   if (options.now) await tab.evaluateOnNewDocument(pinClock(options.now));
   if (engine !== "chromium") return;
+  // Its window is in front, as a person's is. Else it gets the focus with the first click
+  // after a reload, and scrolls back to a focused date field before the click arrives.
+  await tab.emulateFocusedPage(true);
   if (!options.javascript) await tab.setJavaScriptEnabled(false);
   await tab.emulateMediaFeatures([{ name: "prefers-color-scheme", value: options.dark ? "dark" : "light" }]);
   if (options.timezone) await tab.emulateTimezone(options.timezone);
   if (options.language) {
     const session = await tab.createCDPSession();
     await session.send("Emulation.setLocaleOverride", { locale: options.language.replace("-", "_") });
+  }
+}
+
+// puppeteer 24.43 sets the way a screen is held together with its size, which Firefox 140,
+// Debian's ESR, does not know. The size itself is set all the same, and waited for here.
+async function setSize(tab, width, height) {
+  try {
+    await tab.setViewport({ width, height });
+  } catch (fault) {
+    if (!/unknown command emulation\.setScreenOrientationOverride/.test(fault.message)) throw fault;
+    await tab.waitForFunction(`innerWidth === ${width} && innerHeight === ${height}`);
   }
 }
 
@@ -91,8 +110,9 @@ class Page {
   evaluate(fn, ...args) { return this.#tab.evaluate(call(fn, args)); }
   until(fn, ...args) { return until(this, fn, args); }
   text(selector) { return this.#tab.$eval(selector, (element) => element.innerText); }
-  click(selector) { return this.#tab.click(selector); }
-  setSize(width, height) { return this.#tab.setViewport({ width, height }); }
+  offline(on) { return this.#tab.setOfflineMode(on); }
+  clipboard() { return clipboard(this); }
+  setSize(width, height) { return setSize(this.#tab, width, height); }
   screenshot(file, fullPage = true) { return this.#tab.screenshot({ path: file, fullPage }); }
   type(text) { return this.#tab.keyboard.type(text); }
   requests() { return [...this.#requests]; }
@@ -105,6 +125,11 @@ class Page {
   back() { return this.evaluate("() => { history.back(); }"); }
   forward() { return this.evaluate("() => { history.forward(); }"); }
 
+  async click(selector) {
+    await this.evaluate(toTheMiddle, selector);
+    await this.#tab.click(selector);
+  }
+
   async fill(selector, value) {
     if (await this.evaluate(setDirectly, selector, value)) return;
     await (value === "" ? this.press("Backspace") : this.type(value));
@@ -114,7 +139,8 @@ class Page {
     const parts = key.split("+");
     const last = parts.pop();
     for (const held of parts) await this.#tab.keyboard.down(held);
-    await this.#tab.keyboard.press(last);
+    // Without a window nobody but this turns the keys into the command (Chromium).
+    await this.#tab.keyboard.press(last, key === "Control+v" ? { commands: ["Paste"] } : {});
     for (const held of parts) await this.#tab.keyboard.up(held);
   }
 }

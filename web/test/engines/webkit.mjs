@@ -9,7 +9,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import { Builder, By, Key } from "selenium-webdriver";
-import { call, noErrorsLeft, setDirectly, until } from "./common.mjs";
+import { call, clipboard, noErrorsLeft, setDirectly, toTheMiddle, until } from "./common.mjs";
 import { screen } from "./display.mjs";
 
 const miniBrowser =
@@ -127,9 +127,13 @@ class Page {
 
   until(fn, ...args) { return until(this, fn, args); }
   text(selector) { return this.evaluate("(s) => document.querySelector(s).innerText", selector); }
-  async click(selector) { await this.#driver.findElement(By.css(selector)).click(); }
+  async click(selector) {
+    await this.evaluate(toTheMiddle, selector);
+    await this.#driver.findElement(By.css(selector)).click();
+  }
   back() { return this.evaluate("() => { history.back(); }"); }
   forward() { return this.evaluate("() => { history.forward(); }"); }
+  clipboard() { return clipboard(this); }
   takeErrors() { return this.#errors.splice(0); }
 
   async requests() {

@@ -1,16 +1,31 @@
 // Device storage: only our own prefix, bounded, and never an exception.
 
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import test, { afterEach, beforeEach } from "node:test";
-import { compileShell } from "../compile.mjs";
+import { compileShell, top } from "../compile.mjs";
 
-const compiled = join(compileShell(), "kept.js");
+const folder = compileShell();
+const compiled = join(folder, "kept.js");
+const { writeRequest } = await import(join(folder, "request.js"));
+
+const device = { page: "https://plans.example/", zone: "America/Chicago", language: "en-US", now: 0, clock12: false, random: new Uint8Array(16) };
+
+/** The lines of a file that the readers of a link's head share. */
+function headFile(name) {
+  const text = readFileSync(join(top, "testdata/link/heads", name), "utf8");
+  return Object.fromEntries(text.split("\n").filter((line) => line.includes(": ")).map((line) => [line.slice(0, line.indexOf(": ")), line.slice(line.indexOf(": ") + 2)]));
+}
 
 // Each test gets the module as a page that was just opened has it.
 let opened = 0;
 let keep, kept;
-beforeEach(async () => { ({ keep, kept } = await import(`${compiled}?${opened++}`)); });
+beforeEach(async () => {
+  const module = await import(`${compiled}?${opened++}`);
+  keep = module.keep;
+  kept = (question = {}) => module.kept({ path: "/", fragment: "", fields: [], ...question });
+});
 
 afterEach(() => { delete globalThis.localStorage; });
 
@@ -29,9 +44,36 @@ test("only entries under our prefix are kept, sorted, without the prefix", () =>
   assert.deepEqual(kept(), [["a", "1"], ["b", "2"]]);
 });
 
-test("at most 256 KiB go with a request", () => {
-  storage({ "newel.a": "x".repeat(200 * 1024), "newel.b": "y".repeat(100 * 1024) });
-  assert.deepEqual(kept().map(([key]) => key), ["a"]);
+// 1 MiB is what core/app/exchange.go reads.
+test("what does not fit comes with its key alone, and a smaller one after it still fits", () => {
+  storage({ "newel.plan.1": "x".repeat(700 * 1024), "newel.plan.2": "y".repeat(400 * 1024), "newel.plan.3": "z".repeat(200 * 1024) });
+  assert.deepEqual(kept().map(([key, value]) => [key, value.length]),
+    [["plan.1", 700 * 1024], ["plan.2", 0], ["plan.3", 200 * 1024]]);
+});
+
+test("what is kept leaves the room that the question needs, in UTF-8", () => {
+  storage({ "newel.plan.1": "x".repeat(500 * 1024), "newel.calendar.1.h:josé": "x".repeat(80 * 1024) });
+  const size = (question) => writeRequest({ path: "/import", fragment: "", fields: [], ...question }, device, kept(question)).length;
+  assert.ok(size({}) > 580 * 1024);
+  const long = { fields: [["file", "é".repeat(256 * 1024)]] };
+  assert.ok(size(long) <= 1 << 20);
+  assert.deepEqual(kept(long).map(([, value]) => value.length), [500 * 1024, 0]);
+});
+
+// The head and its number are from testdata/link/heads, which Go reads too.
+test("all of the plan in hand goes first, then what is short, then plans, calendars last", () => {
+  const head = headFile("arrival-known.txt");
+  const n = Number(head.number).toString(16);
+  const big = "x".repeat(300 * 1024);
+  storage({
+    "newel.clock": "24", "newel.plan.aa": big, "newel.hand.aa": "7", "newel.me.aa": "Dana", "newel.read.aa": big, "newel.calendar.aa.all": "c",
+    [`newel.plan.${n}`]: big, [`newel.read.${n}`]: big, [`newel.hand.${n}`]: "8", [`newel.calendar.${n}.all`]: big,
+  });
+  const got = kept({ fragment: head.fragment });
+  assert.deepEqual(got.map(([key]) => key),
+    [`hand.${n}`, `plan.${n}`, `read.${n}`, "clock", "hand.aa", "me.aa", `calendar.${n}.all`, "plan.aa", "read.aa", "calendar.aa.all"]);
+  assert.deepEqual(got.filter(([, value]) => value === "").map(([key]) => key), ["plan.aa", "read.aa"]);
+  assert.notEqual(new Map(kept()).get("plan.aa"), "", "without it in hand, the order of the keys decides");
 });
 
 test("keep stores and removes", () => {

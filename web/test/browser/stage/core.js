@@ -45,7 +45,11 @@ lines</textarea>
   <form action="/junk"><button id="junk">junk</button></form>
   <form action="/keep"><button id="keep">keep</button></form>
   <form action="/send"><button id="send">send</button></form>
+  <form action="/lock"><button id="lock">lock</button></form>
+  <form action="/unlock"><button id="unlock">unlock</button></form>
   <p hidden><input data-address readonly></p>`;
+
+const secret = (kind, fragment) => [[`${kind}.phrase`, "four warm loaves of bread"], [`${kind}.fragment`, fragment]];
 
 function handle(message) {
   const pairs = decode(message);
@@ -61,6 +65,12 @@ function handle(message) {
     case "/tick": Object.assign(answer, { say: "This cannot be ticked yet." }); break;
     case "/keep": more = [["keep.me", "2"], ["keep.gone", "x"], ["drop.gone", ""]]; break;
     case "/send": more = [["send.title", "A plan"], ["send.text", "Open this:"]]; break;
+    case "/lock": Object.assign(answer, { path: "/link/lock" }); more = secret("lock", "AAEC"); break;
+    case "/link": Object.assign(answer, { path: "/link/lock" }); break;
+    case "/unlock":
+      Object.assign(answer, { path: "/" });
+      if (!pairs.some(([name]) => name === "field.phrase")) more = secret("unlock", fragment);
+      break;
     case "/throw": return null;
     case "/dead": return undefined;
     case "/junk": return new Uint8Array([9, 9, 9]);
