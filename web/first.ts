@@ -31,7 +31,7 @@ function fill(): void {
 /** The head of this device's own copy of the plan, where it has another day or time. */
 function planHere(head: Head): Head | undefined {
   const key = `plan.${head.number.toString(16)}`; // core/app/device.go, planKey
-  const here = readHead(kept().find(([name]) => name === key)?.[1] ?? "");
+  const here = readHead(kept({ fragment: location.hash.slice(1) }).find(([name]) => name === key)?.[1] ?? "");
   const same = here?.surgery.getTime() === head.surgery.getTime() && here.arrival === head.arrival;
   return same ? undefined : here;
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"strings"
 
 	"newel/core/merge"
 	"newel/core/page"
@@ -34,7 +35,7 @@ func (s *session) news(now *schedule.Schedule) []page.Notice {
 		s.haveRead()
 		return nil
 	}
-	s.movedSay = notice.Text
+	s.movedSay = strings.ReplaceAll(notice.Text, "\n", " ")
 	return []page.Notice{notice}
 }
 

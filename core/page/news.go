@@ -132,13 +132,13 @@ func (m *newsMaker) surgery() string {
 		text = m.v.Say("moved.surgery.by", arg("before", m.v.Day(was)), arg("after", m.v.Day(is)), arg("who", names))
 	}
 	if at := m.Now.Plan.Arrival; at.Known() && at == m.Times.Plan.Arrival {
-		text += " " + m.v.Say("moved.arrival", arg("time", m.clock(at)), arg("day", m.v.Day(was)))
+		text += "\n" + m.v.Say("moved.arrival", arg("time", m.clock(at)), arg("day", m.v.Day(was)))
 	}
 	if len(m.Now.Series) > 0 {
 		// They were agreed with a clinic or with each other; nobody but the family can move them.
-		text = m.v.Say("moved.family") + " " + text
+		text += "\n" + m.v.Say("moved.family")
 	}
-	return text + " "
+	return text + "\n"
 }
 
 // factKeys are the facts that are told about, in the order of the form. The day of surgery

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"strings"
+
 	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/schedule"
@@ -9,7 +11,8 @@ import (
 
 // Notice is a thing to know before reading on, with what can be done about it.
 type Notice struct {
-	ID, Text  string
+	ID        string
+	Text      string // its paragraphs, a line each
 	Lines     []string
 	More      []string // behind a fold, under MoreTitle
 	MoreTitle string
@@ -19,7 +22,10 @@ type Notice struct {
 	Question  bool   // its buttons are answers
 	Unsure    string // whom to ask before answering
 	Phone     Tel    // and their number
+	Then      string // what is asked next
 }
+
+func (n *Notice) paragraphs() []string { return strings.Split(n.Text, "\n") }
 
 // Act is one button of a notice: a form with its path, and what it sends.
 type Act struct {

@@ -273,10 +273,13 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 	qw422016.N().S(`" id="notice-`)
 	qw422016.E().S(n.ID)
 	qw422016.N().S(`" tabindex="-1">
-<p>`)
-	qw422016.E().S(n.Text)
-	qw422016.N().S(`</p>
 `)
+	for _, text := range n.paragraphs() {
+		qw422016.N().S(`<p>`)
+		qw422016.E().S(text)
+		qw422016.N().S(`</p>
+`)
+	}
 	if len(n.Lines) > 0 {
 		qw422016.N().S(`<ul>`)
 		for _, l := range n.Lines {
@@ -335,6 +338,13 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 		qw422016.E().S(a.Button)
 		qw422016.N().S(`</button></form>
 `)
+	}
+	qw422016.N().S(`
+`)
+	if n.Then != "" {
+		qw422016.N().S(`<p class="then">`)
+		qw422016.E().S(n.Then)
+		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
 </section>

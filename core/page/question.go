@@ -32,8 +32,7 @@ func Questions(people People, p *plan.Plan) []Notice {
 	var all []Notice
 	for _, q := range t.inOrder() {
 		if q.Field == merge.Arrival && len(all) > 0 { // only the day goes before it
-			day := &all[0]
-			day.Text += " " + t.v.Say("question.then-arrival", t.claimed(t.claims(q)))
+			all[0].Then = t.v.Say("question.then-arrival", t.claimed(t.claims(q)))
 			continue
 		}
 		all = append(all, t.notice("question-"+strconv.Itoa(len(all)+1), q))

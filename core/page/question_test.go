@@ -196,8 +196,7 @@ func TestQuestionsInPlainWords(t *testing.T) {
 		texts = append(texts, n.Text)
 	}
 	require.Equal(t, []string{
-		"When is the surgery? Luis says Friday, December 4 and Dana says Saturday, December 5. Until this is settled, the plan goes by the earlier day." +
-			" Then: the arrival time. Dana says 06:00 and Luis says 06:30; it is asked once the day is settled, and until then the plan goes by the earlier time.",
+		"When is the surgery? Luis says Friday, December 4 and Dana says Saturday, December 5. Until this is settled, the plan goes by the earlier day.",
 		"Luis and Dana both took Drive to the hospital. Who does it? Until this is settled, the plan says: Luis.",
 		"Luis and Dana both took Ride to therapy: Tuesdays. Who drives? Until this is settled, the plan says: Luis.",
 		"Dana took this out while Luis changed it: Look after the pets. It stays in the plan until this is settled.",
@@ -214,7 +213,8 @@ func TestDayIsAskedBeforeTheArrival(t *testing.T) {
 	all := asked(joined)
 	require.Len(t, all, 1)
 	require.Len(t, all[0].Acts, 2, "no button answers the time")
-	require.Contains(t, all[0].Text, "Then: the arrival time.")
+	require.Equal(t, "Then: the arrival time. Dana says 06:00 and Luis says 06:30. Until then, the plan goes by the earlier time.", all[0].Then)
+	require.Contains(t, notice(&all[0]), all[0].Then)
 
 	day := merge.Key{Field: merge.Surgery}
 	settled := joined.Settle(dana, day, "20792")
