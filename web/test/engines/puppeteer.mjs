@@ -88,7 +88,12 @@ async function setSize(tab, width, height) {
     await tab.setViewport({ width, height });
   } catch (fault) {
     if (!/unknown command emulation\.setScreenOrientationOverride/.test(fault.message)) throw fault;
-    await tab.waitForFunction(`innerWidth === ${width} && innerHeight === ${height}`);
+    // Asked again and again from here: where a page's scripts are off, nothing waits inside it.
+    for (let tries = 0; tries < 100; tries++) {
+      if (await tab.evaluate(`innerWidth === ${width} && innerHeight === ${height}`)) return;
+      await new Promise((resolve) => setTimeout(resolve, 50));
+    }
+    throw new Error(`Firefox did not become ${width} by ${height} in size`, { cause: fault });
   }
 }
 
