@@ -54,6 +54,7 @@ func Script(root, entry, loader string, extra map[string][]byte) ([]byte, error)
 	o.Alias = map[string]string{"wasm_exec": loader}
 	// What is imported only when it is needed (web/qr.ts) becomes a file of its own.
 	o.Splitting, o.ChunkNames = true, "[name]-[hash]"
+	o.PreserveSymlinks = true // its name has a hash of the paths that went into it, too
 	script, err := build(o, ".js", extra)
 	for name := range extra {
 		// esbuild's own name for what the script shares with such a file.
