@@ -196,9 +196,9 @@ func TestSequenceRisesExactlyWhenATimeChanges(t *testing.T) {
 // SEQUENCEs that are not lower than before a change.
 func TestAnotherDeviceWritesTheSameEvents(t *testing.T) {
 	p := family(t, "Asia/Kathmandu")
-	there, memory := export(t, p, everybody(), 0, "")
+	_, memory := export(t, p, everybody(), 0, "")
 	edit(first, func(d *plan.Duty) { d.Rule.At += 15 })(&p)
-	there, _ = export(t, p, everybody(), 1, memory)
+	there, _ := export(t, p, everybody(), 1, memory)
 	here, _ := export(t, p, everybody(), 1, "")
 	_, thereSequence := timings(t, there)
 	_, hereSequence := timings(t, here)

@@ -149,15 +149,15 @@ func (f *form) actOf(who int, n uint32) uint32 {
 		f.c.Fail()
 		return n
 	}
-	n = f.free(named, (from+skipped)%free)
+	n = freeAct(named, (from+skipped)%free)
 	at, _ := slices.BinarySearch(named, n)
 	f.acts.named[who] = slices.Insert(named, at, n)
 	f.acts.lastN[who] = n
 	return n
 }
 
-// free is the act without a name that has so many such below it.
-func (f *form) free(named []uint32, below uint32) uint32 {
+// freeAct is the act without a name that has so many such below it.
+func freeAct(named []uint32, below uint32) uint32 {
 	n := below + 1
 	for _, taken := range named {
 		if taken > n {

@@ -78,7 +78,7 @@ func joinedWish(k Key, a, b *Doc) []Version {
 }
 
 // wishes lists in order who wants a duty (the value "") and who took it out ("1").
-func wishes(alive, gone []Version) []Version { return inOrder(wanted2(alive, gone)) }
+func wishes(alive, gone []Version) []Version { return inOrder(asWishes(alive, gone)) }
 
 // keptBoth is all that two lists of versions say, under the greatest stamp among them. With
 // one stamp they stay together from then on: if each kept its own, the copy that a value

@@ -28,7 +28,7 @@ func (d *Doc) Questions() []Question {
 		switch {
 		case !k.asks() || k.ofDuty() && alive == nil:
 		case k.Field == Gone:
-			found = append(found, Question{k, wanted2(alive, versions)})
+			found = append(found, Question{k, asWishes(alive, versions)})
 		case differ(versions):
 			found = append(found, Question{k, shownFirst(k.Field, versions)})
 		}
@@ -51,8 +51,8 @@ func differ(versions []Version) bool {
 	return false
 }
 
-// wanted2 lists who wants a duty and who took it out.
-func wanted2(alive, gone []Version) []Version {
+// asWishes lists who wants a duty and who took it out.
+func asWishes(alive, gone []Version) []Version {
 	var all []Version
 	for _, v := range alive {
 		all = append(all, Version{v.Stamp, ""})

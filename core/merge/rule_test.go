@@ -76,10 +76,11 @@ func TestPatternsComeBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := fromRapid(t)
 		pattern := anyPattern(c)
-		pattern.First += wall.Date(pick(c, 0, 0, -9000, 20000))
-		pattern.Last += wall.Date(pick(c, 0, 1)) * pattern.Last
-		if pattern = pattern.Canonical(); pattern.Check() != nil {
-			t.Skip("not a rule that a duty may have")
+		other := pattern
+		other.First += wall.Date(pick(c, 0, 0, -9000, 20000))
+		other.Last += wall.Date(pick(c, 0, 1)) * other.Last
+		if other = other.Canonical(); other.Check() == nil {
+			pattern = other
 		}
 		text := RuleText(withExceptions(c, pattern))
 		got, ok := ReadRule(text)

@@ -201,9 +201,6 @@ func TestLongDocumentsComeBack(t *testing.T) {
 // A document of as much text as there may be, which is more than what positions of 16
 // bits reach; then one character more.
 func TestTheLongestDocument(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes two seconds")
-	}
 	r := rand.New(rand.NewSource(7))
 	lines, left := readCorpus(), MostText
 	var calls []call
