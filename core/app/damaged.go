@@ -73,7 +73,7 @@ func (s *session) onlyOther(d *merge.Doc) string {
 func (s *session) newer() {
 	f := page.Front{Trouble: s.voice.Say("link.newer"), How: s.voice.Say("link.newer.how")}
 	head, err := link.ReadHead(s.in.Fragment)
-	if errors.Is(err, link.ErrNewer) && head.Surgery != 0 {
+	if (err == nil || errors.Is(err, link.ErrNewer)) && head.Surgery != 0 {
 		f.Day = s.headDay(head)
 		if d, ok := s.stored(keyPlan, head.Number); ok {
 			f.Here = s.here(d)
