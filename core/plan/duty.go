@@ -23,6 +23,8 @@ type Duty struct {
 	Rule     repeat.Rule
 	Length   int    // minutes from the rule's time until it is over
 	Ride     Ride   // of rides only
+	Need     Need   // how much it is needed
+	Steady   bool   // whoever does it has to be able to steady or lift the patient
 	Dropped  bool   // it was taken out; it stays so that calendars hear of it
 	Source   uint32 // mark of the entry of somebody's calendar file that it came from; 0: none
 }

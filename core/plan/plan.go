@@ -48,7 +48,9 @@ type Plan struct {
 	Program Program
 
 	Helpers  []string            // first names, in the order in which they came
+	About    []About             // what is known of each helper, by place in Helpers; as long as Helpers, or nil where nothing is known of anybody
 	Cover    [len(BuiltIn)]uint8 // who has the duties that every plan has: 1 + place in Helpers, 0 nobody yet
+	Shifts   []Shift             // who has single parts of staying with the patient, against Cover's; in ascending order, no twins
 	Duties   []Duty              // the family's own, in the order in which they came
 	Revision uint16              // how often a change moved a time of the plan’s own; part of the SEQUENCE in calendars
 

@@ -38,6 +38,8 @@ type Duty struct {
 	Free     time.Time // free again at the latest; zero while not known
 	Open     bool      // nobody can say when it ends: Ends and Home are the earliest, Free is not known
 	Needs    Need      // what has to be told for the missing times
+	Slot     plan.Slot // of a Stay: which part of the time at home it is
+	Own      int       // minutes of the helper's own way that Leave and Free hold; 0 where nobody has it or they live there
 
 	// Of the family's own duties only.
 	Family  *plan.Duty        // which of them; nil for what every plan has
