@@ -23,6 +23,7 @@
 //   setSize(width, height), screenshot(file, fullPage), back(), forward(), reload()
 //   requests()             addresses asked for so far
 //   clipboard()            what somebody gets who pastes now
+//   setDark(on)            as the device would after sunset (Chromium)
 //   offline(on)            cuts the page off from its server, or joins it again (Chromium)
 //   takeErrors()           uncaught errors so far, and forgets them
 //   can                    what this engine can do, see below
@@ -45,7 +46,7 @@ export const engines = (process.env.NEWEL_ENGINES ?? "chromium,firefox,webkit").
 
 const openers = { chromium: openPuppeteer, firefox: openPuppeteer, webkit: openWebKit };
 
-/** Opens a fresh browser with one page. Close it, or use withPage. */
+/** Opens one page with a storage of its own. Close it, or use withPage. */
 export async function open(engine, options = {}) {
   const opener = openers[engine];
   if (!opener) throw new Error(`no engine is called ${engine}: use ${Object.keys(openers)}`);
@@ -54,7 +55,7 @@ export async function open(engine, options = {}) {
   return page;
 }
 
-/** Opens, runs, closes; a browser never outlives its test. */
+/** Opens, runs, closes; a page never outlives its test. */
 export async function withPage(engine, options, work) {
   const page = await open(engine, options);
   try {

@@ -3,6 +3,7 @@
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { after } from "node:test";
 import puppeteer from "puppeteer-core";
 import { call, clipboard, noErrorsLeft, pinClock, setDirectly, toTheMiddle, until } from "./common.mjs";
 
@@ -13,11 +14,10 @@ const chromiumFlags = [
   "--disable-background-networking", "--disable-component-update", "--disable-sync",
 ];
 
-/** Opens Chromium or Firefox. */
+/** Opens Chromium or Firefox: a page with a storage of its own. */
 export async function openPuppeteer(engine, options) {
-  const home = options.home ?? (await mkdtemp(join(tmpdir(), `newel-${engine}-`)));
-  const browser = await launch(engine, options, home);
-  const tab = (await browser.pages())[0] ?? (await browser.newPage());
+  const { place, leave } = await room(engine, options);
+  const tab = options.home ? (await place.pages())[0] : await place.newPage();
   const errors = [];
   const requests = [];
   // Firefox and Chromium draw parts of their own controls from data: addresses; no
@@ -26,8 +26,7 @@ export async function openPuppeteer(engine, options) {
   tab.on("pageerror", (fault) => errors.push(String(fault?.stack ?? fault)));
   tab.on("request", (request) => keep(request.url()));
   const finish = async () => {
-    await browser.close();
-    if (!options.home) await rm(home, { recursive: true, force: true, maxRetries: 5 });
+    await leave();
     noErrorsLeft(engine, errors);
   };
   try {
@@ -37,6 +36,37 @@ export async function openPuppeteer(engine, options) {
     throw fault;
   }
   return new Page(tab, errors, requests, finish);
+}
+
+// The browsers of this test file, by what they were started with. To start one takes longer
+// than most tests, so pages share them; each is a context of its own, which shares nothing
+// with the others that a page can see.
+const started = new Map();
+
+after(async () => {
+  for (const starting of started.values()) await (await starting).end();
+});
+
+/** Where a page is opened, and how to leave that. */
+async function room(engine, options) {
+  if (options.home) { // the profile is opened a second time, so its browser has to end
+    const { browser, end } = await start(engine, options, options.home);
+    return { place: browser, leave: end };
+  }
+  const key = JSON.stringify([engine, options.language, options.javascript, engine === "firefox" && [options.timezone, options.dark]]);
+  if (!started.has(key)) started.set(key, start(engine, options));
+  const context = await (await started.get(key)).browser.createBrowserContext();
+  return { place: context, leave: () => context.close() };
+}
+
+async function start(engine, options, home) {
+  const folder = home ?? (await mkdtemp(join(tmpdir(), `newel-${engine}-`)));
+  const browser = await launch(engine, options, folder);
+  const end = async () => {
+    await browser.close();
+    if (!home) await rm(folder, { recursive: true, force: true, maxRetries: 5 });
+  };
+  return { browser, end };
 }
 
 function launch(engine, options, home) {
@@ -73,12 +103,16 @@ async function prepare(tab, engine, options) {
   // after a reload, and scrolls back to a focused date field before the click arrives.
   await tab.emulateFocusedPage(true);
   if (!options.javascript) await tab.setJavaScriptEnabled(false);
-  await tab.emulateMediaFeatures([{ name: "prefers-color-scheme", value: options.dark ? "dark" : "light" }]);
+  await setDark(tab, options.dark);
   if (options.timezone) await tab.emulateTimezone(options.timezone);
   if (options.language) {
     const session = await tab.createCDPSession();
     await session.send("Emulation.setLocaleOverride", { locale: options.language.replace("-", "_") });
   }
+}
+
+function setDark(tab, dark) {
+  return tab.emulateMediaFeatures([{ name: "prefers-color-scheme", value: dark ? "dark" : "light" }]);
 }
 
 // puppeteer 24.43 sets the way a screen is held together with its size, which Firefox 140,
@@ -118,6 +152,7 @@ class Page {
   offline(on) { return this.#tab.setOfflineMode(on); }
   clipboard() { return clipboard(this); }
   setSize(width, height) { return setSize(this.#tab, width, height); }
+  setDark(dark) { return setDark(this.#tab, dark); }
   screenshot(file, fullPage = true) { return this.#tab.screenshot({ path: file, fullPage }); }
   type(text) { return this.#tab.keyboard.type(text); }
   requests() { return [...this.#requests]; }
