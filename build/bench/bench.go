@@ -43,6 +43,7 @@ var areas = []area{
 	{"schedule", schedule},
 	{"repeat", repeating},
 	{"link", links},
+	{"split", splits},
 }
 
 // Options say what to measure and how to print it.

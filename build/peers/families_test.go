@@ -94,6 +94,9 @@ func family(t testing.TB, where string) plan.Plan {
 		d.ID = p.FreshDuty(0)
 		p = p.WithDuty(d)
 	}
+	// Each has a way of their own: Marco as the duties say, Inés 25 minutes, Theo none.
+	p = p.WithAbout(2, plan.About{Told: true, Can: plan.AllAbilities, Away: 25}).WithAbout(3, plan.About{Told: true})
+	p = p.WithShift(plan.SlotOf(1, plan.Afternoon), 1).WithShift(plan.SlotOf(2, plan.Morning), 0)
 	require.Empty(t, plan.Check(&p, surgery))
 	return p
 }

@@ -19,7 +19,7 @@ func allParts() []part {
 	return append(parts,
 		part{"go", "go vet", "go vet ./...", vet},
 		part{"go", "Go tests", "go test $(go list ./... | grep -v build/peers)", goTests},
-		part{"go", "comparisons with other calendars", "go test ./build/peers", after(peers, peerTests)},
+		part{"go", "comparisons with other people's programs", "go test ./build/peers", after(peers, peerTests)},
 		part{"wasm", "go vet for WebAssembly", "GOOS=js GOARCH=wasm go vet " + strings.Join(forWasm, " "), vetWasm},
 		part{"wasm", "the core's tests again, as WebAssembly in Node", "go run ./build test --only wasm", wasmTests},
 		part{"web", "TypeScript types", "npx tsc --noEmit -p web", after(modules, types)},
@@ -35,7 +35,7 @@ func vet(ctx context.Context, s *suite) Result {
 
 // forWasm are the packages that are compiled to WebAssembly: the page's, and the programs
 // of the benchmark.
-var forWasm = []string{"./wasm/...", "./core/...", "./build/bench/render", "./build/bench/occurrences", "./build/bench/link"}
+var forWasm = []string{"./wasm/...", "./core/...", "./build/bench/render", "./build/bench/occurrences", "./build/bench/link", "./build/bench/split"}
 
 // vetWasm looks at the files that only exist under WebAssembly.
 func vetWasm(ctx context.Context, s *suite) Result {

@@ -69,10 +69,34 @@ func DemoPlan(today wall.Date, number uint32) plan.Plan {
 		Facts: plan.SoapGiven | plan.DrinkGiven | plan.HomeAnswered | plan.Stairs | plan.Pets |
 			plan.Glasses | plan.Tub | plan.HearingAids,
 	}
-	p.Helpers = []string{"Dana", "Luis"}
+	p.Helpers = []string{"Dana", "Luis", "Mina", "Tomas"}
+	p.About = demoHelpers(today)
 	p.Cover = [len(p.Cover)]uint8{1, 1, 0, 2, 0}
 	p.Duties = demoDuties(p.Surgery)
 	return p
+}
+
+// demoHelpers are the example's helpers: a daughter and a son with jobs, a neighbour who
+// helps on weekday mornings, and the husband, who lives there, drives no more and has a bad
+// back. What Dana and Luis took in demoDuties holds a ride and a visit that their jobs forbid,
+// so that the example has something to mend.
+func demoHelpers(today wall.Date) []plan.About {
+	weekly := func(use plan.TimesUse, from, to wall.Clock, days ...time.Weekday) plan.Times {
+		first := today - 14
+		return plan.Times{Use: use, Length: int(to - from), Rule: repeat.Rule{
+			First: first, At: from, Freq: repeat.Weekly, Every: 1, Days: repeat.DaysOf(days...), Week: time.Monday, Last: first + repeat.Year,
+		}.Canonical()}
+	}
+	everything := plan.Abilities(plan.AllAbilities)
+	return []plan.About{
+		{Told: true, Can: everything, Away: 20, Offer: plan.Usual, Likes: plan.HospitalTask, Times: []plan.Times{
+			weekly(plan.Work, 13*60, 21*60, time.Monday, time.Tuesday, time.Wednesday, time.Thursday, time.Friday)}},
+		{Told: true, Can: everything, Away: 15, Offer: plan.Usual, Times: []plan.Times{
+			weekly(plan.Work, 11*60+30, 19*60, time.Tuesday, time.Wednesday, time.Thursday, time.Friday, time.Saturday)}},
+		{Told: true, Can: plan.CanDrive | plan.CanSteady | plan.CanPets, Away: 5, Offer: plan.Light, Likes: plan.MealsTask, Avoids: plan.PetsTask, Times: []plan.Times{
+			weekly(plan.Free, 8*60, 15*60, time.Monday, time.Tuesday, time.Wednesday, time.Thursday, time.Friday)}},
+		{Told: true, Can: plan.CanNight | plan.CanPets, Offer: plan.ALot, Likes: plan.PetsTask | plan.NightTask},
+	}
 }
 
 // demoDuties is what the example family shares out: therapy three times a week, then

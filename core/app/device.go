@@ -25,6 +25,7 @@ const (
 	keyHand   = "hand."   // + N: the number under which this device changes the plan, in decimal
 	keyMe     = "me."     // + N: the first name of the helper whose device this is; empty: no helper's
 	keyOwn    = "own."    // + N: what was changed here and not sent yet, see handed.go
+	keyFill   = "fill."   // + N: what was last filled in, see splitfill.go
 	keyDemo   = "demo."   // + N: 1 for an example that is no real plan
 	keyAfresh = "afresh." // + N: the number, as in keys, of the plan that was started afresh from this one
 	keyClock  = "clock"   // 12 or 24
@@ -35,7 +36,7 @@ const (
 
 // planKeys are the names under which something of a plan is stored. The last two are of
 // earlier pages, which told copies apart by marks.
-var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyDemo, keyAfresh, "seen.", "was."}
+var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyFill, keyDemo, keyAfresh, "seen.", "was."}
 
 // planKey is a plan's number as it stands in the keys of the device.
 func planKey(n uint32) string { return strconv.FormatUint(uint64(n), 16) }

@@ -22,6 +22,9 @@ import (
 //	/duty/N/days             who has the dates on each weekday
 //	/duty/N/drop, put-back   takes it out of the plan, or puts it back
 //	/who/ID                  who has a duty that every plan has
+//	/who/stay-with.N         who has one part of staying with the patient (plan.Slot)
+//	/helper…                 see helper.go
+//	/split…                  see split.go
 //	/calendar…, /import…     see calendar.go
 //
 // Anything else shows the plan.
@@ -40,6 +43,12 @@ func (s *session) family(p plan.Plan, path string) {
 		}
 	case "who":
 		s.who(p, parts[1])
+		return
+	case "helper":
+		s.oneHelper(p, parts[1], parts[2])
+		return
+	case "split":
+		s.split(p, parts[1])
 		return
 	case "calendar":
 		s.calendar(p, path[strings.LastIndexByte(path, '/')+1:])
@@ -220,46 +229,4 @@ func withoutException(r repeat.Rule, day wall.Date, at string) repeat.Rule {
 	r.Skipped = slices.DeleteFunc(slices.Clone(r.Skipped), func(d wall.Date) bool { return d == day })
 	r.Moved = slices.DeleteFunc(slices.Clone(r.Moved), func(m repeat.Move) bool { return m.From == day })
 	return r
-}
-
-// who says who has a duty that every plan has.
-func (s *session) who(p plan.Plan, id string) {
-	i := slices.Index(plan.BuiltIn[:], id)
-	in, ok := s.input(p)
-	if !ok {
-		return
-	}
-	problem := ""
-	if len(s.in.Fields) > 0 && i >= 0 {
-		next, who, trouble := s.helper(p, s.field("who"))
-		if len(trouble) == 0 {
-			next.Cover[i] = who
-			s.plan(s.edited(p, next))
-			s.out.Say, s.out.Focus = s.voice.Say("saved"), "title"
-			return
-		}
-		problem = s.voice.Problem(trouble[0], s.voice.Say("duty-form.who"), s.field("who"))
-	}
-	view, ok := page.NewWhoView(in, id, problem)
-	if !ok {
-		s.plan(p)
-		return
-	}
-	s.screen("/who/"+id, view.Title, page.WhoPage(view))
-	s.out.Say = problem
-}
-
-// helper finds the helper with a name, or adds one.
-func (s *session) helper(p plan.Plan, name string) (next plan.Plan, who uint8, problems []plan.Problem) {
-	if len([]rune(name)) > plan.MaxName {
-		return p, 0, []plan.Problem{{Field: "who", Code: plan.TextLong, High: plan.MaxName}}
-	}
-	if name == "-" { // a dash in a field for a name means nobody, and so it does in core/merge
-		name = ""
-	}
-	next, who = p.WithHelper(name)
-	if name != "" && who == 0 {
-		return p, 0, []plan.Problem{{Field: "who", Code: plan.HelpersMany, High: plan.MaxHelpers}}
-	}
-	return next, who, nil
 }

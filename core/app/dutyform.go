@@ -94,6 +94,9 @@ func (s *session) enteredDuty(p plan.Plan, d plan.Duty) (next plan.Plan, out pla
 	next, d.Who, problems = s.helper(p, e.values["who"])
 	d.Title, d.Place, d.Note = e.values["title"], e.values["place"], e.values["note"]
 	d.Length = max(e.minutes("length"), 0)
+	if e.values["need"] != "" { // a choice is always sent with its form; without it the box beside it says nothing
+		d.Need, d.Steady = plan.Need(e.choice("need", page.NeedKeys)), e.values["steady"] != ""
+	}
 	d.Ride = plan.Ride{Own: max(e.minutes("own"), 0), Drive: plan.Unknown, Parking: plan.Unknown}
 	if d.Kind.IsRide() {
 		d.Ride.Drive, d.Ride.Parking = e.minutes("drive"), e.minutes("parking")

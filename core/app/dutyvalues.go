@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"time"
 
+	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/repeat"
 	"newel/core/zone"
@@ -13,7 +14,7 @@ import (
 // common practice, no published source, and stand there to be changed; how far it is
 // comes from the last duty of the kind.
 func (s *session) freshDutyValues(p plan.Plan, kind plan.DutyKind) map[string]string {
-	v := map[string]string{"often": "once", "ends": "weeks", "month": "day", "leaves": "wait", "every": "1"}
+	v := map[string]string{"often": "once", "ends": "weeks", "month": "day", "leaves": "wait", "every": "1", "need": page.NeedKeys[plan.ByKind]}
 	switch kind {
 	case plan.TherapyRide:
 		v["often"], v["length"], v["early"] = "weekly", "45", "10"
@@ -43,6 +44,13 @@ func dutyValues(p plan.Plan, d plan.Duty) map[string]string {
 		"drive": minutes(d.Ride.Drive), "parking": minutes(d.Ride.Parking), "early": minutes(d.Ride.Early), "own": minutes(d.Ride.Own),
 		"leaves": leaveAnswers[0], "first": d.Rule.First.String(), "at": d.Rule.At.String(),
 		"often": oftenAnswers[d.Rule.Freq], "every": strconv.Itoa(d.Rule.Every), "month": "day", "ends": "weeks",
+		"need": page.NeedKeys[plan.ByKind],
+	}
+	if int(d.Need) < len(page.NeedKeys) {
+		v["need"] = page.NeedKeys[d.Need]
+	}
+	if d.Steady {
+		v["steady"] = "1"
 	}
 	if d.Ride.Leaves {
 		v["leaves"] = leaveAnswers[1]

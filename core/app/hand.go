@@ -87,6 +87,9 @@ func (s *session) made(p plan.Plan) bool {
 // change is more than a plan can hold, the one before. next is what p became.
 func (s *session) edited(p, next plan.Plan) plan.Plan {
 	a := s.hand()
+	if !next.SameFacts(p) {
+		next = revised(p, next) // also a night of the family’s, or whose a date is, may move times
+	}
 	if s.stale(p) {
 		next = s.onto(p, next)
 		if d := s.apart(p, next); len(d.Questions()) > len(s.doc.Questions()) {

@@ -26,7 +26,8 @@ func (p *phone) screen() string {
 	var own []*html.Node
 	for n := range root.Descendants() {
 		for _, a := range n.Attr {
-			if a.Key == "id" && (a.Val == "notice-moved" || a.Val == "notice-me" || a.Val == "whose") {
+			if a.Key == "id" && (a.Val == "notice-moved" || a.Val == "notice-me" || a.Val == "notice-you" || a.Val == "whose" || a.Val == "mine") ||
+				a.Key == "class" && a.Val == "me" {
 				own = append(own, n)
 			}
 		}

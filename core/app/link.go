@@ -100,6 +100,11 @@ func hasDuty(p plan.Plan, who uint8) bool {
 			return true
 		}
 	}
+	for _, shift := range p.Shifts {
+		if shift.Who == who {
+			return true
+		}
+	}
 	for i := range p.Duties {
 		if d := &p.Duties[i]; !d.Dropped && d.Has(who) {
 			return true

@@ -128,11 +128,35 @@ func (s *session) whoseDevice() string {
 func (s *session) whoAreYou(p plan.Plan) []page.Notice {
 	a, ok := s.keptHand(p.Number)
 	_, known := s.kept[keyMe+planKey(p.Number)]
-	if known || !ok || s.isDemo(p) || a == merge.Maker && s.doc.Last(a) < 2 {
+	switch {
+	case known || s.isDemo(p) || ok && a == merge.Maker && s.doc.Last(a) < 2:
 		return nil
+	case !ok:
+		return s.isThisYou(p)
 	}
 	return []page.Notice{{
 		ID: "me", Text: s.voice.Say("me.ask"),
 		Acts: []page.Act{{Path: "/me", Button: s.voice.Say("me.say")}},
 	}}
+}
+
+// namesMost is how many helpers are asked about by a button each; with more the form is shorter.
+const namesMost = 6
+
+// isThisYou asks whoever opens somebody's link for the first time, so that the page can
+// begin with their part. One tap answers it, also that it is nobody's.
+func (s *session) isThisYou(p plan.Plan) []page.Notice {
+	if len(p.Helpers) == 0 {
+		return nil
+	}
+	n := page.Notice{ID: "you", Text: s.voice.Say("me.first")}
+	if len(p.Helpers) <= namesMost {
+		for i, name := range p.Helpers {
+			n.Acts = append(n.Acts, page.Act{Path: "/me", Button: name, Fields: []page.Hidden{{Name: "who", Value: strconv.Itoa(i + 1)}}})
+		}
+	}
+	n.Acts = append(n.Acts,
+		page.Act{Path: "/me", Button: s.voice.Say("me.first.other")},
+		page.Act{Path: "/me", Button: s.voice.Say("me.first.nobody"), Fields: []page.Hidden{{Name: "who", Value: meNobody}}})
+	return []page.Notice{n}
 }

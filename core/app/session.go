@@ -11,6 +11,7 @@ import (
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/split"
 	"newel/core/wall"
 	"newel/core/zone"
 )
@@ -129,15 +130,17 @@ func (s *session) plan(p plan.Plan) {
 	s.out.Fragment, s.out.Path = fragment, "/"
 	s.out.Refresh = refreshSeconds
 	s.out.Title = page.Title(s.voice.Book, &p) + " · " + s.voice.Say("app.name")
-	s.out.HTML = page.Plan(page.NewView(page.Input{
+	in := page.Input{
 		Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: fragment,
-		Demo: s.isDemo(p), Questions: page.Questions(s.people(), &p), Unsettled: s.doc.Questions(), Notices: s.toKnow(p, sched), Whose: s.whoseDevice(),
-		Unsent: ticked,
-	}))
+		Demo: s.isDemo(p), Questions: page.Questions(s.people(), &p), Unsettled: s.doc.Questions(), Whose: s.whoseDevice(),
+		Unsent: ticked, Me: s.myPlace(&p), Report: split.Look(sched, s.now),
+	}
+	in.Notices = s.toKnow(p, in)
+	s.out.HTML = page.Plan(page.NewView(in))
 }
 
 // toKnow gathers what to know before reading on, the most pressing first.
-func (s *session) toKnow(p plan.Plan, sched *schedule.Schedule) []page.Notice {
+func (s *session) toKnow(p plan.Plan, in page.Input) []page.Notice {
 	var all []page.Notice
 	if s.full {
 		all = append(all, page.Notice{ID: "full", Text: s.voice.Say("problem.duties-many")})
@@ -155,7 +158,8 @@ func (s *session) toKnow(p plan.Plan, sched *schedule.Schedule) []page.Notice {
 	all = append(all, s.waiting()...)
 	all = append(all, s.toSend(p)...)
 	all = append(all, page.RangesNotice(s.voice, &p)...)
-	all = append(all, s.news(sched)...)
+	all = append(all, s.news(in)...)
+	all = append(all, s.toFill(p, in)...)
 	return append(all, s.whoAreYou(p)...)
 }
 

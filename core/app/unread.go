@@ -12,7 +12,8 @@ import (
 
 // news lists what the others changed since the person last looked, and what moved because
 // facts were changed here.
-func (s *session) news(now *schedule.Schedule) []page.Notice {
+func (s *session) news(in page.Input) []page.Notice {
+	now := in.Schedule
 	number := now.Plan.Number
 	read, ok := s.stored(keyRead, number)
 	if !ok {
@@ -35,6 +36,7 @@ func (s *session) news(now *schedule.Schedule) []page.Notice {
 		s.haveRead()
 		return nil
 	}
+	notice.Text += page.LostText(in, times)
 	s.movedSay = strings.ReplaceAll(notice.Text, "\n", " ")
 	return []page.Notice{notice}
 }

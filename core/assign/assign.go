@@ -34,9 +34,9 @@
 //	5   least sum over i of q[i] L[i]²                        q: see Problem.Scale
 //	6   least number of items with n[i,j] = 1 for an able i and x[i,j] = 0: changes
 //
-// Of several answers that are equally good in all of them, the first in a fixed order of
-// keys is given, so that the same problem has the same answer, in whatever order its
-// helpers and items are listed.
+// Of several answers that are equally good in all of them, the one is given that a fixed
+// search meets first, going by keys and times alone, so that the same problem has the same
+// answer, in whatever order its helpers and items are listed and however series are numbered.
 //
 // Why not the plain least T before continuity: it binds only the busiest helper, costs a
 // third to a half more changing of faces for the last few minutes of fairness, and leaves
@@ -143,8 +143,9 @@ type Answer struct {
 // Options bound a search. Work is counted and not timed, so that an answer is the same on
 // every machine.
 type Options struct {
-	// Work is about how many elementary steps may be taken; 0 is DefaultWork. One unit is a
-	// few nanoseconds natively and some ten in WebAssembly on a phone.
+	// Work is about how many elementary steps may be taken; 0 is DefaultWork. One unit is
+	// about ten nanoseconds natively and some forty in WebAssembly. A level that is begun
+	// may take some more.
 	Work int
 	// Until is the last level that is looked at; 0 is all of them.
 	Until Level

@@ -14,7 +14,8 @@ type adoption struct {
 	r     *reader
 	what  string
 	event *raw
-	lead  time.Duration // from the event's start to the duty's own time
+	lead  time.Duration  // from the event's start to the duty's own time
+	leads map[string]int // minutes of the same, of the dates that have another (leadKey)
 	rule  repeat.Rule
 	days  map[int64]wall.Date     // where the event's own pattern is: instant → day of rule
 	byDay map[wall.Date]wall.Date // the same by the day on its own wall
@@ -23,8 +24,8 @@ type adoption struct {
 
 // adopt gives the rule. why tells why there is none. What fits only in part is told
 // about.
-func (r *reader) adopt(what string, e *raw, lead int) (rule repeat.Rule, why, value string) {
-	a := &adoption{r: r, what: what, event: e, lead: time.Duration(lead) * time.Minute}
+func (r *reader) adopt(what string, e *raw, lead int, leads map[string]int) (rule repeat.Rule, why, value string) {
+	a := &adoption{r: r, what: what, event: e, lead: time.Duration(lead) * time.Minute, leads: leads}
 	own, why, value := a.ownRule()
 	if why != "" {
 		return rule, why, value
@@ -124,8 +125,8 @@ func (a *adoption) dayOf(w when) (day wall.Date, ok bool) {
 
 // moment is an event's start on the plan's wall, as the duty's own time. Of a time that
 // the clocks show twice, the wall can only say the first.
-func (a *adoption) moment(start time.Time) repeat.Moment {
-	s := instant(a.r.loc, start.Add(a.lead))
+func (a *adoption) moment(start time.Time, lead time.Duration) repeat.Moment {
+	s := instant(a.r.loc, start.Add(lead))
 	if s.form == utc {
 		a.r.left(a.what, LeftSecondDate, s.day.String())
 	}
@@ -145,9 +146,25 @@ func (a *adoption) extras() {
 	for _, w := range a.event.extra {
 		start := a.startOf(w)
 		if _, regular := a.days[start.Unix()]; !regular {
-			a.rule.Extra = append(a.rule.Extra, a.moment(start))
+			a.rule.Extra = append(a.rule.Extra, a.moment(start, a.leadOf(w, start)))
 		}
 	}
+}
+
+// leadOn is how far the duty's own time is from the start of a date.
+func (a *adoption) leadOn(day wall.Date, extra bool) time.Duration {
+	if lead, ok := a.leads[leadKey(day, extra)]; ok {
+		return time.Duration(lead) * time.Minute
+	}
+	return a.lead
+}
+
+// leadOf is the same of a date beside the pattern.
+func (a *adoption) leadOf(w when, start time.Time) time.Duration {
+	if w.single {
+		return a.lead // it was counted when it was read
+	}
+	return a.leadOn(wall.DateOf(start.Add(a.lead).In(a.r.loc)), true)
 }
 
 // skips takes dates out, at last: EXDATE wins over RDATE (RFC 5545 3.8.5.1).
@@ -155,14 +172,15 @@ func (a *adoption) skips() {
 	for _, w := range a.event.skipped {
 		if day, ok := a.dayOf(w); ok {
 			a.rule.Skipped = append(a.rule.Skipped, day)
-		} else if !a.dropExtra(a.startOf(w)) && !w.t.Equal(a.event.start.t) {
+		} else if !a.dropExtra(w) && !w.t.Equal(a.event.start.t) {
 			a.r.left(a.what, LeftSkip, w.isoDay())
 		}
 	}
 }
 
-func (a *adoption) dropExtra(start time.Time) bool {
-	s := instant(a.r.loc, start.Add(a.lead))
+func (a *adoption) dropExtra(w when) bool {
+	start := a.startOf(w)
+	s := instant(a.r.loc, start.Add(a.leadOf(w, start)))
 	n := len(a.rule.Extra)
 	a.rule.Extra = slices.DeleteFunc(a.rule.Extra, func(e repeat.Moment) bool { return e == repeat.Moment{Day: s.day, At: s.at} })
 	return len(a.rule.Extra) < n
@@ -172,23 +190,27 @@ func (a *adoption) moves() {
 	length := a.event.end.Sub(a.event.start.t)
 	for _, m := range a.event.moved {
 		day, ok := a.dayOf(m.of)
+		lead := a.leadOn(day, false)
+		if !ok {
+			lead = a.leadOf(m.of, a.startOf(m.of))
+		}
 		switch {
 		case ok && m.gone:
 			a.rule.Skipped = append(a.rule.Skipped, day)
 		case ok:
 			// What the clocks alone put elsewhere is where the rule has it.
-			if placed, _ := day.At(a.r.loc, a.rule.At); !placed.Equal(m.start.Add(a.lead)) {
-				a.rule.Moved = append(a.rule.Moved, repeat.Move{From: day, To: a.moment(m.start)})
+			if placed, _ := day.At(a.r.loc, a.rule.At); !placed.Equal(m.start.Add(lead)) {
+				a.rule.Moved = append(a.rule.Moved, repeat.Move{From: day, To: a.moment(m.start, lead)})
 			}
-		case !a.dropExtra(a.startOf(m.of)):
+		case !a.dropExtra(m.of):
 			if !m.gone { // what is not there cannot be taken out, and need not be told of
 				a.r.left(a.what, LeftMove, m.of.isoDay())
 			}
 			continue
 		case !m.gone:
-			a.rule.Extra = append(a.rule.Extra, a.moment(m.start))
+			a.rule.Extra = append(a.rule.Extra, a.moment(m.start, lead))
 		}
-		if !m.gone && m.end.Sub(m.start) != length {
+		if !m.gone && lead == a.lead && m.end.Sub(m.start) != length { // with another own way it is as long as that makes it
 			a.r.left(a.what, LeftLength, m.of.isoDay())
 		}
 	}

@@ -24,10 +24,21 @@ func (w *writer) duties() {
 // decided, so that the event does.
 var branchKeys = [...]string{"", ".same-day", ".one-night"}
 
+// builtInKey is the item key of a duty that every plan has. A part of staying with the patient
+// has its slot's, whichever stay it is for, so that the event stays when that is decided.
+// Files of before there were parts had one event for each branch under the key of the others:
+// that is cancelled (memory.go).
+func builtInKey(d *schedule.Duty) string {
+	if d.IsSlot() {
+		return d.Slot.Name()
+	}
+	return d.ID + branchKeys[d.Branch]
+}
+
 // builtIn writes one duty. Where its busy time is not known it is the time to be
 // there, and where that is not known either, its day.
 func (w *writer) builtIn(d *schedule.Duty, who uint8) event {
-	e := event{key: d.ID + branchKeys[d.Branch], sequence: int(w.plan.Revision), builtIn: true}
+	e := event{key: builtInKey(d), sequence: int(w.plan.Revision), builtIn: true}
 	busy := d.Busy()
 	switch {
 	case len(busy) > 0:
@@ -66,6 +77,16 @@ func (w *writer) builtInText(d *schedule.Duty, who uint8) text {
 	return t
 }
 
+// ownLeave says when whoever has a duty leaves their own home. The event begins when the
+// patient leaves or comes home: that is one time in all files.
+func (w *writer) ownLeave(d *schedule.Duty, own time.Time) string {
+	time := arg("time", w.beside(d.Day, own))
+	if w.Choice.All || w.Choice.Duty != "" {
+		return w.Voice.Say("calendar.own-leave-of", arg("who", w.name(w.Schedule.Who(d))), time)
+	}
+	return w.Voice.Say("calendar.own-leave", time)
+}
+
 func (w *writer) hospital() string {
 	var parts []string
 	for _, s := range []string{w.plan.Program.Hospital, w.plan.Program.Address} {
@@ -98,6 +119,9 @@ func (w *writer) builtInLines(d *schedule.Duty, how []guide.Line) string {
 		l.add(v.Say("calendar.if", arg("branch", branch)))
 	}
 	single := func(t time.Time) schedule.Span { return schedule.Span{From: t, To: t} }
+	if own := d.OwnLeave(); !own.IsZero() {
+		l.add(w.ownLeave(d, own))
+	}
 	switch {
 	case d.Kind == schedule.Drive:
 		say("calendar.leave", single(d.Leave))

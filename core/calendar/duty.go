@@ -13,7 +13,8 @@ import (
 
 // X-NEWEL-DUTY is a TEXT of lines "name value", in the order below. It holds the whole
 // duty, because an event cannot say that a rule has no end, that leave-by is 55 minutes
-// before an appointment, or that a date is elsewhere only because of the clocks. The
+// before an appointment, or that a date is elsewhere only because of the clocks or of whose
+// it is: the line "leads" has how far such dates are from their start. The
 // line "is" has the fingerprint of the event's timing: while it fits, the duty is taken
 // as it stands here; if somebody moved the event in their calendar, the times are
 // taken from the event, and from here only how far the appointment is from its start.
@@ -35,8 +36,9 @@ type noted struct {
 	duty  plan.Duty
 	part  string
 	share string
-	lead  int    // minutes from the event's start to the duty's own time
-	is    string // fingerprint of the event's timing
+	lead  int            // minutes from the event's start to the duty's own time
+	leads map[string]int // the same of dates that have another one, by leadKey
+	is    string         // fingerprint of the event's timing
 }
 
 // writeDuty writes the property's text, before escaping.
@@ -61,8 +63,11 @@ func writeDuty(e *event) string {
 	if r.Leaves {
 		line("leaves", "1")
 	}
-	if e.part == "" {
+	if e.part != partBack {
 		line("lead", strconv.Itoa(e.lead))
+	}
+	if e.part == "" {
+		line("leads", e.leads...)
 		line("is", e.timing().print())
 		writeRule(line, d.Rule)
 	}
@@ -131,9 +136,26 @@ func readDuty(text string) (n noted, ok bool) {
 	bad = bad || d.ID == 0 || r.Own < 0 || r.Early < 0 || r.Early > plan.MaxEarly || r.Parking > plan.MaxParking
 	if n.part == "" {
 		numbers("lead", -2*24*60, 2*24*60, &n.lead)
-		bad = bad || !readRule(fields, &d.Rule)
+		bad = bad || !readRule(fields, &d.Rule) || !n.readLeads(fields["leads"])
+	} else if fields["lead"] != "" {
+		numbers("lead", -2*24*60, 2*24*60, &n.lead)
 	}
 	return n, !bad
+}
+
+// readLeads reads which dates begin at another time before the duty's own.
+func (n *noted) readLeads(text string) bool {
+	n.leads = map[string]int{}
+	for _, one := range strings.Fields(text) {
+		key, value, _ := strings.Cut(one, "=")
+		lead, err := strconv.Atoi(value)
+		_, errDay := wall.ParseDate(strings.TrimSuffix(key, "+"))
+		if err != nil || errDay != nil || lead < -2*24*60 || lead > 2*24*60 || len(n.leads) > repeat.MaxCount {
+			return false
+		}
+		n.leads[key] = lead
+	}
+	return true
 }
 
 func readRule(fields map[string]string, r *repeat.Rule) bool {

@@ -35,6 +35,7 @@ type event struct {
 	part      string     // which part of the duty it is, see duty.go
 	share     string     // whose part of its dates it is, see share.go; "" for all of them
 	lead      int        // minutes from the start to the duty's own time
+	leads     []string   // the same of dates that have another one, see writeDuty
 	free      bool       // it takes nobody's time
 	quiet     bool       // it does not remind
 	builtIn   bool       // a duty that every plan has

@@ -73,16 +73,24 @@ func (w *writer) familyOf(s *schedule.Schedule) {
 			w.shareOf(&base)
 		}
 		whose := w.holders(s, series, dates)
-		for part := range parts(&s.Duties[dates[0]]) {
+		for part := range parts(s, dates) {
 			w.events = append(w.events, w.part(base, s, dates, part, whose)...)
 		}
 	}
 }
 
-// parts is in how many spans of time a date of a duty is written.
-func parts(d *schedule.Duty) int { return max(1, len(d.Busy())) }
+// parts is in how many spans of time some dates of a duty are written: two where a helper
+// has time to go home in between.
+func parts(s *schedule.Schedule, dates []int) int {
+	most := 1
+	for _, i := range dates {
+		most = max(most, len(s.Duties[i].Busy()))
+	}
+	return most
+}
 
-// part writes the part'th span of some dates of a duty.
+// part writes the part'th span of some dates of a duty, as far as they have it: who lives
+// far away waits where another goes home.
 func (w *writer) part(base event, s *schedule.Schedule, dates []int, part int, whose holders) []event {
 	if part > 0 {
 		base.key += "." + partBack
@@ -92,8 +100,12 @@ func (w *writer) part(base event, s *schedule.Schedule, dates []int, part int, w
 	for _, i := range dates {
 		d := &s.Duties[i]
 		o := occurrence{duty: d, busy: d.Session, text: func() text { return w.familyText(d, part, whose) }} // the appointment, while no more is known
-		if busy := d.Busy(); part < len(busy) {
+		busy := d.Busy()
+		switch {
+		case part < len(busy):
 			o.busy = busy[part]
+		case part > 0:
+			continue
 		}
 		all = append(all, o)
 	}

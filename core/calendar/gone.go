@@ -39,6 +39,13 @@ func (w *writer) everyTitle() map[string]string {
 			add(duty+branch, title)
 		}
 	}
+	for slot := range plan.MaxSlot + 1 {
+		add(slot.Name(), w.Voice.Entry(plan.BuiltIn[plan.StayWith], "", w.Voice.Fills(w.plan, 0, 0)...).Title)
+	}
+	for _, branch := range branchKeys { // the whole stay is in parts now, so this is no loss
+		key := plan.BuiltIn[plan.StayWith] + branch
+		titles[uid(w.plan.Number, key)] = w.Voice.Say("calendar.old", arg("what", w.Voice.Entry(plan.BuiltIn[plan.StayWith], "", w.Voice.Fills(w.plan, 0, 0)...).Title))
+	}
 	lists := map[string]bool{}
 	for i := range schedule.Kinds {
 		k := &schedule.Kinds[i]

@@ -161,20 +161,6 @@ func TestADutyThatWasTakenOutIsAlwaysCancelled(t *testing.T) {
 	require.Equal(t, 1, dropped)
 }
 
-func TestAStayKeepsItsEventWhenItIsDecided(t *testing.T) {
-	p := family(t, func(p *plan.Plan) { p.Stay = plan.Undecided })
-	file, memory := write(t, p, Choice{All: true, Alarm: -1}, "")
-	before := events(t, file, "Stay with Rosa")
-	require.Len(t, before, 2)
-	require.Contains(t, line(before[0], "DESCRIPTION")+line(before[1], "DESCRIPTION"), "If they stay one night.")
-	p.Stay = plan.OneNight
-	file, _ = write(t, p, Choice{All: true, Alarm: -1}, memory)
-	after := events(t, file, "Stay with Rosa")[0] // the other one is taken out
-	require.Equal(t, "CONFIRMED", line(after, "STATUS"))
-	require.Contains(t, []string{line(before[0], "UID"), line(before[1], "UID")}, line(after, "UID"))
-	require.Len(t, events(t, file, "Taken out of the plan"), 2) // the drive and the stay of the other way
-}
-
 func TestADamagedMemoryIsPassedOver(t *testing.T) {
 	_, memory := write(t, family(t), everything(), "")
 	good := strings.Split(strings.TrimSpace(memory), "\n")

@@ -1,6 +1,10 @@
 package calendar
 
-import "newel/core/plan"
+import (
+	"time"
+
+	"newel/core/plan"
+)
 
 // takeOwn takes an event of ours over: as the duty that it holds, or with the times to
 // which somebody moved it.
@@ -30,10 +34,11 @@ func (r *reader) takeOwn(g *group, k known) {
 	d.Dropped = false
 	e, why, value := r.raw(g, what)
 	if why == "" && e.timing().print() != k.is {
-		for _, t := range r.singles[k.duty.ID] {
-			e.extra = append(e.extra, when{t: t, loc: r.loc})
+		for _, s := range r.singles[k.duty.ID] {
+			t := s.t.Add(time.Duration(s.lead-k.lead) * time.Minute) // as if it began as the series does
+			e.extra = append(e.extra, when{t: t, loc: r.loc, single: true})
 		}
-		d.Rule, why, value = r.adopt(what, &e, k.lead)
+		d.Rule, why, value = r.adopt(what, &e, k.lead, k.leads)
 	}
 	if why != "" {
 		r.left(what, why, value)
@@ -52,6 +57,7 @@ func (r *reader) takeOwn(g *group, k known) {
 func asHave(d plan.Duty, have *plan.Duty) plan.Duty {
 	d.Revision, d.Who, d.On, d.Takes = have.Revision, have.Who, have.On, have.Takes
 	d.Title, d.Place, d.Note = have.Title, have.Place, have.Note
+	d.Need, d.Steady = have.Need, have.Steady
 	return d
 }
 
@@ -114,7 +120,7 @@ func (r *reader) takeStrangersPart(g *group, k known) {
 	}
 	e, why, value := r.raw(g, what)
 	if why == "" {
-		d.Rule, why, value = r.adopt(what, &e, k.lead)
+		d.Rule, why, value = r.adopt(what, &e, k.lead, k.leads)
 	}
 	if why != "" {
 		r.left(what, why, value)

@@ -19,6 +19,7 @@ type when struct {
 	day    wall.Date      // as written, on the wall of loc
 	at     wall.Clock     // the same
 	isDate bool
+	single bool // it stood alone in an event of ours
 }
 
 // raw is an event as it stands in the file, with its times placed.

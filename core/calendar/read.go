@@ -79,7 +79,7 @@ func Read(text string, p *plan.Plan, loc *time.Location) (Found, error) {
 	if err != nil {
 		return Found{}, err
 	}
-	r := &reader{plan: p, loc: loc, zones: newZones(loc, calendars), own: ownEvents(p), singles: map[uint32][]time.Time{}, taken: map[uint32]bool{}, had: map[uint32]bool{}}
+	r := &reader{plan: p, loc: loc, zones: newZones(loc, calendars), own: ownEvents(p), singles: map[uint32][]alone{}, taken: map[uint32]bool{}, had: map[uint32]bool{}}
 	groups := r.gather(calendars)
 	r.mine = slices.ContainsFunc(groups, func(g *group) bool { return r.own[g.uid] != nil })
 	ours := make([]known, len(groups))
@@ -97,6 +97,12 @@ func Read(text string, p *plan.Plan, loc *time.Location) (Found, error) {
 	return r.found, nil
 }
 
+// alone is the start of a date that stands alone, and how far the duty's own time is from it.
+type alone struct {
+	t    time.Time
+	lead int
+}
+
 type reader struct {
 	taken   map[uint32]bool // the plan's duties that an entry of the file is already
 	had     map[uint32]bool // the plan's duties that the file has had
@@ -105,8 +111,8 @@ type reader struct {
 	plan    *plan.Plan
 	loc     *time.Location
 	zones   *zones
-	own     map[string]*event      // by UID: what Write would write for the plan
-	singles map[uint32][]time.Time // starts of dates that stand alone, by duty
+	own     map[string]*event  // by UID: what Write would write for the plan
+	singles map[uint32][]alone // starts of dates that stand alone, by duty
 	found   Found
 }
 

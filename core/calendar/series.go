@@ -83,9 +83,9 @@ type course struct {
 // all may be only some of the rule's dates, and some beside it. Without ruled the rule is
 // not written, and every date by itself.
 func (w *writer) series(base event, r repeat.Rule, ruled bool, all []occurrence) []event {
-	lead := all[0].duty.Session.From.Sub(all[0].busy.From)
-	c := &course{w: w, base: base, at: map[wall.Date]*occurrence{}, length: all[0].busy.To.Sub(all[0].busy.From)}
-	c.base.lead = int(lead / time.Minute)
+	usual := usualOf(all)
+	c := &course{w: w, base: base, at: map[wall.Date]*occurrence{}, length: usual.busy.To.Sub(usual.busy.From)}
+	c.base.lead = usual.lead()
 	var by int
 	c.rule, c.days, by, c.exact = shifted(r, -c.base.lead)
 	c.exact = c.exact && ruled
@@ -191,6 +191,7 @@ func (c *course) add(events []event, day wall.Date) []event {
 		m := moved{of: s, text: o.text()}
 		m.start, m.end = c.w.ends(o.busy)
 		e.moved = append(e.moved, m)
+		c.noteLead(e, o)
 	}
 	return events
 }
@@ -206,6 +207,7 @@ func (c *course) addExtra(events []event, o *occurrence) []event {
 		return append(events, c.single(o))
 	}
 	e.extra = append(e.extra, s)
+	c.noteLead(e, o)
 	if t := o.text(); t != e.text {
 		m := moved{of: s, text: t}
 		m.start, m.end = c.w.ends(o.busy)
@@ -222,6 +224,7 @@ func (c *course) single(o *occurrence) event {
 		e.part = partDate
 	}
 	e.start, e.end = c.w.ends(o.busy)
+	e.lead = o.lead()
 	e.text = o.text()
 	return e
 }

@@ -85,6 +85,9 @@ func anyPlan(t testing.TB, r *rand.Rand) plan.Plan {
 			p.Duties = append(p.Duties, d)
 		}
 	}
+	if r.Intn(2) == 0 {
+		p = sharedOut(r, p)
+	}
 	return p
 }
 
@@ -142,7 +145,10 @@ func TestEveryReaderSeesTheBusyTimesOfTheSchedule(t *testing.T) {
 
 // expandBuiltIn gives the plan's own duties, which are not what is asked here.
 func expandBuiltIn(t testing.TB, p plan.Plan) []timed {
-	p.Duties = nil
+	p.Duties = slices.DeleteFunc(slices.Clone(p.Duties), func(d plan.Duty) bool { return d.Kind != plan.Nights })
+	if len(p.Duties) > 0 { // nights take the place of staying with the patient
+		return expandStays(t, p)
+	}
 	file, _ := write(t, p, Choice{All: true, Alarm: -1}, "")
 	return expand(t, file, placed)
 }

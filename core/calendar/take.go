@@ -76,6 +76,7 @@ func (r *reader) recognise(g *group) (k known) {
 		return known{ours: true, byPlan: true}
 	default:
 		k = known{noted: noted{duty: *e.duty, part: e.part, share: e.share, lead: e.lead, is: e.timing().print()}, ours: true, ofPlan: true}
+		k.readLeads(strings.Join(e.leads, " "))
 		if strings.EqualFold(value1(c, ical.PropTransparency), "TRANSPARENT") { // only what is somebody else's is (memory.go)
 			k.share = shareRest
 		}
@@ -87,7 +88,7 @@ func (r *reader) recognise(g *group) (k known) {
 func (r *reader) noteSingle(g *group, k known) {
 	if g.main != nil && k.ours && k.part == partDate && k.share == "" {
 		if w, why, _ := r.time(g.main, "DTSTART"); why == "" && !w.isDate && !cancelled(g.main) {
-			r.singles[k.duty.ID] = append(r.singles[k.duty.ID], w.t)
+			r.singles[k.duty.ID] = append(r.singles[k.duty.ID], alone{w.t, k.lead})
 		}
 	}
 }
@@ -122,7 +123,7 @@ func (r *reader) takeForeign(g *group) {
 	}
 	var rule repeat.Rule
 	if why == "" {
-		rule, why, value = r.adopt(what, &e, 0)
+		rule, why, value = r.adopt(what, &e, 0, nil)
 	}
 	if why != "" {
 		r.left(what, why, value)
@@ -165,7 +166,7 @@ func (r *reader) asBefore(d *plan.Duty, silent bool) {
 		}
 		r.taken[have.ID] = true
 		d.ID, d.Revision, d.Kind, d.Ride, d.Dropped = have.ID, have.Revision, have.Kind, have.Ride, have.Dropped
-		d.Who, d.On, d.Takes = have.Who, have.On, have.Takes
+		d.Who, d.On, d.Takes, d.Need, d.Steady = have.Who, have.On, have.Takes, have.Need, have.Steady
 		d.Title = have.Title
 		if have.Note != "" {
 			d.Note = have.Note

@@ -90,8 +90,8 @@ func (w *writer) familyLines(d *schedule.Duty, part int, whose holders) string {
 		say("calendar.fetch", d.Session.To)
 	case f.Kind.IsRide():
 		say("calendar.leave", d.Leave)
-		if f.Ride.Own > 0 && !d.Leave.IsZero() {
-			say("calendar.pick-up", d.Leave.Add(time.Duration(f.Ride.Own)*time.Minute))
+		if d.Own > 0 && !d.Leave.IsZero() {
+			say("calendar.pick-up", d.Leave.Add(time.Duration(d.Own)*time.Minute))
 		}
 		if f.Ride.Early > 0 {
 			say("calendar.there", d.There.From)

@@ -14,6 +14,7 @@ func (v Voice) Fills(p *plan.Plan, n, of int) []Arg {
 		Number("n", n), Number("of", of), {"name", v.Patient(p)},
 		Number("hours", p.Program.Get(plan.NoShaveHours)),
 		Number("stay", p.Program.Get(plan.StayWithHours)),
+		Number("presence", max(p.Program.Get(plan.StayWithHours), p.Program.Get(plan.PresenceHours))),
 		Number("days", p.Program.Get(plan.HardestDays)),
 	}
 }
@@ -158,10 +159,21 @@ func (v Voice) DutyTitle(d *plan.Duty) string {
 // Duty gives the words of a duty of a plan's schedule.
 func (v Voice) Duty(p *plan.Plan, d *schedule.Duty) Entry {
 	e := v.Entry(d.ID, "", append(v.Fills(p, 0, 0), Arg{"leave", v.Time(d.Ends.To)})...)
-	if d.Family != nil && d.Family.Title != "" {
+	switch {
+	case d.Family != nil && d.Family.Title != "":
 		e.Title = d.Family.Title
+	case d.IsSlot():
+		e.Title = v.Say("stay."+partKeys[d.Slot.Part()], v.Fills(p, 0, 0)...)
 	}
 	return e
+}
+
+// partKeys name the parts of a day in keys of words.
+var partKeys = [...]string{plan.Morning: "morning", plan.Afternoon: "afternoon", plan.Night: "night"}
+
+// Slot names a part of staying with the patient by its day: "Wed, Mar 10, overnight".
+func (v Voice) Slot(p *plan.Plan, s plan.Slot) string {
+	return v.Say("slot."+partKeys[s.Part()], Arg{"day", v.ShortDay(p.Surgery + wall.Date(s.Day()))})
 }
 
 // LongDrive is a caution for sitting long after a joint replacement, or "". Source: CDC,

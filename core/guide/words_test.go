@@ -98,6 +98,21 @@ func built(t *testing.T) map[string]string {
 		}
 	}
 	add("guide/rule.go RuleFault", "rule-fault.", append(faultCodes(t), "not-a-rule.blank", "not-that-part.blank")...)
+	add("plan/aboutcheck.go CheckAbout", "problem.", "away-long", "times-many", "likes-twice")
+	add("guide/general.go Duty", "stay.", "morning", "afternoon", "night")
+	add("guide/general.go Slot", "slot.", "morning", "afternoon", "night")
+	add("page/dutyform.go dutyNeed", "duty-form.need.", "kind", "must", "should", "nice")
+	add("page/helperform.go abilities", "helper.can.", "drive", "night", "steady", "pets")
+	add("page/helperform.go howMuch", "helper.offer.", "light", "usual", "lot")
+	add("page/helperform.go when", "helper.when.", "any", "work", "only")
+	add("page/helperform.go likings", "task.", "ride", "hospital", "pets", "meals", "night", "company", "other")
+	add("page/helperform.go likings", "helper.rather.", "none", "yes", "no")
+	add("page/reason.go backKey", "why.back.", "therapy", "visit", "ride")
+	add("page/reason.go during", "why.work.", "until", "from", "span", "then")
+	add("page/reason.go during", "why.away.", "until", "from", "span", "then")
+	add("page/split.go count", "split.", "open.one", "open.other", "clash.one", "clash.other")
+	add("page/suggest.go NewSuggestView", "split.stays-open.", "one", "other")
+	add("app/helperform.go", "problem.", "helper-missing", "helper-taken", "days-missing", "times-missing", "times-same", "gone-turned", "gone-long")
 	add("calendar/why.go Why, WhyNot", "import.", importCodes(t)...)
 	return keys
 }

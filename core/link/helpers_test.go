@@ -85,7 +85,7 @@ func anyPlan(r *rand.Rand) plan.Plan {
 		p = p.WithTick(plan.Tick{Code: uint16(r.Intn(1 << 16)), N: uint8(r.Intn(8))}, true)
 	}
 	if r.Intn(2) == 0 {
-		p = anyFamily(r, p)
+		p = anyTold(r, anyFamily(r, p))
 	}
 	return p
 }
@@ -164,6 +164,9 @@ func mixed(r *rand.Rand, p, q plan.Plan) plan.Plan {
 	}
 	if r.Intn(2) == 0 && len(p.Helpers) > 0 {
 		p.Cover[r.Intn(len(p.Cover))] = uint8(r.Intn(len(p.Helpers) + 1))
+	}
+	if r.Intn(2) == 0 {
+		p = anyTold(r, p)
 	}
 	return p
 }

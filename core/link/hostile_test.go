@@ -45,8 +45,9 @@ func burdens(t testing.TB) map[string]string {
 		"monthly rules": func(n int) *merge.Doc {
 			return heavy(t, 5*n, func(d *merge.Doc, id uint32) { set(d, merge.Pattern, id, 0, monthlyText) })
 		},
-		"versions": func(n int) *merge.Doc { return manyVersions(t, n) },
-		"helpers":  func(n int) *merge.Doc { return manyHelpers(t, 5*n) },
+		"versions":         func(n int) *merge.Doc { return manyVersions(t, n) },
+		"helpers":          func(n int) *merge.Doc { return manyHelpers(t, 5*n) },
+		"times of helpers": func(n int) *merge.Doc { return manyAbouts(t, n) },
 		"unknown entries": func(n int) *merge.Doc {
 			return heavy(t, 1, func(d *merge.Doc, _ uint32) { each(d, merge.FirstUnknown, 0, 5*n) })
 		},

@@ -13,7 +13,7 @@ const someoneElse = "–"
 
 // EncodePart writes the part of a plan that one helper has: the day itself, the hospital,
 // and the helper’s own duties. It cannot be joined with a plan, and holds no other
-// helper’s name, no ticks, nothing of what applies to the patient or the home, and no one
+// helper’s name and nothing of what the others can do, no ticks, nothing of what applies to the patient or the home, and no one
 // else’s duties.
 func EncodePart(p plan.Plan, helper string) string {
 	return encode(merge.New(partOfPlan(p, helper)), helper, true)
@@ -39,7 +39,11 @@ func partOfPlan(p plan.Plan, helper string) plan.Plan {
 			who = uint8(i + 1)
 		}
 	}
-	p.Helpers, p.Ticked, p.Facts = []string{helper}, nil, 0
+	had, about := p, p.AboutOf(who)
+	p.Helpers, p.About, p.Ticked, p.Facts = []string{helper}, nil, nil, 0
+	if about.Told { // their own way decides when they leave; the rest their part does not show
+		p = p.WithAbout(1, plan.About{Told: true, Can: plan.AllAbilities, Away: about.Away})
+	}
 	others := func(was uint8) uint8 {
 		switch was {
 		case 0, who:
@@ -53,10 +57,20 @@ func partOfPlan(p plan.Plan, helper string) plan.Plan {
 	for i := range p.Cover {
 		p.Cover[i] = others(p.Cover[i])
 	}
-	p.Duties = slices.DeleteFunc(slices.Clone(p.Duties), func(d plan.Duty) bool { return who == 0 || d.Dropped || !d.Has(who) })
+	p.Shifts = slices.Clone(p.Shifts)
+	for i := range p.Shifts {
+		p.Shifts[i].Who = others(p.Shifts[i].Who)
+	}
+	stays := who != 0 && (had.Cover[plan.StayWith] == who || slices.ContainsFunc(had.Shifts, func(s plan.Shift) bool { return s.Who == who }))
+	p.Duties = slices.DeleteFunc(slices.Clone(p.Duties), func(d plan.Duty) bool {
+		return who == 0 || d.Dropped || !d.Has(who) && !(stays && d.Kind == plan.Nights)
+	})
 	for i := range p.Duties {
 		d := &p.Duties[i]
 		d.Source = 0
+		if !d.Has(who) { // another’s night takes the place of staying with the patient; no more is told of it
+			d.Title, d.Place, d.Note = "", "", ""
+		}
 		d.Who = others(d.Who)
 		for day := range d.On {
 			d.On[day] = others(d.On[day])

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/merge"
+	"newel/core/plan"
 )
 
 func TestAPartHoldsOneHelpersDutiesOnly(t *testing.T) {
@@ -33,7 +34,12 @@ func TestAPartHoldsOneHelpersDutiesOnly(t *testing.T) {
 		for i := range p.Duties {
 			d := &p.Duties[i]
 			who := uint8(1 + indexOf(p.Helpers, name))
-			if got := part.Duty(d.ID); d.Dropped || !d.Has(who) {
+			nightInstead := d.Kind == plan.Nights && !d.Dropped && p.Cover[plan.StayWith] == who
+			if got := part.Duty(d.ID); nightInstead && !d.Has(who) {
+				require.NotNil(t, got)
+				require.Empty(t, got.Title+got.Place+got.Note)
+				had++
+			} else if d.Dropped || !d.Has(who) {
 				require.Nil(t, got, d.Title)
 			} else {
 				had++

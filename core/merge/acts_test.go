@@ -97,6 +97,28 @@ var acts = []act{
 		p.Cover[i] = anyHelper(c, len(p.Helpers))
 		return wanting{{Field: Cover, Sub: uint32(i)}: given(p.Helper(p.Cover[i]))}
 	}},
+	{"about", func(c chance, p *plan.Plan, _ Actor) wanting {
+		who := anyHelper(c, len(p.Helpers))
+		a := anyAbout(c)
+		*p = p.WithAbout(who, a)
+		if name := p.Helper(who); name != "" {
+			told := ""
+			if a.Told {
+				told = AboutText(a)
+			}
+			return wanting{{Field: About, Name: name}: given(told), {Field: Out, Name: name}: onlyThere(a.Out)}
+		}
+		return nil
+	}},
+	{"shift", func(c chance, p *plan.Plan, _ Actor) wanting {
+		slot, who := plan.Slot(c(12)), anyHelper(c, len(p.Helpers))
+		*p = p.WithShift(slot, who)
+		name := p.Helper(who)
+		if name == "" && p.Cover[plan.StayWith] != 0 {
+			name = "-"
+		}
+		return wanting{{Field: Shift, Sub: uint32(slot)}: given(name)}
+	}},
 	{"tick", func(c chance, p *plan.Plan, _ Actor) wanting {
 		t := plan.Tick{Code: uint16(c(6)), N: uint8(c(2))}
 		done := !p.Has(t)
@@ -224,6 +246,10 @@ var acts = []act{
 		d.Rule = rule
 		return wanting{of(Pattern): says(RuleText(d.Rule))}
 	}),
+	ofDuty("need", func(c chance, p *plan.Plan, d *plan.Duty, of func(Field) Key) wanting {
+		d.Need, d.Steady = plan.Need(c(4)), c.half()
+		return wanting{of(Need): saysN(int(d.Need)), of(Steady): onlyThere(d.Steady)}
+	}),
 	ofDuty("take out or put back", func(c chance, p *plan.Plan, d *plan.Duty, of func(Field) Key) wanting {
 		d.Dropped = !d.Dropped
 		return wanting{of(Alive): onlyThere(!d.Dropped), of(Gone): onlyThere(d.Dropped)}
@@ -232,41 +258,4 @@ var acts = []act{
 		d.Revision++
 		return wanting{of(Alive): onlyThere(!d.Dropped)} // somebody wants it, whoever takes it out meanwhile
 	}),
-}
-
-// ofDuty is an act on one of the duties, where there are any.
-func ofDuty(name string, do func(c chance, p *plan.Plan, d *plan.Duty, of func(Field) Key) wanting) act {
-	return act{name, func(c chance, p *plan.Plan, me Actor) wanting {
-		if len(p.Duties) == 0 {
-			return nil
-		}
-		d := &p.Duties[c(len(p.Duties))]
-		return do(c, p, d, func(f Field) Key { return Key{Field: f, Of: d.ID} })
-	}}
-}
-
-// swap lets two helpers change places. Everybody keeps what they have.
-func swap(p *plan.Plan, i, j int) {
-	p.Helpers[i], p.Helpers[j] = p.Helpers[j], p.Helpers[i]
-	seat := func(who *uint8) {
-		switch int(*who) {
-		case i + 1:
-			*who = uint8(j + 1)
-		case j + 1:
-			*who = uint8(i + 1)
-		}
-	}
-	for i := range p.Cover {
-		seat(&p.Cover[i])
-	}
-	for i := range p.Duties {
-		d := &p.Duties[i]
-		seat(&d.Who)
-		for day := range d.On {
-			seat(&d.On[day])
-		}
-		for t := range d.Takes {
-			seat(&d.Takes[t].Who)
-		}
-	}
 }

@@ -49,6 +49,14 @@ func anyPlan(c chance) plan.Plan {
 	for i := range p.Cover {
 		p.Cover[i] = anyHelper(c, len(p.Helpers))
 	}
+	for i := range p.Helpers {
+		if c.half() {
+			p = p.WithAbout(uint8(i+1), anyAbout(c))
+		}
+	}
+	for range c(3) {
+		p = p.WithShift(plan.Slot(c(12)), anyHelper(c, len(p.Helpers)))
+	}
 	for range c(4) {
 		p = p.WithTick(plan.Tick{Code: uint16(c(6)), N: uint8(c(2))}, true)
 	}
@@ -62,12 +70,41 @@ func anySurgery(c chance) wall.Date { return 20888 + wall.Date(c(5)) }
 
 func anyHelper(c chance, helpers int) uint8 { return uint8(c(helpers + 1)) }
 
+// anyAbout makes something that is known of a helper, anything that plan.CheckAbout lets through.
+func anyAbout(c chance) plan.About {
+	a := plan.About{
+		Told: c(4) > 0, Out: c(4) == 0, Can: plan.Abilities(c(int(plan.AllAbilities) + 1)), Away: c(plan.MaxDrive+2) - 1,
+		Offer: plan.Offer(c(3)), Likes: plan.Tasks(c(int(plan.AllTasks)+1) & c(int(plan.AllTasks)+1)),
+	}
+	a.Avoids = plan.Tasks(c(int(plan.AllTasks)+1)) &^ a.Likes
+	for range c(4) {
+		r := anyPattern(c)
+		if len(a.Times) > 0 && c.half() {
+			r.First = a.Times[0].Rule.First
+			r.Last = min(r.Last, r.First+300)
+			r = r.Canonical()
+		}
+		if r.Check() == nil {
+			a.Times = append(a.Times, plan.Times{Use: plan.TimesUse(c(3)), Rule: r, Length: anyLength(c)})
+		}
+	}
+	if !a.Told {
+		return plan.About{Out: a.Out}
+	}
+	return a
+}
+
+func anyLength(c chance) int {
+	return pick(c, 15*(1+c(96)), 1+c(24*60), 24*60*(1+c(60)), 1+c(plan.MaxTimesLength))
+}
+
 // anyDuty makes a duty of any kind with any of its fields.
 func anyDuty(c chance, id uint32, helpers int) plan.Duty {
 	d := plan.Duty{
 		ID: id, Kind: plan.DutyKind(c(int(plan.DutyKindEnd))), Title: pick(c, someTexts...), Place: pick(c, someTexts...),
 		Note: pick(c, someTexts...), Who: anyHelper(c, helpers), Length: 1 + c(plan.MaxLength), Dropped: c(8) == 0,
 		Ride: plan.Ride{Own: c(30), Drive: c(40) - 1, Parking: c(10) - 1, Early: c(20), Leaves: c.half()},
+		Need: plan.Need(c(4)), Steady: c.half(),
 		Rule: withExceptions(c, anyPattern(c)), Source: uint32(c(3)), Revision: uint16(c(3)),
 	}
 	d.On[c(7)] = anyHelper(c, helpers)

@@ -64,7 +64,7 @@ func (d *Doc) checkLists() error {
 			list = Key{}
 		}
 		long[list]++
-		if n := long[list]; n > MaxListed || k.Field == Helper && n > plan.MostHelpers {
+		if n := long[list]; n > MaxListed || k.ofHelper() && n > plan.MostHelpers {
 			return Unsound{list, "too long a list"}
 		}
 	}
@@ -137,11 +137,11 @@ func (k Key) sound() bool {
 		return k.Field != 0 && len(k.Name) <= MaxUnknown
 	}
 	s := &shapes[k.Field]
-	if k.Sub > s.sub || (k.Of != 0) != s.duty && k.Field != Moves || (k.Name != "") != (k.Field == Helper) {
+	if k.Sub > s.sub || (k.Of != 0) != s.duty && k.Field != Moves || (k.Name != "") != k.ofHelper() {
 		return false
 	}
 	switch k.Field {
-	case Helper:
+	case Helper, About, Out:
 		return soundName(k.Name)
 	case Hand, Moves:
 		return Actor(k.Sub).known()
@@ -154,6 +154,9 @@ func (k Key) sound() bool {
 	}
 	return true
 }
+
+// ofHelper tells whether a register is about one helper.
+func (k Key) ofHelper() bool { return k.Field == Helper || k.Field == About || k.Field == Out }
 
 // soundName tells whether a helper can be called that.
 func soundName(s string) bool { return s != "" && s != nobody && soundText(s, plan.MaxName) }
@@ -180,6 +183,9 @@ func (k Key) allows(v string) bool {
 	case aPattern:
 		_, ok := ReadRule(v)
 		return ok
+	case anAbout:
+		_, ok := ReadAbout(v)
+		return ok || k.later(v) && len(v) <= MaxUnknown
 	case aChange:
 		to, moved := Moved(v)
 		return v == leftOut || moved && momentText(to) == v

@@ -90,6 +90,13 @@ func TestUnsoundDocuments(t *testing.T) {
 		"setting out of its range":  one(Key{Field: Setting, Sub: uint32(plan.WashDays)}, "15"),
 		"unknown setting below 0":   one(Key{Field: Setting, Sub: 63}, "-1"),
 		"cover by nobody":           one(Key{Field: Cover}, "-"),
+		"about nobody":              one(Key{Field: About}, "eQA"),
+		"about that is none":        one(Key{Field: About, Name: "Dana"}, "drives"),
+		"about of nothing":          one(Key{Field: About, Name: "Dana"}, ""),
+		"a later about, too long":   one(Key{Field: About, Name: "Dana"}, "."+strings.Repeat("a", MaxUnknown)),
+		"out with a reason":         one(Key{Field: Out, Name: "Dana"}, "2"),
+		"slot by no name":           one(Key{Field: Shift}, ""),
+		"need below 0":              one(ofTherapy(Need), "-1"),
 		"pattern that is none":      one(ofTherapy(Pattern), "every Tuesday"),
 		"pattern not canonical":     one(ofTherapy(Pattern), "20900 630 d1 x0"),
 		"date that went nowhere":    one(Key{Field: Date, Of: therapyID, Sub: 20900}, "20901"),
@@ -230,11 +237,11 @@ func anyRegisters(c chance) *Doc {
 	}
 	for range c(20) {
 		k := Key{Field: Field(c(int(fieldEnd) + 2)), Of: uint32(c(4)), Sub: pick(c, uint32(0), 1, uint32(c(64)), 20900+uint32(c(40)), uint32(c(1<<31-1)))}
-		if k.Field == Helper || c(10) == 0 {
+		if k.ofHelper() || c(10) == 0 {
 			k.Name = pick(c, someNames...)
 		}
 		if c.half() { // as its field has it
-			if k.Field < Alive {
+			if k.Field < fieldEnd && !shapes[k.Field].duty {
 				k.Of = 0
 			}
 			if k.Field < fieldEnd {
@@ -273,5 +280,5 @@ func (d *Doc) leaveSound() {
 
 func anyValue(c chance) string {
 	return pick(c, "1", "1", "-", "", "0", "Dana", "x\x00", "-7", strconv.Itoa(c(1<<31-1)), strconv.Itoa(20900+c(99)),
-		RuleText(anyPattern(c)), momentText(anyMoment(c, anyPattern(c))))
+		AboutText(anyAbout(c)), ".later", RuleText(anyPattern(c)), momentText(anyMoment(c, anyPattern(c))))
 }

@@ -133,7 +133,7 @@ func TestNumbersUsedTwiceByChance(t *testing.T) {
 // neverAway are the fields that no act takes away: what every plan or every duty has, and
 // what goes back to 0 or to an empty text.
 var neverAway = []Field{
-	Surgery, Joint, Operation, Stay, Patient, Program, Kind, Title, Place, Note, Source, Length, Own, Early, Pattern,
+	Surgery, Joint, Operation, Stay, Patient, Program, Kind, Title, Place, Note, Source, Length, Own, Early, Pattern, Need,
 }
 
 func allEqual(docs []*Doc) bool {

@@ -38,6 +38,8 @@ func (s *shownPlan) duty(k Key) {
 		d.Note = v
 	case Leaves:
 		d.Ride.Leaves = true
+	case Steady:
+		d.Steady = true
 	case Pattern:
 		d.pattern = v
 	case Date:
@@ -77,6 +79,10 @@ func (d *shownDuty) number(f Field, v string) {
 		d.Ride.Parking = n
 	case Early:
 		d.Ride.Early = n
+	case Need:
+		if n <= int(plan.NiceToHave) {
+			d.Need = plan.Need(n)
+		}
 	}
 }
 

@@ -54,6 +54,11 @@ const (
 	Who                        // Of; a helper's name
 	On                         // Of, Sub: weekday, 0 is Sunday; a helper's name
 	Takes                      // Of, Sub: days; a helper's name, or "-" for nobody
+	About                      // Name: the helper's; what is told of them, see AboutText
+	Out                        // Name: the helper's; "1": they cannot help any more
+	Shift                      // Sub: plan.Slot; a helper's name, or "-" for nobody
+	Need                       // Of; number
+	Steady                     // Of; "1"
 	fieldEnd
 )
 
@@ -90,5 +95,5 @@ func (k Key) String() string {
 
 // ofDuty tells whether the register belongs to one duty of the family and is known here.
 func (k Key) ofDuty() bool {
-	return k.Field >= Alive && k.Field < fieldEnd || k.Field == Moves && k.Of != 0
+	return k.Field < fieldEnd && shapes[k.Field].duty && (k.Field != Moves || k.Of != 0)
 }

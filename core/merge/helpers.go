@@ -48,13 +48,15 @@ func (d *Doc) helpers(keys []Key) roster {
 	return r
 }
 
-// named is the helper whom a register gives something, "" for none.
+// named is the helper whom a register gives something or tells something of, "" for none.
 func (d *Doc) named(k Key) string {
-	if k.Field != Cover && k.Field != Who && k.Field != On && k.Field != Takes || !k.meaning() {
-		return ""
-	}
-	if name := d.value(k); name != nobody {
-		return name
+	switch k.Field {
+	case About, Out:
+		return k.Name
+	case Cover, Who, On, Takes, Shift:
+		if name := d.value(k); name != nobody && k.meaning() {
+			return name
+		}
 	}
 	return ""
 }

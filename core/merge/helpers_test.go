@@ -58,6 +58,7 @@ func (d *Doc) with(a Actor, change func(p *plan.Plan)) *Doc {
 // copied is a plan whose lists are its own.
 func copied(p plan.Plan) plan.Plan {
 	p.Helpers, p.Ticked, p.Duties = slices.Clone(p.Helpers), slices.Clone(p.Ticked), slices.Clone(p.Duties)
+	p.About, p.Shifts = slices.Clone(p.About), slices.Clone(p.Shifts)
 	for i := range p.Duties {
 		d := &p.Duties[i]
 		d.Takes = slices.Clone(d.Takes)

@@ -1,6 +1,8 @@
 package merge
 
 import (
+	"strings"
+
 	"newel/core/plan"
 	"newel/core/repeat"
 	"newel/core/wall"
@@ -17,6 +19,7 @@ const (
 	aMark                    // "1": only its being there counts
 	aPattern                 // RuleText
 	aChange                  // of a date: left out or moved
+	anAbout                  // AboutText
 )
 
 // shape says what a field's keys and values may be.
@@ -83,6 +86,11 @@ var shapes = [fieldEnd]shape{
 	Who:       {kind: aName, duty: true},
 	On:        {kind: aName, duty: true, sub: 6},
 	Takes:     {kind: aTaker, duty: true, sub: uint32(lastExtra)},
+	About:     {kind: anAbout},
+	Out:       {kind: aMark},
+	Shift:     {kind: aTaker, sub: 255},
+	Need:      {kind: aNumber, high: 255, duty: true, stays: true},
+	Steady:    {kind: aMark, duty: true},
 }
 
 // own is the value that is written where a plan's own value comes back in a field that
@@ -113,6 +121,8 @@ func (k Key) meaning() bool {
 		return k.Sub < uint32(len(plan.Rules))
 	case Cover:
 		return k.Sub < uint32(len(plan.BuiltIn))
+	case Shift:
+		return k.Sub <= uint32(plan.MaxSlot)
 	}
 	return k.Field > 0 && k.Field < fieldEnd
 }
@@ -121,9 +131,22 @@ func (k Key) meaning() bool {
 // meaning: the person should be told that a newer page shows more.
 func (d *Doc) Newer() bool {
 	for k := range d.regs {
-		if !k.meaning() || k.Field == Kind && numberOr(d.value(k), 0) >= int(plan.DutyKindEnd) {
+		if !k.meaning() || k.later(d.value(k)) {
 			return true
 		}
+	}
+	return false
+}
+
+// later tells whether a value is one that only later pages give a meaning.
+func (k Key) later(v string) bool {
+	switch k.Field {
+	case Kind:
+		return numberOr(v, 0) >= int(plan.DutyKindEnd)
+	case Need:
+		return numberOr(v, 0) > int(plan.NiceToHave)
+	case About:
+		return strings.HasPrefix(v, laterAbout)
 	}
 	return false
 }

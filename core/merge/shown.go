@@ -15,6 +15,7 @@ func (d *Doc) Plan() plan.Plan {
 	keys := d.Keys()
 	s := shownPlan{doc: d, helpers: d.helpers(keys), duties: map[uint32]*shownDuty{}}
 	s.start()
+	s.p.Helpers = s.helpers.names
 	for _, k := range keys {
 		if k.ofDuty() {
 			s.duty(k)
@@ -22,7 +23,6 @@ func (d *Doc) Plan() plan.Plan {
 			s.own(k)
 		}
 	}
-	s.p.Helpers = s.helpers.names
 	s.p.Duties = s.family()
 	s.p.Revision = s.moves(0)
 	return s.p
@@ -119,9 +119,32 @@ func (s *shownPlan) numbered(k Key, v string, n int) {
 		s.p.Program.Set(plan.Rule(k.Sub), n)
 	case k.Field == Cover:
 		s.p.Cover[k.Sub] = s.helpers.who(v)
+	case k.Field == About || k.Field == Out:
+		s.about(k, v)
+	case k.Field == Shift:
+		s.p.Shifts = append(s.p.Shifts, plan.Shift{Slot: plan.Slot(k.Sub), Who: s.helpers.who(v)})
 	case k.Field == Tick && len(s.p.Ticked) < plan.MaxTicks:
 		s.p.Ticked = append(s.p.Ticked, plan.Tick{Code: uint16(k.Sub >> 8), N: uint8(k.Sub)})
 	}
+}
+
+// about takes over what is known of a helper. Of one whose name came in several spellings it
+// is what stands under the one that is shown, else the first.
+func (s *shownPlan) about(k Key, v string) {
+	who := s.helpers.who(k.Name)
+	a := s.p.AboutOf(who)
+	switch {
+	case k.Field == Out:
+		a.Out = true
+	case !a.Told || k.Name == s.p.Helper(who):
+		told, ok := ReadAbout(v)
+		if !ok { // of a later form
+			return
+		}
+		told.Out = a.Out
+		a = told
+	}
+	s.p = s.p.WithAbout(who, a)
 }
 
 // maxMoves is the greatest revision.

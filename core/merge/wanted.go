@@ -48,6 +48,10 @@ func registersOf(p *plan.Plan) wanted {
 	}
 	for i, name := range p.Helpers {
 		w.number(Key{Field: Helper, Name: name}, i+1, 0)
+		w.about(name, p.AboutOf(uint8(i+1)))
+	}
+	for _, s := range p.Shifts {
+		w[Key{Field: Shift, Sub: uint32(s.Slot)}] = takerOf(p, s.Who)
 	}
 	for _, t := range p.Ticked {
 		w[Key{Field: Tick, Sub: uint32(t.Code)<<8 | uint32(t.N)}] = mark
@@ -56,6 +60,22 @@ func registersOf(p *plan.Plan) wanted {
 		w.duty(p, &p.Duties[i])
 	}
 	return w
+}
+
+// about lists what is known of a helper.
+func (w wanted) about(name string, a plan.About) {
+	if a.Told {
+		w[Key{Field: About, Name: name}] = AboutText(a)
+	}
+	w.mark(Key{Field: Out, Name: name}, a.Out)
+}
+
+// takerOf is the name of whoever has a single date or slot, or that nobody has it.
+func takerOf(p *plan.Plan, who uint8) string {
+	if name := p.Helper(who); name != "" {
+		return name
+	}
+	return nobody
 }
 
 // program lists what a hospital's rules have of their own. A rule that the program sets
@@ -106,10 +126,8 @@ func (w wanted) duty(p *plan.Plan, d *plan.Duty) {
 		w.text(sub(On, uint32(day)), p.Helper(who), "")
 	}
 	for _, t := range d.Takes {
-		name := p.Helper(t.Who)
-		if name == "" {
-			name = nobody
-		}
-		w[sub(Takes, uint32(t.Day))] = name
+		w[sub(Takes, uint32(t.Day))] = takerOf(p, t.Who)
 	}
+	w.number(key(Need), int(d.Need), 0)
+	w.mark(key(Steady), d.Steady)
 }

@@ -50,7 +50,7 @@ func (m *maker) fillDays(v *View) {
 	for i := range m.s.Duties {
 		if d := &m.s.Duties[i]; m.inDays(d) {
 			day := d.Day
-			if d.Family != nil { // a night that began yesterday is today's
+			if d.Family != nil || d.IsSlot() { // a night that began yesterday is today's
 				day = m.within(d.Day, lastDay(d))
 			}
 			place(day, m.dutyRow(d))

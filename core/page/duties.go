@@ -23,6 +23,9 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	if !d.Trip.Leave.IsZero() {
 		r.Sum = m.sum(d)
 	}
+	if d.IsSlot() && !m.firstSlot(d) {
+		r.How, r.Why = nil, "" // they stand once
+	}
 	r.Note = m.v.LongDrive(m.p, d)
 	if d.Family != nil {
 		r.Note = m.familyNotes(d, r.Note)
@@ -31,18 +34,7 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 			r.until = d.Free
 		}
 	}
-	switch d.Needs {
-	case schedule.NeedsRide:
-		key := "duty.needs-ride"
-		if m.reads {
-			key = "duty.needs-drive" // nobody can put it in here
-		}
-		r.Note = strings.TrimSpace(r.Note + " " + m.v.Say(key))
-	case schedule.NeedsArrival:
-		r.Note = m.v.Say("duty.needs-arrival")
-	case schedule.NeedsDrive:
-		r.Note = m.v.Say("duty.needs-drive")
-	}
+	r.Note = strings.TrimSpace(m.needs(d, r.Note) + " " + m.standing(d))
 	if r.at.IsZero() {
 		r.order, r.place = 0, dutyPlace(d)
 		if d.Kind == schedule.Stay {
@@ -58,23 +50,6 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	}
 	m.setState(&r, d.Day, last)
 	return r
-}
-
-// dutyLinks says who has a duty, and leads to where that and more is changed. In one
-// helper's part all duties are theirs, and nothing is changed.
-func (m *maker) dutyLinks(r *Row, d *schedule.Duty) {
-	if d.Family != nil {
-		r.How, r.Why = nil, "" // they stand once: on the duty's own page, or below the days
-	}
-	if m.reads {
-		return
-	}
-	r.Who = m.holder(d)
-	if d.Family == nil {
-		r.AskWho = "/who/" + d.ID
-	} else {
-		r.Open = dutyPath(d.Family.ID)
-	}
 }
 
 // The places in a day that has no times yet: at home, on the way, at the hospital,
@@ -153,7 +128,7 @@ func (m *maker) lead(r *Row, d *schedule.Duty) {
 }
 
 func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
-	var facts []Fact
+	facts := m.ownLeave(d)
 	time1 := func(label string, t time.Time) {
 		if !t.IsZero() {
 			facts = append(facts, m.fact(label, m.timeOn(d.Day, t), t))

@@ -118,7 +118,7 @@ func (m *maker) addDate(v *DutyView, date *schedule.Duty) {
 		return
 	}
 	text := m.moment(date.On.Moment) + m.beside(date.Session.From)
-	v.Dates = append(v.Dates, DateLine{text, m.nameOf(date)})
+	v.Dates = append(v.Dates, DateLine{text, m.nameOf(date), m.standing(date)})
 	if date.Family.Rule.Freq != repeat.Once || len(date.Family.Rule.Extra) > 0 {
 		m.addGiven(v, date, text)
 	}
@@ -149,43 +149,19 @@ type WhoView struct {
 	Fragment string
 	Phone    Tel
 	Path     string
+	Calendar string // the path of the page that makes a file of it
 	Title    string
 	When     string
 	Who      string
 	Helpers  []string
 	Problem  string
+
+	Hint              string // of staying with the patient: that it has parts
+	Other, OtherTitle string // of one part: the page for all of it
 }
 
 // WhoPage makes that page.
 func WhoPage(v WhoView) string { return whoPage(&v) }
-
-// NewWhoView makes the view of it for the duty with that id; ok is false where the
-// plan has none.
-func NewWhoView(in Input, id, problem string) (view WhoView, ok bool) {
-	m := newMaker(in)
-	view = WhoView{Voice: m.v, Fragment: in.Fragment, Phone: NewTel(m.p.Program.Phone), Path: "/who/" + id, Helpers: m.p.Helpers, Problem: problem}
-	for i := range m.s.Duties {
-		d := &m.s.Duties[i]
-		if d.Family == nil && d.ID == id {
-			view.Title, view.Who = m.v.Duty(m.p, d).Title, m.p.Helper(m.s.Who(d))
-			view.When = m.dutyWhen(d)
-			return view, true
-		}
-	}
-	return view, false
-}
-
-// dutyWhen is the day of a duty, with the times to leave and to be there where they are
-// known, as the plan's page shows them.
-func (m *maker) dutyWhen(d *schedule.Duty) string {
-	switch {
-	case d.There.From.IsZero():
-		return m.v.Day(d.Day)
-	case d.Leave.IsZero() || d.Open: // the drive home on the same day begins at the hospital
-		return m.v.DayTime(d.There.From)
-	}
-	return m.v.Say("who.when", arg("day", m.v.Day(d.Day)), arg("leave", m.timeOn(d.Day, d.Leave)), arg("there", m.timeOn(d.Day, d.There.From)))
-}
 
 // CalendarView is the page on which a calendar file is made.
 type CalendarView struct {

@@ -211,7 +211,13 @@ func streamdutyDates(qw422016 *qt422016.Writer, v *DutyView) {
 			qw422016.E().S(d.Text)
 			qw422016.N().S(` <span class="who">`)
 			qw422016.E().S(d.Who)
-			qw422016.N().S(`</span></li>`)
+			qw422016.N().S(`</span>`)
+			if d.Note != "" {
+				qw422016.N().S(` <span class="note">`)
+				qw422016.E().S(d.Note)
+				qw422016.N().S(`</span>`)
+			}
+			qw422016.N().S(`</li>`)
 		}
 		qw422016.N().S(`</ol>
 `)
@@ -622,6 +628,9 @@ func streamfamilyPart(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`" data-path="/calendar">`)
 	qw422016.E().S(v.Voice.Say("calendar-page.title"))
 	qw422016.N().S(`</a></div>
+`)
+	streamwhoHelps(qw422016, v)
+	qw422016.N().S(`
 </section>
 `)
 }
@@ -658,6 +667,10 @@ func streamwhoPage(qw422016 *qt422016.Writer, v *WhoView) {
 	qw422016.N().S(`</label>
 <p class="hint" id="hint-who">`)
 	qw422016.E().S(v.Voice.Say("duty-form.who.hint"))
+	if v.Hint != "" {
+		qw422016.N().S(` `)
+		qw422016.E().S(v.Hint)
+	}
 	qw422016.N().S(`</p>
 `)
 	if v.Problem != "" {
@@ -678,11 +691,20 @@ func streamwhoPage(qw422016 *qt422016.Writer, v *WhoView) {
 </form>
 <p class="ways"><a class="second" href="#`)
 	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/calendar`)
-	qw422016.E().S(v.Path)
+	qw422016.N().S(`" data-path="`)
+	qw422016.E().S(v.Calendar)
 	qw422016.N().S(`">`)
 	qw422016.E().S(v.Voice.Say("calendar-page.title"))
 	qw422016.N().S(`</a> `)
+	if v.Other != "" {
+		qw422016.N().S(`<a class="second" href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="`)
+		qw422016.E().S(v.Other)
+		qw422016.N().S(`">`)
+		qw422016.E().S(v.OtherTitle)
+		qw422016.N().S(`</a> `)
+	}
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)

@@ -29,7 +29,7 @@ func NewDutyForm(in DutyFormInput) Form {
 	if in.Kind.IsRide() {
 		f.Groups = append(f.Groups, m.rideWay())
 	}
-	f.Groups = append(f.Groups, m.dutyMore(in.Kind))
+	f.Groups = append(f.Groups, m.dutyMore(in.Kind), m.dutyNeed(in.Kind))
 	f.gatherProblems(m.v, in.Problems)
 	return f
 }
@@ -98,6 +98,25 @@ func (m *former) rideWay() Group {
 		m.field("own", "number", v.Say("duty-form.own"), v.Say("duty-form.own.hint")),
 		m.choice("leaves", "duty-form.leaves", "wait", "back"),
 	}}
+}
+
+// NeedKeys names how much a duty is needed as forms and words do, by plan.Need.
+var NeedKeys = []string{"kind", "must", "should", "nice"}
+
+// dutyNeed asks what decides which duties get somebody first, and who can do them.
+func (m *former) dutyNeed(kind plan.DutyKind) Group {
+	usual := m.v.Say("duty-form.need." + NeedKeys[(&plan.Duty{Kind: kind}).NeedOf()])
+	need := m.field("need", "choice", m.v.Say("duty-form.need"), "")
+	for i, key := range NeedKeys {
+		label := m.v.Say("duty-form.need.kind", arg("usual", usual))
+		if i > 0 {
+			label = m.v.Say("duty-form.need." + key)
+		}
+		need.Options = append(need.Options, Option{key, label, need.Value == key})
+	}
+	steady := m.field("steady", "box", m.v.Say("duty-form.steady"), "")
+	steady.Checked = steady.Value != ""
+	return Group{ID: "need", Title: m.v.Say("duty-form.needed"), Folded: true, Fields: []Field{need, steady}}
 }
 
 func (m *former) dutyMore(kind plan.DutyKind) Group {

@@ -11,8 +11,8 @@ import (
 	"newel/core/schedule"
 )
 
-// DateLine is one date of a duty and who has it.
-type DateLine struct{ Text, Who string }
+// DateLine is one date of a duty and who has it; Note says why that cannot work.
+type DateLine struct{ Text, Who, Note string }
 
 // WeekdayField asks who has the dates on one weekday.
 type WeekdayField struct{ Name, Label, Who string }

@@ -49,6 +49,9 @@ func dutyPath(id uint32) string { return "/duty/" + number(int(id)) }
 // dutyID is the id of a duty's row. Of the family's each date has its own: the day
 // of the pattern, or the moment of an extra date.
 func dutyID(d *schedule.Duty) string {
+	if d.IsSlot() {
+		return "duty-" + d.ID + "-slot-" + number(int(d.Slot))
+	}
 	if d.Family == nil {
 		return "duty-" + d.ID + "-" + number(int(d.Branch))
 	}
@@ -92,7 +95,7 @@ func (m *maker) familyDuty(series *schedule.Series) FamilyDuty {
 				f.Next = m.v.Say("family.next.who", arg("next", f.Next), arg("who", m.nameOf(next)))
 			}
 		}
-		for _, note := range []string{m.open(h), some} {
+		for _, note := range []string{m.open(h), some, m.clashing(dates)} {
 			if note != "" {
 				f.Notes = append(f.Notes, note)
 			}
@@ -155,8 +158,8 @@ func (m *maker) familyFacts(d *schedule.Duty) []Fact {
 		return facts
 	}
 	if !d.Leave.IsZero() {
-		pickUp := d.Leave.Add(time.Duration(d.Family.Ride.Own) * time.Minute)
-		if d.Family.Ride.Own > 0 {
+		pickUp := d.Leave.Add(time.Duration(d.Own) * time.Minute)
+		if d.Own > 0 {
 			show("duty.pick-up", schedule.Span{From: pickUp, To: pickUp})
 		}
 		show("duty.there", d.There)

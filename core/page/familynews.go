@@ -31,6 +31,7 @@ func (m *newsMaker) family() []string {
 			lines = m.add(lines, m.whoLine(what, who), "news.changed", merge.Key{Field: merge.Cover, Sub: uint32(i)})
 		}
 	}
+	lines = append(append(lines, m.shiftsNews()...), m.helpersNews()...)
 	for i := range m.p.Duties {
 		lines = append(lines, m.aboutDuty(&m.p.Duties[i])...)
 	}
@@ -68,7 +69,7 @@ func (m *newsMaker) aboutDuty(d *plan.Duty) []string {
 	if was.Place != d.Place || was.Note != d.Note || was.Title != d.Title {
 		lines = m.add(lines, m.v.Say("changed.words", arg("what", one)), "news.changed", m.of(d.ID, wordFields)...)
 	}
-	return lines
+	return append(lines, m.needNews(was, d, arg("what", one))...)
 }
 
 // who says who has a duty now: all of it, the dates on some weekdays, single dates.

@@ -43,13 +43,14 @@ type Trouble struct{ Field, Text string }
 type Group struct {
 	ID, Title, Hint string
 	Folded          bool
+	Class           string // for which answer it is there, and how it looks
 	Fields          []Field
 }
 
 // Field is one control with its label.
 type Field struct {
 	Name, Label, Hint string
-	Type              string // text, number, date, time, choice, box, days or zone
+	Type              string // text, number, date, time, choice, select, box, days or zone; hint: no control
 	List              string // the id of a list of suggestions
 	Class             string // for which answer it is there, see web/style/family.css
 	Value             string

@@ -148,7 +148,9 @@ func streamgroup(qw422016 *qt422016.Writer, f *Form, g *Group) {
 `)
 	if g.Folded {
 		qw422016.N().S(`
-<details class="group" id="group-`)
+<details class="group `)
+		qw422016.E().S(g.Class)
+		qw422016.N().S(`" id="group-`)
 		qw422016.E().S(g.ID)
 		qw422016.N().S(`"><summary><h2>`)
 		qw422016.E().S(g.Title)
@@ -160,7 +162,9 @@ func streamgroup(qw422016 *qt422016.Writer, f *Form, g *Group) {
 `)
 	} else {
 		qw422016.N().S(`
-<section class="group" id="group-`)
+<section class="group `)
+		qw422016.E().S(g.Class)
+		qw422016.N().S(`" id="group-`)
 		qw422016.E().S(g.ID)
 		qw422016.N().S(`"`)
 		if g.Title != "" {
@@ -349,6 +353,43 @@ func streamcontrol(qw422016 *qt422016.Writer, f *Form, c *Field) {
 		qw422016.N().S(`><span>`)
 		qw422016.E().S(c.Label)
 		qw422016.N().S(`</span></label></p>
+`)
+	case "hint":
+		qw422016.N().S(`
+<p class="hint `)
+		qw422016.E().S(c.Class)
+		qw422016.N().S(`">`)
+		qw422016.E().S(c.Hint)
+		qw422016.N().S(`</p>
+`)
+	case "select":
+		qw422016.N().S(`
+<div class="field `)
+		qw422016.E().S(c.Class)
+		qw422016.N().S(`">
+<label for="field-`)
+		qw422016.E().S(c.Name)
+		qw422016.N().S(`">`)
+		qw422016.E().S(c.Label)
+		qw422016.N().S(`</label>
+<select id="field-`)
+		qw422016.E().S(c.Name)
+		qw422016.N().S(`" name="`)
+		qw422016.E().S(c.Name)
+		qw422016.N().S(`">`)
+		for _, o := range c.Options {
+			qw422016.N().S(`<option value="`)
+			qw422016.E().S(o.Value)
+			qw422016.N().S(`"`)
+			if o.Chosen {
+				qw422016.N().S(` selected`)
+			}
+			qw422016.N().S(`>`)
+			qw422016.E().S(o.Label)
+			qw422016.N().S(`</option>`)
+		}
+		qw422016.N().S(`</select>
+</div>
 `)
 	default:
 		qw422016.N().S(`

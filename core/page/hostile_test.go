@@ -163,7 +163,7 @@ var (
 	texted     = regexp.MustCompile(`^sms:\?body=[A-Za-z0-9%._~-]+$`)
 	coded      = regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
 	dialled    = regexp.MustCompile(`^tel:\+?[0-9]{3,}$`)
-	ownPath    = regexp.MustCompile(`^/[a-z0-9/-]*$`)
+	ownPath    = regexp.MustCompile(`^/[a-z0-9/.-]*$`)
 	ownID      = regexp.MustCompile(`^[a-z0-9.-]+$`)
 	ownClass   = regexp.MustCompile(`^[a-z -]*$`)
 	foreignKey = regexp.MustCompile(`^on|^style$|^srcdoc$|^formaction$|^background$|^ping$|^xlink`)

@@ -7,7 +7,6 @@ import (
 
 	"newel/core/guide"
 	"newel/core/plan"
-	"newel/core/schedule"
 	"newel/core/wall"
 )
 
@@ -197,19 +196,20 @@ func openRows(rows []Row) []Row {
 	return open
 }
 
-// staying says that somebody stays with the patient now.
+// staying says that somebody stays with the patient now, in the hours in which somebody has
+// to.
 func (m *maker) staying() string {
-	for i := range m.s.Duties {
-		d := &m.s.Duties[i]
-		if d.Kind != schedule.Stay || d.There.From.IsZero() || m.Now.Before(d.There.From) || m.Now.After(d.Ends.To) {
+	for _, p := range m.s.Presence() {
+		until := m.s.MustLeast(p)
+		if p.Must.From.IsZero() || m.Now.Before(p.Must.From) || m.Now.After(until) {
 			continue
 		}
 		key := "next.stay"
-		if d.Open {
+		if p.Open {
 			key = "next.stay.open"
 		}
-		said := m.v.Say(key, arg("name", m.v.Patient(m.p)), arg("until", m.v.ShortDayTime(d.Ends.To)))
-		if branch := m.branch(d.Branch); branch != "" {
+		said := m.v.Say(key, arg("name", m.v.Patient(m.p)), arg("until", m.v.ShortDayTime(until)))
+		if branch := m.branch(p.Branch); branch != "" {
 			said = branch + ": " + said
 		}
 		return said

@@ -28,6 +28,7 @@ import (
 	"newel/core/merge"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/split"
 	"newel/core/wall"
 )
 
@@ -56,6 +57,9 @@ type View struct {
 	DailyNow    bool // the days after surgery have begun
 
 	Next    Next
+	Part    *MyPart // of the helper whose device it is
+	Cover   Cover
+	Loads   []LoadLine
 	Family  []FamilyDuty
 	Dropped []FamilyDuty // taken out of the plan
 	Overdue []Row        // what should have been done, ticked or not, while any of it is open
@@ -100,8 +104,10 @@ type Input struct {
 	Questions []Notice
 	Unsettled []merge.Question // what the questions are about
 	Notices   []Notice
-	Whose     string // whose device it is
-	Unsent    bool   // something was changed here that the others may not have
+	Whose     string        // whose device it is
+	Unsent    bool          // something was changed here that the others may not have
+	Me        uint8         // 1 + the place of the helper whose device it is; 0: nobody's
+	Report    *split.Report // of who does what; nil: it is worked out where it is needed
 }
 
 // questionsMost is how many questions are asked at once; the others can be unfolded.
@@ -114,8 +120,9 @@ type maker struct {
 	p     *plan.Plan
 	v     guide.Voice
 	today wall.Date
-	reads bool                           // a page for one helper, on which nothing can be changed
-	said  map[*schedule.Step]guide.Entry // the words of a step, which stand in its day and its list
+	reads bool                              // a page for one helper, on which nothing can be changed
+	said  map[*schedule.Step]guide.Entry    // the words of a step, which stand in its day and its list
+	found map[*schedule.Duty]*split.Finding // what there is to say of a duty
 }
 
 // newMaker takes the plan's own clock for "today".
@@ -139,6 +146,7 @@ func NewView(in Input) View {
 	v.Notices = append(v.Notices, m.clockNotices()...)
 	m.fillDays(&v)
 	v.Family, v.Dropped = m.family(), m.dropped()
+	v.Cover, v.Loads, v.Part = m.cover(), m.loads(m.report().Loads, nil, false), m.myPart()
 	v.Lists = m.lists()
 	v.Next = m.next(&v)
 	return v

@@ -55,6 +55,11 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	streamnextPart(qw422016, v)
 	qw422016.N().S(`
 `)
+	if v.Part != nil {
+		streammyPart(qw422016, v)
+	}
+	qw422016.N().S(`
+`)
 	streamactions(qw422016, v)
 	qw422016.N().S(`
 `)
@@ -477,6 +482,12 @@ func streamsettings(qw422016 *qt422016.Writer, v *View) {
 		qw422016.E().S(v.Fragment)
 		qw422016.N().S(`" data-path="/me">`)
 		qw422016.E().S(v.Voice.Say("me.change"))
+		qw422016.N().S(`</a></p>`)
+	} else if len(v.Loads) > 0 {
+		qw422016.N().S(`<p class="hint" id="whose"><a href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="/me">`)
+		qw422016.E().S(v.Voice.Say("me.say"))
 		qw422016.N().S(`</a></p>`)
 	}
 	qw422016.N().S(`

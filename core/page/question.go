@@ -79,7 +79,7 @@ func weight(f merge.Field) int {
 	switch f {
 	case merge.Surgery, merge.Arrival:
 		return int(f)
-	case merge.Cover, merge.Who, merge.On, merge.Takes:
+	case merge.Cover, merge.Who, merge.On, merge.Takes, merge.Shift:
 		return int(merge.Arrival) + 1
 	case merge.Gone:
 		return int(merge.Arrival) + 2
@@ -135,7 +135,7 @@ func (t teller) question(q merge.Question) string {
 	case merge.Gone:
 		gone := all[len(all)-1] // what is shown, that it stays, comes first
 		return t.v.Say("question.gone", arg("who", t.starting(gone.by[0], t.v.List(t.names(gone.by)))), arg("other", t.v.List(t.names(all[0].by))), what)
-	case merge.Cover, merge.Who, merge.On, merge.Takes:
+	case merge.Cover, merge.Who, merge.On, merge.Takes, merge.Shift:
 		return t.whoQuestion(q, all, what, said) + " " + t.v.Say("question.until", until)
 	}
 	return t.v.Say("question.what", what, said) + " " + t.v.Say("question.until", until)

@@ -127,10 +127,15 @@ func TestEachConflictShowsBothValues(t *testing.T) {
 			days, _ := d.Rule.Pattern()
 			d.Takes = []plan.Take{{Day: days[1], Who: uint8(pick(s, 3, 0))}}
 		}), [2]string{"Ann", "nobody"}},
-		merge.Gone: {[2]func(p *plan.Plan){func(p *plan.Plan) { p.Duties[0].Dropped = true }, func(p *plan.Plan) { p.Duties[0].Note = "new" }}, [2]string{"Take it out", "Leave it in the plan"}},
+		merge.About: {plan2(func(p *plan.Plan, s bool) {
+			*p = p.WithAbout(2, plan.About{Told: true, Can: plan.Abilities(pick(s, 1, 2)), Away: pick(s, 20, 25)})
+		}), [2]string{"20 minutes away", "25 minutes away"}},
+		merge.Shift: {plan2(func(p *plan.Plan, s bool) { *p = p.WithShift(5, uint8(pick(s, 1, 3))) }), [2]string{"Dana", "Ann"}},
+		merge.Need:  {setDuty(func(d *plan.Duty, s bool) { d.Need = plan.Need(pick(s, 2, 3)) }), [2]string{"it should be", "it is nice to have"}},
+		merge.Gone:  {[2]func(p *plan.Plan){func(p *plan.Plan) { p.Duties[0].Dropped = true }, func(p *plan.Plan) { p.Duties[0].Note = "new" }}, [2]string{"Take it out", "Leave it in the plan"}},
 	}
 	// What only counts as being there has no second value, and the others put themselves right.
-	never := []merge.Field{merge.Fact, merge.Helper, merge.Tick, merge.Hand, merge.Moves, merge.Alive, merge.Extra, merge.Leaves}
+	never := []merge.Field{merge.Fact, merge.Helper, merge.Tick, merge.Hand, merge.Moves, merge.Alive, merge.Extra, merge.Leaves, merge.Out, merge.Steady}
 	for f := merge.Surgery; f < merge.FirstUnknown; f++ {
 		c, ok := cases[f]
 		if !ok {
@@ -202,6 +207,24 @@ func TestQuestionsInPlainWords(t *testing.T) {
 		"Dana took this out while Luis changed it: Look after the pets. It stays in the plan until this is settled.",
 		"Phone number for questions: Luis says 555-0102 and Dana says 555-0101. What is right? Until this is settled, the plan says: 555-0102.",
 	}, texts)
+}
+
+// Two people who took one night, and two who told of one helper.
+func TestQuestionsAboutHelpersAndParts(t *testing.T) {
+	at9 := repeat.Rule{First: base().Plan().Surgery, At: 9 * 60, Freq: repeat.Weekly, Every: 1, Days: 0b0111110}
+	joined := apart(t, func(p *plan.Plan) {
+		*p = p.WithShift(plan.SlotOf(1, plan.Night), 1).WithAbout(3, plan.About{Told: true, Can: plan.CanDrive, Away: 10})
+	}, func(p *plan.Plan) {
+		*p = p.WithShift(plan.SlotOf(1, plan.Night), 2).WithAbout(3, plan.About{
+			Told: true, Away: plan.Unknown, Offer: plan.ALot, Likes: plan.PetsTask, Times: []plan.Times{{Use: plan.Work, Rule: at9.Canonical(), Length: 8 * 60}}})
+	})
+	all := asked(joined)
+	require.Len(t, all, 2)
+	require.Equal(t, "Luis and Dana both took Stay with Rosa at home: Fri, Dec 4, overnight. Who does it? Until this is settled, the plan says: Luis.", all[0].Text)
+	require.Contains(t, all[1].Text, "What Ann can do, and when")
+	require.Contains(t, all[1].Text, "no car, no nights, no lifting, no pets, A lot: about 12 hours a week")
+	require.Contains(t, all[1].Text, "Drives, and has a car that Rosa can get into, 10 minutes away")
+	require.Contains(t, all[1].Text, "would rather: Pets")
 }
 
 // Which arrival time is right hangs on the day, so the day is asked first, and the question

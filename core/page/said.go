@@ -30,6 +30,7 @@ var labels = map[merge.Field]string{
 	merge.Kind: "thing.kind", merge.Title: "duty-form.title", merge.Place: "duty-form.place", merge.Note: "duty-form.note",
 	merge.Source: "thing.source", merge.Length: "duty-form.length", merge.Own: "duty-form.own", merge.Way: "duty-form.drive",
 	merge.Walk: "duty-form.parking", merge.Early: "duty-form.early", merge.Pattern: "duty-form.repeats",
+	merge.Need: "duty-form.needed", merge.Steady: "duty-form.steady",
 }
 
 // label names a register: "Feed the cat, what to bring or to know".
@@ -38,6 +39,13 @@ func (t teller) label(k merge.Key) string {
 	switch {
 	case k.Field == merge.Cover:
 		return t.v.Entry(plan.BuiltIn[k.Sub], "", t.v.Fills(t.p, 0, 0)...).Title
+	case k.Field == merge.Shift:
+		title := t.v.Entry(plan.BuiltIn[plan.StayWith], "", t.v.Fills(t.p, 0, 0)...).Title
+		return t.v.Say("thing.of", arg("what", title), arg("part", t.v.Slot(t.p, plan.Slot(k.Sub))))
+	case k.Field == merge.About:
+		return t.v.Say("thing.about", arg("who", k.Name))
+	case k.Field == merge.Out:
+		return t.v.Say("thing.out", arg("who", k.Name))
 	case k.Field == merge.Fact:
 		return t.fact(plan.Facts(1) << k.Sub)
 	case k.Field == merge.Setting:
@@ -80,7 +88,7 @@ func (t teller) fact(f plan.Facts) string {
 // value says what a version of a register holds.
 func (t teller) value(k merge.Key, value string) string {
 	switch k.Field {
-	case merge.Cover, merge.Who, merge.On, merge.Takes:
+	case merge.Cover, merge.Who, merge.On, merge.Takes, merge.Shift:
 		if value == "" || value == "-" {
 			return t.v.Say("people.nobody")
 		}
@@ -89,6 +97,8 @@ func (t teller) value(k merge.Key, value string) string {
 		return t.pattern(k, value)
 	case merge.Date:
 		return t.date(k, value)
+	case merge.About:
+		return t.about(value)
 	}
 	if n, err := strconv.Atoi(value); err == nil && !isText(k.Field) {
 		return t.number(k, n)
@@ -129,6 +139,8 @@ func (t teller) number(k merge.Key, n int) string {
 		return t.v.Amount(plan.Rules[k.Sub].Unit, n)
 	case merge.Kind:
 		return t.v.Entry(plan.DutyKeys[n], "").Title
+	case merge.Need:
+		return t.need(k.Of, plan.Need(n))
 	case merge.Source:
 		return t.text(strings.TrimPrefix(number(n), "0"))
 	}

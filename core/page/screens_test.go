@@ -191,6 +191,7 @@ func makeRequests(t *testing.T, x texts) map[string]app.Request {
 	add("a date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "move"})...))
 	add("an extra date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "add"})...))
 	linkScreens(t, x, adder{add, family, path})
+	splitScreens(x, adder{add, family, path})
 	for _, kind := range plan.DutyKeys {
 		add("form of a new "+kind, -9, family, path("/duty/new/"+kind))
 	}

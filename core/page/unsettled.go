@@ -23,6 +23,12 @@ func (m *maker) unsettled(d *schedule.Duty) *merge.Question {
 	if len(m.Unsettled) == 0 {
 		return nil
 	}
+	if d.IsSlot() {
+		taken := func(s plan.Shift) bool { return s.Slot == d.Slot }
+		if q := m.asked(merge.Key{Field: merge.Shift, Sub: uint32(d.Slot)}); q != nil || slices.ContainsFunc(m.p.Shifts, taken) {
+			return q
+		}
+	}
 	if d.Family == nil {
 		return m.asked(merge.Key{Field: merge.Cover, Sub: uint32(slices.Index(plan.BuiltIn[:], d.ID))})
 	}

@@ -112,7 +112,8 @@ func (d Duty) Equal(e Duty) bool {
 	same := d.Rule.Equal(e.Rule)
 	d.Rule, e.Rule = repeat.Rule{}, repeat.Rule{}
 	return same && d.ID == e.ID && d.Revision == e.Revision && d.Kind == e.Kind && d.Title == e.Title &&
-		d.Place == e.Place && d.Note == e.Note && d.SameWho(e) && d.Length == e.Length && d.Ride == e.Ride && d.Dropped == e.Dropped && d.Source == e.Source
+		d.Place == e.Place && d.Note == e.Note && d.SameWho(e) && d.Length == e.Length && d.Ride == e.Ride &&
+		d.Need == e.Need && d.Steady == e.Steady && d.Dropped == e.Dropped && d.Source == e.Source
 }
 
 // SameWho tells whether the same people have two duties.
@@ -201,6 +202,9 @@ func (p Plan) WithHelper(name string) (q Plan, who uint8) {
 	p.Helpers = slices.Clone(p.Helpers)
 	if len(p.Helpers) < MaxHelpers {
 		p.Helpers = append(p.Helpers, name)
+		if p.About != nil {
+			p.About = append(slices.Clone(p.About), About{})
+		}
 		return p, uint8(len(p.Helpers))
 	}
 	for i := range p.Helpers { // a name that has nothing any more gives its place
@@ -212,8 +216,10 @@ func (p Plan) WithHelper(name string) (q Plan, who uint8) {
 	return p, 0
 }
 
-// busy tells whether a helper has any duty.
+// busy tells whether a helper has any duty, or something is known of them: then they keep
+// their place.
 func (p *Plan) busy(who uint8) bool {
-	return slices.Contains(p.Cover[:], who) ||
+	return p.AboutOf(who).Known() || slices.Contains(p.Cover[:], who) ||
+		slices.ContainsFunc(p.Shifts, func(s Shift) bool { return s.Who == who }) ||
 		slices.ContainsFunc(p.Duties, func(d Duty) bool { return d.Has(who) })
 }

@@ -45,6 +45,9 @@ func CheckDuty(d *Duty) []Problem {
 	if d.Kind >= DutyKindEnd {
 		found = append(found, Problem{Field: "kind", Code: ChoiceUnknown})
 	}
+	if d.Need >= needEnd {
+		found = append(found, Problem{Field: "need", Code: ChoiceUnknown})
+	}
 	found = append(found, checkRule(&d.Rule)...)
 	switch {
 	case d.Length < 0:
@@ -104,6 +107,7 @@ func checkFamily(p *Plan) []Problem {
 			found = append(found, Problem{Field: "who", Code: DutyUnsound})
 		}
 	}
+	found = append(found, checkHelpers(p)...)
 	if len(p.Duties) > MostDuties {
 		return append(found, Problem{Field: "duties", Code: DutiesMany, High: MostDuties})
 	}

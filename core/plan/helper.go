@@ -108,8 +108,9 @@ const (
 	slotParts
 )
 
-// MaxSlot bounds the slots: fifteen days.
-const MaxSlot = 15*slotParts - 1
+// MaxSlot bounds the slots: twenty days. Going home on the day after surgery, with the
+// longest drive that a plan takes, and fourteen days from then on end within them.
+const MaxSlot = 20*slotParts - 1
 
 // Shift says who has one slot: 1 + the helper's place, or 0 for nobody.
 type Shift struct {

@@ -30,6 +30,7 @@ const (
 	MealsDays
 	HardestDays
 	ClotDays
+	PresenceHours
 	ruleEnd
 )
 
@@ -93,6 +94,10 @@ var Rules = [ruleEnd]RuleInfo{
 	HardestDays:   {"hardest-days", Days, 14, 1, 60},
 	// ACCP 2012 (from memory): clot prevention for up to 35 days.
 	ClotDays: {"clot-days", Days, 35, 1, 120},
+	// Somebody in the house without a gap for so many hours after going home; the first
+	// StayWithHours of them must be. Common practice, no published source, for what is
+	// beyond the 24 h above. Where StayWithHours is more, that holds.
+	PresenceHours: {"presence-hours", Hours, 72, 0, 14 * 24},
 }
 
 // RuleByKey finds a rule by its key.

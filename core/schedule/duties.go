@@ -39,7 +39,7 @@ type Duty struct {
 	Open     bool      // nobody can say when it ends: Ends and Home are the earliest, Free is not known
 	Needs    Need      // what has to be told for the missing times
 	Slot     plan.Slot // of a Stay: which part of the time at home it is
-	Own      int       // minutes of the helper's own way that Leave and Free hold; 0 where nobody has it or they live there
+	Own      int       // minutes from the helper's own home to the patient's; the family's own duties hold it in Leave and Free, see FromHome
 
 	// Of the family's own duties only.
 	Family  *plan.Duty        // which of them; nil for what every plan has
@@ -61,11 +61,15 @@ func (d *Duty) begin() time.Time {
 // listed comes first.
 func (s *Schedule) duties() []Duty {
 	all := []Duty{s.driveThere(), s.wait()}
+	var homes []Duty
 	for _, b := range s.branches() {
-		home := s.driveHome(b)
-		all = append(all, home, s.stayWith(home))
+		homes = append(homes, s.driveHome(b))
 	}
-	return s.inOrder(append(all, s.familyDuties()...))
+	family := s.familyDuties()
+	all = append(append(all, homes...), s.stays(homes, family)...)
+	s.ownWays(all)
+	s.mustNights(family)
+	return s.inOrder(append(all, family...))
 }
 
 // inOrder sorts the duties and lets each series know where its dates went. Their
@@ -165,28 +169,6 @@ func (d *Duty) startAtLeave() {
 	if !d.Leave.IsZero() {
 		d.Day = wall.DateOf(d.Leave)
 	}
-}
-
-// stayWith keeps somebody with the patient from the moment they are home, for the
-// program's hours (ASA and 42 CFR 416.52(c)(3) for the escort, ASA for the 24 h).
-// It begins at the earliest and ends at the latest time that may come of it; where
-// the drive home is open, so is its end.
-func (s *Schedule) stayWith(home Duty) Duty {
-	d := Duty{ID: "stay-with", Kind: Stay, Branch: home.Branch, Must: true, Place: Home, Day: s.Plan.Surgery, Open: home.Open}
-	if home.Branch == IfOneNight {
-		d.Day++
-	}
-	if !home.Home.Known() {
-		d.Needs = home.Needs
-		return d
-	}
-	hours := time.Duration(s.rule(plan.StayWithHours)) * time.Hour
-	d.There = home.Home
-	d.Ends = home.Home.add(hours, hours)
-	if !d.Open {
-		d.Free = d.Ends.To
-	}
-	return d
 }
 
 // leaveFor fills in when to leave home to be at the hospital by a time.

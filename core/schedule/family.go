@@ -47,12 +47,12 @@ func (s *Schedule) familyDuty(d *plan.Duty, date repeat.Occurrence) Duty {
 			end = onWall
 		}
 	}
-	out.Fit, out.Session = fit, Span{start, end}
+	out.Fit, out.Session, out.Own = fit, Span{start, end}, s.ownWay(d, d.WhoHas(date.Of))
 	if d.Kind.IsRide() {
 		out.Kind, out.Place = Drive, Elsewhere
 		s.ride(&out, d.Ride)
 	} else {
-		own := minutes(d.Ride.Own)
+		own := minutes(out.Own)
 		out.There, out.Ends, out.Free = at(start), at(end), end.Add(own)
 		if own > 0 {
 			out.Leave = start.Add(-own)
@@ -60,6 +60,18 @@ func (s *Schedule) familyDuty(d *plan.Duty, date repeat.Occurrence) Duty {
 	}
 	out.startAtLeave()
 	return out
+}
+
+// mustNights marks the nights in the hours in which somebody has to be with the patient.
+func (s *Schedule) mustNights(family []Duty) {
+	for i := range family {
+		d := &family[i]
+		for _, p := range s.presence {
+			if d.Family.Kind == plan.Nights && d.Session.From.Before(p.Must.To) && d.Session.To.After(p.Must.From) {
+				d.Must = true
+			}
+		}
+	}
 }
 
 // ride fills in the times of a ride around its appointment, in elapsed time:
@@ -78,7 +90,7 @@ func (s *Schedule) ride(out *Duty, r plan.Ride) {
 	}
 	t := Trip{
 		Arrive: there, Early: r.Early, Parking: r.Parking, Drive: r.Drive,
-		Slack: slack(r.Drive, s.rule(plan.DriveSlack)), Car: s.rule(plan.CarMinutes), Own: r.Own,
+		Slack: slack(r.Drive, s.rule(plan.DriveSlack)), Car: s.rule(plan.CarMinutes), Own: out.Own,
 	}
 	way := minutes(t.Parking + t.Drive + t.Slack)
 	t.Leave = there.Add(-way - minutes(t.Car+t.Own))
@@ -114,6 +126,9 @@ func (d *Duty) Busy() []Span {
 func (s *Schedule) Who(d *Duty) uint8 {
 	if d.Family != nil {
 		return d.Family.WhoHas(d.On.Of)
+	}
+	if d.IsSlot() {
+		return s.Plan.WhoHasSlot(d.Slot)
 	}
 	for i, id := range plan.BuiltIn {
 		if id == d.ID {

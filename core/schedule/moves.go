@@ -90,11 +90,19 @@ func (w When) same(v When) bool { return w.Day == v.Day && w.Time.Equal(v.Time) 
 // movables lists duties, then steps.
 func (s *Schedule) movables() []movable {
 	var all []movable
-	for _, d := range s.Duties {
-		if d.Family != nil { // a rule that changes is one thing, not forty
-			continue
+	stays := s.presence
+	for i := range s.Duties {
+		d := &s.Duties[i]
+		switch {
+		case d.Family != nil: // a rule that changes is one thing, not forty
+		case d.IsSlot(): // and so is staying with the patient
+			for _, p := range stays {
+				all = append(all, movable{key: moveKey{d.ID, true, int(p.Branch)}, day: wall.DateOf(p.Whole.From), second: p.Whole.From})
+			}
+			stays = nil
+		default:
+			all = append(all, movable{key: moveKey{d.ID, true, int(d.Branch)}, day: d.Day, first: d.Leave, second: d.There.From})
 		}
-		all = append(all, movable{key: moveKey{d.ID, true, int(d.Branch)}, day: d.Day, first: d.Leave, second: d.There.From})
 	}
 	for _, st := range s.Steps {
 		at := st.Until

@@ -33,6 +33,8 @@ type Schedule struct {
 	Steps   []Step    // in the order of steps.txt
 	Stages  []Stage   // the day in the hospital; empty while the arrival is not known
 	Fasting Fasting
+
+	presence []Presence
 }
 
 // Branch says for which of two possible stays something holds.

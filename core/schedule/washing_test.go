@@ -104,8 +104,7 @@ func TestAnotherHospital(t *testing.T) {
 	require.Len(t, s.Fasting.Concerns, 1, "and the navigator is told")
 	d := s.duty(t, "drive-home-morning")
 	require.Equal(t, "2027-03-10 09:00", span(d.There))
-	stay := s.duty(t, "stay-with")
-	require.Equal(t, "2027-03-13 11:00", local(stay.Ends.To), "72 hours")
+	require.Equal(t, "2027-03-13 11:00", local(s.Presence()[0].Must.To), "72 hours")
 	require.Equal(t, "2027-03-09 07:00", span(s.Stages[1].Begins))
 	require.Equal(t, "2027-03-09 09:00 to 2027-03-09 10:30", span(s.Stages[2].Ends))
 }

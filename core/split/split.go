@@ -4,14 +4,53 @@
 //
 // Look checks a schedule as it stands. Suggest makes a Proposal; Apply writes the accepted
 // part of one into a plan. The optimum itself is core/assign's; the package comment there
-// states it as a mathematical programme.
+// states it as a mathematical programme, and programme.go says what of a plan goes into it.
+//
+// # What a duty takes of its helper
+//
+// Two duties of one helper clash where they take the same thing at the same time. This table
+// is the only judge of that: Look reads it, and the items of the programme are made of it
+// (assign.Item.Takes), so that the checks and the optimum cannot disagree.
+//
+//	duty                      from                     until                     takes
+//	drive to the hospital     leaving home             back home, if they leave  the hands, as the driver there
+//	waiting in the hospital   leaving home             back home                 the hands, as the one who waits
+//	drive home (same day)     leaving home             home, at the earliest     the hands, as the driver home
+//	drive home (next day)     leaving home             home, at the latest       the hands, as the driver of the morning
+//	a ride                    leaving home             home, at the latest       the hands
+//	  its helper goes home    the same, without the time at home in between
+//	pets, meals, anything     its beginning            its end                   the hands
+//	  at the patient's home
+//	the same elsewhere        its beginning            its end                   the hands and the place
+//	                          less the way there       and the way back
+//	a part of staying         its beginning,           its end, at the latest    the place, in the stays
+//	  at home                 at the earliest                                    that it is for
+//	a night of the family     its beginning            its end                   the place, at night
+//
+// The hands are four uses, one for each of the four duties of the hospital; whatever is not
+// of the hospital takes all four. So no two pets or rides are ever at once, nothing of them
+// goes together with the hospital or the way there and back, and the four duties of the
+// hospital go together in one person: who drove there and waits does not drive out again.
+// The place is three uses: one for each stay, while nobody knows which it will be, and one
+// for the family's nights, since a part of the staying can have such a night in its middle.
+// What follows the patient (rides, the hospital) goes together with staying with the patient,
+// and so does what is done in the patient's home. Both of two parts or drives of which only
+// one will be needed (schedule.Branch) may be one helper's; each stay for itself must work.
+//
+// Home is the patient's. Between two duties that begin and end there nobody has to go to
+// their own home and back. The own way counts when it is asked whether somebody is free
+// (windows.go): from leaving their own home to being back in it. Of a duty that is elsewhere
+// the only way that is known is the one that the family told for it (plan.Ride.Own), so that
+// one stands in the table. All of this is ours; no published source.
+//
+// A duty whose times are not known takes nothing and is judged by ability alone. Of a drive
+// home that has no end the earliest counts.
 package split
 
 import (
 	"time"
 
 	"newel/core/assign"
-	"newel/core/plan"
 	"newel/core/schedule"
 )
 
@@ -47,7 +86,7 @@ const (
 	AtWork                  // at work From, Until
 	IsAway                  // away From, Until
 	NotThen                 // it is outside the times in which they can; From, Until: the nearest such time, zero where there is none
-	HasOther                // they have Other at that time, which takes them until Until
+	HasOther                // they have Other at that time, which takes them From, Until
 )
 
 // Reason is why somebody cannot do a duty.
@@ -58,6 +97,7 @@ type Reason struct {
 }
 
 // Gap is a time in which nobody is with the patient, in the time that somebody should be.
+// One that goes on after the hours that must be is two gaps, one after the other.
 type Gap struct {
 	Branch   schedule.Branch
 	From, To time.Time
@@ -75,10 +115,12 @@ type Load struct {
 // Report is what Look finds.
 type Report struct {
 	Findings []Finding // by place in Schedule.Duties, of those that are not over
-	Gaps     []Gap
-	Loads    []Load
+	Gaps     []Gap     // one stay after the other, in order of time
+	Loads    []Load    // of each helper, in the plan's order
 	// Counts of findings, by state.
 	Count [Cannot + 1]int
+
+	s *schedule.Schedule
 }
 
 // Because is a kind of reason for a suggestion.
@@ -89,17 +131,18 @@ const (
 	OnlyOne   Because = iota + 1 // nobody else can
 	HasSeries                    // they have the other dates of it
 	Would                        // they would rather do it
-	HasLess                      // they have the least for what they offered, of those who can
-	IsFree                       // they can; others have more or cannot
+	HasLess                      // they would still have the least for what they offered, of those who can
+	IsFree                       // they have the least so far for what they offered, of those who can
 	BestWhole                    // it makes the whole come out best
 )
 
-// Line is one duty in a proposal.
+// Line is one duty in a proposal. Where To is 0 it is given back: whoever has it cannot do
+// it, nobody else can, and it overlaps something that they keep or get.
 type Line struct {
 	Duty     int   // place in Schedule.Duties
 	From, To uint8 // who has it today, who would have it; 0: nobody
 	Because  []Because
-	Others   []Other // why each of the others not
+	Others   []Other // why each of the others not; plan.MaxHelpers of them at most
 }
 
 // Other is somebody who does not get a duty.
@@ -112,10 +155,11 @@ type Other struct {
 type Change struct {
 	Who     uint8
 	Why     Why       // what stands in the way: only that would have to change
-	Weekday int8      // 0 to 6 (Sunday is 0) where it is about the times of one weekday; -1: one day
-	Day     time.Time // the day, where Weekday is -1
+	Weekday int8      // 0 to 6 (Sunday is 0) where it is about the times of one weekday; -1: one day, or no day at all
+	Day     time.Time // a time on the day, where it is about one day; zero: it is about no day
 	Clock   int       // minutes after midnight on the wall: AtWork, NotThen: could start, or stay, until then
 	Starts  bool      // Clock is when they would have to be able to start; else until when they would have to stay
+	End     int       // where both would have to change: until when, on the same day or else on the next; 0: only Clock would
 	Covers  []int     // places in Schedule.Duties that it would cover
 }
 
@@ -124,9 +168,10 @@ type Proposal struct {
 	Lines   []Line // duties that would have somebody else than today, in order of time
 	Open    []int  // places in Schedule.Duties that stay without anybody who can
 	Changes []Change
-	Loads   []Load // by helper
+	Loads   []Load // of each helper, in the plan's order
 	Answer  assign.Answer
 	Moved   int // dates that somebody able has today and another would have
+	Beyond  int // duties that were left out, since a programme takes assign.MaxItems: the latest
 }
 
 // Scope says what a proposal may touch.
@@ -144,5 +189,3 @@ type Ask struct {
 	Now   time.Time           // duties that are over are left alone
 	Held  func(duty int) bool // whether a duty's helper took it themselves; nil: none
 }
-
-var _ = plan.Plan{}

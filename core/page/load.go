@@ -1,0 +1,128 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"newel/core/split"
+)
+
+// LoadLine is one helper with what they have.
+type LoadLine struct {
+	Path  string // of the page on which they say what they can do
+	Name  string
+	Dates string // how many they have
+	Hours string // how much that is, of what they offered
+	Note  string // nobody has asked them, or they can no longer help
+	Me    bool
+	Bar   Bar
+}
+
+// Bar is a load as a drawing, all lengths in hundredths of its whole length. What it says
+// stands beside it in numbers.
+type Bar struct {
+	Now   int // filled
+	Was   int // a line where it was, -1: it is as it was
+	Offer int // a line where the offer ends
+	Over  bool
+}
+
+// loads lists the helpers in the order of the plan, with what they have or, of a proposal,
+// would have with its lines.
+func (m *maker) loads(all []split.Load, lines []split.Line, proposal bool) []LoadLine {
+	longest := 1.0 // the longest bar is the whole length; the lengths are in offers
+	for _, l := range all {
+		if l.Offer > 0 {
+			longest = max(longest, float64(max(l.Before, l.After))/float64(l.Offer))
+		}
+	}
+	dates := m.datesOf()
+	for _, l := range lines {
+		dates[l.From]--
+		dates[l.To]++
+	}
+	var out []LoadLine
+	for _, l := range all {
+		line := LoadLine{
+			Path: helperPath(l.Who), Name: m.p.Helper(l.Who), Me: l.Who == m.Me && l.Who != 0,
+			Dates: m.v.Count("load.dates", dates[l.Who]), Hours: m.hours(l, proposal), Note: m.helperNote(l.Who),
+		}
+		line.Bar = newBar(l, longest, proposal)
+		out = append(out, line)
+	}
+	return out
+}
+
+func newBar(l split.Load, longest float64, proposal bool) Bar {
+	at := func(minutes int) int {
+		if l.Offer <= 0 {
+			return 0
+		}
+		return min(int(100*float64(minutes)/float64(l.Offer)/longest+0.5), 100)
+	}
+	b := Bar{Now: at(l.After), Was: -1, Offer: at(l.Offer), Over: l.After > l.Offer}
+	if proposal && l.Before != l.After {
+		b.Was = at(l.Before)
+	}
+	return b
+}
+
+// hours says how much somebody has, and had before a proposal.
+func (m *maker) hours(l split.Load, proposal bool) string {
+	now, offer := arg("now", halves(l.After)), arg("offer", halves(l.Offer))
+	if proposal && l.Before != l.After {
+		return m.v.Say("load.before", arg("before", halves(l.Before)), now, offer)
+	}
+	return m.v.Say("load.hours", now, offer)
+}
+
+// halves writes minutes as hours, to the nearest half: more would not help to compare.
+func halves(minutes int) string {
+	n := (minutes + 15) / 30
+	text := strconv.Itoa(n / 2)
+	if n%2 == 1 {
+		text = strings.TrimPrefix(text, "0") + "½"
+	}
+	if n == 0 && minutes > 0 {
+		return "½" // it is not nothing
+	}
+	return text
+}
+
+// datesOf counts the dates to come by who has them.
+func (m *maker) datesOf() map[uint8]int {
+	dates := map[uint8]int{}
+	for _, f := range m.report().Findings {
+		dates[f.Who]++
+	}
+	return dates
+}
+
+// helperNote says what is not known of a helper, or that they are out.
+func (m *maker) helperNote(who uint8) string {
+	switch about := m.p.AboutOf(who); {
+	case about.Out:
+		return m.v.Say("helper.is-out.short")
+	case !about.Told:
+		return m.v.Say("helper.untold")
+	}
+	return ""
+}
+
+// report is what there is to say of who does what; it is worked out once for a page.
+func (m *maker) report() *split.Report {
+	if m.Report == nil {
+		m.Report = split.Look(m.s, m.Now)
+	}
+	return m.Report
+}
+
+func helperPath(who uint8) string { return "/helper/" + number(int(who)) }
+
+// inBranch names the stay that holds for something, with a colon, while it is not decided.
+func (m *maker) inBranch(branch, text string) string {
+	if branch == "" {
+		return text
+	}
+	return m.v.Say("split.in-branch", arg("branch", branch), arg("what", text))
+}

@@ -1,0 +1,75 @@
+package page
+
+import (
+	"newel/core/split"
+)
+
+// MyPart is what the page says first to a helper who has said whose device it is.
+type MyPart struct {
+	Who   string
+	Path  string // of the page on which they say what they can do
+	Asked bool   // they have said so already
+	Out   string // that they can no longer help
+	More  string // how much more that is
+	Days  []MyDay
+	Load  []LoadLine
+	None  bool // they have nothing
+}
+
+// MyDay is a day with what a helper has on it.
+type MyDay struct {
+	Heading string
+	Rows    []Row
+}
+
+// partMost is how many of somebody's own dates stand before the days.
+const partMost = 5
+
+// myPart is the part of the helper whose device it is; nil where that is nobody's.
+func (m *maker) myPart() *MyPart {
+	if m.Me == 0 || m.reads {
+		return nil
+	}
+	about := m.p.AboutOf(m.Me)
+	part := &MyPart{Who: m.p.Helper(m.Me), Path: helperPath(m.Me), Asked: about.Told}
+	if about.Out {
+		part.Out = m.v.Say("helper.is-out", arg("who", part.Who))
+	}
+	n := 0
+	for _, f := range m.report().Findings {
+		if f.Who != m.Me {
+			continue
+		}
+		if n++; n <= partMost {
+			part.add(m, f)
+		}
+	}
+	part.None = n == 0
+	if n > partMost {
+		part.More = m.v.Count("next.more", n-partMost)
+	}
+	for _, line := range m.loads(m.report().Loads, nil, false) {
+		if line.Me {
+			line.Me = false // the heading says it
+			part.Load = append(part.Load, line)
+		}
+	}
+	return part
+}
+
+// add puts a date under its day.
+func (p *MyPart) add(m *maker, f split.Finding) {
+	d := &m.s.Duties[f.Duty]
+	row := m.dutyRow(d)
+	if row.Open == "" {
+		row.Link = row.ID // all of it stands in its day
+	}
+	row.ID, row.family = "mine-"+row.ID, false
+	row.Who, row.AskWho, row.Facts, row.Sum, row.How, row.Why = "", "", nil, nil, nil, ""
+	heading := m.v.Near(d.Day)
+	if last := len(p.Days) - 1; last >= 0 && p.Days[last].Heading == heading {
+		p.Days[last].Rows = append(p.Days[last].Rows, row)
+		return
+	}
+	p.Days = append(p.Days, MyDay{heading, []Row{row}})
+}

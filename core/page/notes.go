@@ -1,0 +1,51 @@
+package page
+
+import (
+	"newel/core/schedule"
+	"newel/core/split"
+)
+
+// standing is a short note in words where who has a duty cannot do it: "Luis is at work
+// until 15:00." d is one of m.s.Duties.
+func (m *maker) standing(d *schedule.Duty) string {
+	if m.reads {
+		return ""
+	}
+	f := m.finding(d)
+	if f == nil || f.State != split.Cannot || len(f.Why) == 0 {
+		return ""
+	}
+	return m.reason(d, f.Who, f.Why[0])
+}
+
+// clashing says how many dates have somebody who cannot do them; "" where none has.
+func (m *maker) clashing(dates []*schedule.Duty) string {
+	n := 0
+	for _, d := range dates {
+		if m.standing(d) != "" {
+			n++
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return m.v.Count("cover.clash", n)
+}
+
+// Unsettled tells whether two people said differently who has a date.
+func Unsettled(in Input, duty int) bool {
+	m := maker{Input: in, s: in.Schedule, p: &in.Schedule.Plan}
+	return m.unsettled(&in.Schedule.Duties[duty]) != nil
+}
+
+// finding is what there is to say of a duty; nil where it is over.
+func (m *maker) finding(d *schedule.Duty) *split.Finding {
+	r := m.report()
+	if m.found == nil {
+		m.found = map[*schedule.Duty]*split.Finding{}
+		for i := range r.Findings {
+			m.found[&m.s.Duties[r.Findings[i].Duty]] = &r.Findings[i]
+		}
+	}
+	return m.found[d]
+}
