@@ -40,7 +40,7 @@ func TestTheSmallestChangesInWords(t *testing.T) {
 		"If Luis could start at 09:30 on Wednesdays, that would cover 6 rides.":                {Why: split.AtWork, Weekday: 3, Clock: 570, Starts: true, Covers: dates[:6]},
 		"If Luis could stay until 13:05 on " + dayOf(wednesday) + ", that would cover 1 ride.": {Why: split.NotThen, Weekday: -1, Day: wednesday, Clock: 785, Covers: dates[:1]},
 		"If Luis were there on " + dayOf(wednesday) + ", that would cover 2 rides.":            {Why: split.IsAway, Weekday: -1, Day: wednesday, Covers: dates[:2]},
-		"If Luis could drive, that would cover 2 rides.":                                       {Why: split.NoCar, Weekday: -1, Covers: dates[:2]},
+		"If Luis were free from 19:40 to 08:20 on Fridays, that would cover 1 ride.":           {Why: split.NotThen, Weekday: 5, Clock: 19*60 + 40, Starts: true, End: 8*60 + 20, Covers: dates[:1]},
 		"If Luis could stay the night, that would cover 2 dates.":                              {Why: split.NoNight, Weekday: -1, Covers: []int{0, dates[0]}},
 		"If Luis could help after all, that would cover 1 ride.":                               {Why: split.IsOut, Weekday: -1, Covers: dates[:1]},
 	} {
