@@ -169,6 +169,21 @@ func TestThePageLeadsWithOnesPart(t *testing.T) {
 	require.Contains(t, ann.part("mine"), "Wednesday, December 9 Leave home by 09:35 Ride to therapy")
 	require.Contains(t, ann.part("mine"), "1 date ·")
 
+	// What is next is whoever drives there: for them it stands first, for the others after
+	// what is theirs.
+	first := func(p *phone) bool {
+		mine, next := strings.Index(p.last.HTML, `id="mine"`), strings.Index(p.last.HTML, `id="next"`)
+		require.Positive(t, min(mine, next))
+		return mine < next
+	}
+	require.Contains(t, ann.part("next"), "Drive")
+	require.False(t, first(ann), "nobody has the drive")
+	ann.send("/who/drive-there", "who", "Dana")
+	require.True(t, first(ann))
+	dana := ann.opened()
+	dana.send("/me", "who", "1")
+	require.False(t, first(dana))
+
 	other := p.opened()
 	other.send("/me", "who", "none")
 	require.Empty(t, other.part("notice-you"), "asked once")

@@ -57,6 +57,12 @@ func (m *maker) myPart() *MyPart {
 	return part
 }
 
+// partFirst tells whether somebody's own part stands before what is next: where that is
+// somebody else's to do, so that nobody takes another's time to leave for their own.
+func (m *maker) partFirst(v *View) bool {
+	return v.Part != nil && len(v.Part.Days) > 0 && v.Next.Lead != nil && v.Next.who != 0 && v.Next.who != m.Me
+}
+
 // add puts a date under its day.
 func (p *MyPart) add(m *maker, f split.Finding) {
 	d := &m.s.Duties[f.Duty]

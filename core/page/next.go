@@ -15,6 +15,7 @@ import (
 type Next struct {
 	Lead    *Row   // the duty to go to next, or to be at now
 	LeadDay string // the day of it
+	who     uint8  // who has it, as in schedule.Schedule.Who
 	Urgent  string // it is past the time to leave, or to be there
 	Blocks  []Block
 	Stay    string // somebody is staying with the patient now, and until when

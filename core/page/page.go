@@ -56,17 +56,19 @@ type View struct {
 	OverdueLast bool // they stand folded after today, not before it
 	DailyNow    bool // the days after surgery have begun
 
-	Next    Next
-	Part    *MyPart // of the helper whose device it is
-	Cover   Cover
-	Loads   []LoadLine
-	Family  []FamilyDuty
-	Dropped []FamilyDuty // taken out of the plan
-	Overdue []Row        // what should have been done, ticked or not, while any of it is open
-	Past    []Day
-	Days    []Day
-	Daily   []Row // kept up every day after surgery
-	Lists   []List
+	Next Next
+	Part *MyPart // of the helper whose device it is
+
+	PartFirst bool // it stands before Next
+	Cover     Cover
+	Loads     []LoadLine
+	Family    []FamilyDuty
+	Dropped   []FamilyDuty // taken out of the plan
+	Overdue   []Row        // what should have been done, ticked or not, while any of it is open
+	Past      []Day
+	Days      []Day
+	Daily     []Row // kept up every day after surgery
+	Lists     []List
 }
 
 // Tel is a telephone number as a link may hold it: a plus sign and digits. The
@@ -149,6 +151,7 @@ func NewView(in Input) View {
 	v.Cover, v.Loads, v.Part = m.cover(), m.loads(m.report().Loads, nil, false), m.myPart()
 	v.Lists = m.lists()
 	v.Next = m.next(&v)
+	v.PartFirst = m.partFirst(&v)
 	return v
 }
 

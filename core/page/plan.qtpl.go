@@ -52,10 +52,15 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`
 <div class="column">
 `)
+	if v.PartFirst {
+		streammyPart(qw422016, v)
+	}
+	qw422016.N().S(`
+`)
 	streamnextPart(qw422016, v)
 	qw422016.N().S(`
 `)
-	if v.Part != nil {
+	if v.Part != nil && !v.PartFirst {
 		streammyPart(qw422016, v)
 	}
 	qw422016.N().S(`
