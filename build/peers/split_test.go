@@ -11,7 +11,11 @@ import (
 
 	invented "newel/build/bench/split/families"
 	"newel/build/bench/split/programme"
+	"newel/core/app"
 	"newel/core/assign"
+	"newel/core/schedule"
+	"newel/core/split"
+	"newel/core/wall"
 )
 
 // many is how many times more problems are tried than in an ordinary run:
@@ -151,4 +155,24 @@ func TestSplitOfFamilies(t *testing.T) {
 	}
 	t.Log(count)
 	require.Greater(t, count.Both, count.Levels*9/10, "too little is compared: %v", count)
+}
+
+// The example family, opened on each day of a week, with what is open to be filled and, once,
+// with everything to be shared out anew: the programme that the page solves.
+func TestSplitOfTheExample(t *testing.T) {
+	peer, filled, anew := start(t, HiGHS), &tally{}, &tally{}
+	base, err := wall.ParseDate("2026-11-25")
+	require.NoError(t, err)
+	for day := range wall.Date(7) {
+		s, err := schedule.Build(app.DemoPlan(base+day, 5))
+		require.NoError(t, err)
+		now, _ := (base + day).At(s.Loc, 9*60)
+		require.Empty(t, against(peer, split.Programme(s, split.Ask{Now: now}), 0, 3, filled), "day %d", day)
+		if day == 0 {
+			require.Empty(t, against(peer, split.Programme(s, split.Ask{Now: now, Scope: split.Anew}), 0, 3, anew))
+		}
+	}
+	t.Log(filled, "anew:", anew)
+	require.Equal(t, filled.Levels, filled.Ours, "the example has to be proven: %v", filled)
+	require.Greater(t, filled.Both, filled.Levels*9/10, "too little is compared: %v", filled)
 }

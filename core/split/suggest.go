@@ -19,6 +19,12 @@ func Suggest(s *schedule.Schedule, ask Ask) Proposal {
 	return p
 }
 
+// Programme gives what Suggest has solved, for whoever wants to hand it to another solver.
+func Programme(s *schedule.Schedule, ask Ask) *assign.Problem {
+	pr, _ := programmeOf(viewOf(s, ask.Now), ask)
+	return &pr.Problem
+}
+
 // outcome is an answer as the plan would be with it.
 type outcome struct {
 	*programme

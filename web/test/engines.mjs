@@ -39,6 +39,7 @@
 // The time zone works everywhere.
 
 import { openPuppeteer } from "./engines/puppeteer.mjs";
+export { endBrowsers } from "./engines/puppeteer.mjs";
 import { openWebKit } from "./engines/webkit.mjs";
 
 /** Every engine; NEWEL_ENGINES="chromium,webkit" takes a part while working on one. */

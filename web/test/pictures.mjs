@@ -3,7 +3,7 @@
 
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
-import { withPage } from "./engines.mjs";
+import { endBrowsers, withPage } from "./engines.mjs";
 
 const site = process.env.NEWEL_SITE;
 const folder = process.argv[2];
@@ -12,12 +12,12 @@ await mkdir(folder, { recursive: true });
 
 const phone = { width: 360, height: 740, timezone: "America/Chicago", language: "en-US", now: "2026-11-24T15:00:00Z" };
 
-/** One picture: who looks, at what, what they have scrolled to, and which of its screens they have opened. */
-async function picture(name, options, fragment, to, path) {
+/** One picture: who looks, at what, what they have scrolled to, and which of its screens they have opened, one after the other. */
+async function picture(name, options, fragment, to, ...paths) {
   await withPage("chromium", { ...phone, ...options }, async (page) => {
     await page.goto(site + fragment);
     await page.until(() => document.querySelector("#waiting") === null && document.querySelector("#title, #next") !== null);
-    if (path) {
+    for (const path of paths) {
       await page.evaluate((p) => document.querySelector(`[data-path="${p}"]`).click(), path);
       await page.until((p) => history.state?.path === p, path);
     }
@@ -31,3 +31,6 @@ await picture("surgery-day", {}, "#demo", "#day-2026-12-03");
 await picture("when-to-call", { dark: true }, "#demo", "#signs");
 await picture("ride", {}, "#demo", undefined, "/duty/1");
 await picture("wide", { width: 1280, height: 800 }, "#demo");
+await picture("who-does-what", {}, "#demo", undefined, "/split");
+await picture("suggested", {}, "#demo", undefined, "/split", "/split/suggest");
+await endBrowsers();

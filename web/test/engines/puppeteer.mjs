@@ -43,9 +43,13 @@ export async function openPuppeteer(engine, options) {
 // with the others that a page can see.
 const started = new Map();
 
-after(async () => {
+/** Ends them. Tests need not ask for it. */
+export async function endBrowsers() {
   for (const starting of started.values()) await (await starting).end();
-});
+  started.clear();
+}
+
+after(endBrowsers);
 
 /** Where a page is opened, and how to leave that. */
 async function room(engine, options) {
