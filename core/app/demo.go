@@ -77,8 +77,8 @@ func DemoPlan(today wall.Date, number uint32) plan.Plan {
 }
 
 // demoHelpers are the example's helpers: a daughter and a son with jobs, a neighbour who
-// helps on weekday mornings, and the husband, who lives there, drives no more and has a bad
-// back. What Dana and Luis took in demoDuties holds a ride and a visit that their jobs forbid,
+// helps on weekday mornings, and the husband, who lives there, drives no more and sings in a
+// choir. What Dana and Luis took in demoDuties holds a ride and a visit that their jobs forbid,
 // so that the example has something to mend.
 func demoHelpers(today wall.Date) []plan.About {
 	weekly := func(use plan.TimesUse, from, to wall.Clock, days ...time.Weekday) plan.Times {
@@ -95,7 +95,8 @@ func demoHelpers(today wall.Date) []plan.About {
 			weekly(plan.Work, 11*60+30, 19*60, time.Tuesday, time.Wednesday, time.Thursday, time.Friday, time.Saturday)}},
 		{Told: true, Can: plan.CanDrive | plan.CanSteady | plan.CanPets, Away: 5, Offer: plan.Light, Likes: plan.MealsTask, Avoids: plan.PetsTask, Times: []plan.Times{
 			weekly(plan.Free, 8*60, 15*60, time.Monday, time.Tuesday, time.Wednesday, time.Thursday, time.Friday)}},
-		{Told: true, Can: plan.CanNight | plan.CanPets, Offer: plan.ALot, Likes: plan.PetsTask | plan.NightTask},
+		{Told: true, Can: everything &^ plan.CanDrive, Offer: plan.ALot, Likes: plan.PetsTask | plan.NightTask, Times: []plan.Times{
+			weekly(plan.Gone, 18*60+30, 20*60, time.Sunday)}},
 	}
 }
 

@@ -1,12 +1,23 @@
 package assign
 
-// level2 finds the least largest load over offer.
+// level2 finds the least largest load over offer. It tries a little first. It tries harder only
+// where that can change something: a limit, or a gap that somebody would notice.
 func (s *solver) level2() {
 	bound := s.t.peakBound(s.e)
-	got := s.spread(bound)
-	if bound.below(got) && s.e != nil {
-		got, bound = s.provePeak(got, bound)
+	got, keep := s.h.peak(), append([]int8(nil), s.h.to...)
+	for k := 0; k < len(peakShares) && bound.below(got) && (k < 2 || s.t.matters(got, bound)); k++ {
+		work := s.t.limit / peakShares[k]
+		got, keep = s.spread(got, bound, keep, work)
+		if bound.below(got) && s.t.matters(got, bound) {
+			bound = s.t.liftPeak(got, bound, s.e)
+		}
+		if bound.below(got) && s.e != nil {
+			s.h.restore(keep)
+			got, bound = s.provePeak(got, bound, work)
+			keep = append(keep[:0], s.h.to...)
+		}
 	}
+	s.h.restore(keep)
 	s.a.Values[Peak] = Value{got, bound, got == bound}
 	s.caps = make([]int64, len(s.t.offer))
 	for i, o := range s.t.offer {
@@ -15,16 +26,52 @@ func (s *solver) level2() {
 	}
 }
 
+// liftPeak raises a bound towards what was found.
+func (t *task) liftPeak(got, bound Ratio, e *tables) Ratio {
+	low, caps := under(t, bound, 0), under(t, got, 1)
+	for range 4 {
+		if t.tooSmall(e.room(caps), 100) {
+			least := got
+			for i, c := range caps {
+				if here := (Ratio{e.reach[i].next(c), t.offer[i]}); here.below(least) {
+					least = here
+				}
+			}
+			return ratio(least.Num, least.Den)
+		}
+		for i := range caps {
+			caps[i] = (low[i] + caps[i]) / 2
+		}
+	}
+	return bound
+}
+
+// peakShares are the shares of all work that each attempt at level 2 may take.
+var peakShares = [...]int{800, 200, 30}
+
+// noticed is how many minutes of load make a difference to somebody.
+const noticed = 15
+
+// matters says whether to come closer to the bound could lower a limit, or by minutes that
+// are noticed what there would be for who offered most.
+func (t *task) matters(got, bound Ratio) bool {
+	for _, o := range t.offer {
+		if limit(o, got) > limit(o, bound) || got.Num*o/got.Den-bound.Num*o/bound.Den > noticed {
+			return true
+		}
+	}
+	return false
+}
+
 // spread searches for an answer at the bound, then for better ones by halving what is between
 // what was found and what was not.
-func (s *solver) spread(bound Ratio) Ratio {
+func (s *solver) spread(best, bound Ratio, keep []int8, work int) (Ratio, []int8) {
 	t, h := s.t, s.h
-	best, keep := h.peak(), append([]int8(nil), h.to...)
 	low, caps := under(t, bound, 0), under(t, bound, 0)
-	for end := t.spent + t.limit/16; bound.below(best) && t.spent < end; {
+	for end := t.spent + work; bound.below(best) && t.spent < end; {
 		find := newSearch(h, caps, loadsOnly, 60)
 		find.depth = 1
-		find.run(min(end, t.spent+t.limit/80))
+		find.run(min(end, t.spent+work/4))
 		if here := h.peak(); here.below(best) {
 			best = here
 			copy(keep, h.to)
@@ -33,8 +80,7 @@ func (s *solver) spread(bound Ratio) Ratio {
 			break
 		}
 	}
-	h.restore(keep)
-	return best
+	return best, keep
 }
 
 // under gives for each helper the most whole minutes that are no more than a ratio of what
@@ -65,8 +111,8 @@ func halve(caps, low, high []int64, missed bool) bool {
 
 // provePeak looks for something better than got until there is nothing, or the work is used
 // up.
-func (s *solver) provePeak(got, bound Ratio) (Ratio, Ratio) {
-	for end := s.t.spent + s.t.limit/40; bound.below(got); got = s.h.peak() {
+func (s *solver) provePeak(got, bound Ratio, work int) (Ratio, Ratio) {
+	for end := s.t.spent + work; bound.below(got); got = s.h.peak() {
 		caps := under(s.t, got, 1)
 		for i, c := range caps {
 			if c < s.t.base[i] {
