@@ -36,7 +36,7 @@ func TestWhatClashesIsSaidWithItsReason(t *testing.T) {
 	p.send("/duty/new/visit", therapy("first", "2026-12-14", "often", "once", "at", "11:30", "who", "Dana")...)
 	p.send("/split")
 	require.Contains(t, p.part("clash"), "Dana would still be driving back from therapy until 12:00.")
-	require.Contains(t, p.part("gaps"), "Nobody is with Rosa")
+	require.Contains(t, p.part("gaps"), "Time with Rosa that nobody has taken")
 }
 
 func TestASplitIsSuggestedAndAccepted(t *testing.T) {

@@ -7,28 +7,29 @@ package assign
 // not fit here fits nowhere.
 type packing struct {
 	t     *task
-	who   []int // the helpers; what the last has is what is left
+	who   []int // the helpers; of a fourth only what is left of the total is known
 	step  int64 // every load is a whole multiple of it
 	total int64 // steps that must fall to them, at least
 	parts [][]vector
 }
 
-// vector is what the first three helpers have of a part, in steps.
+// vector is what up to three helpers have of a part, in steps.
 type vector [3]int32
 
 const (
 	maxPacked  = 4       // helpers; one more than a vector has
-	maxVectors = 256     // of one part
-	maxPacks   = 1 << 21 // loads of the first three together
+	maxVectors = 100     // of one part
+	maxWide    = 2000    // arcs of its diagram
+	maxPacks   = 1 << 18 // 64 loads of the first three together each
 )
 
-// newPacking gathers what must fall to a set of helpers; nil where it is too much.
+// newPacking gathers what must fall to a set of two to four helpers.
 func newPacking(t *task, set uint64) *packing {
 	p := &packing{t: t}
 	for rest := set; rest != 0; rest &= rest - 1 {
 		p.who = append(p.who, lowest(rest))
 	}
-	// The one who offered most is last, since that one's loads are not gone through.
+	// The one who offered most is last: a fourth one's loads are not gone through.
 	for k, last := 0, len(p.who)-1; k < last; k++ {
 		if t.offer[p.who[k]] > t.offer[p.who[last]] {
 			p.who[k], p.who[last] = p.who[last], p.who[k]
@@ -69,7 +70,7 @@ func (p *packing) addItem(it *item, set uint64) {
 
 // more adds a load of the helper at place k.
 func (p *packing) more(v vector, k int, load int64) vector {
-	if k < len(p.who)-1 {
+	if k < len(v) {
 		v[k] += int32(load / p.step)
 	}
 	return v
@@ -83,33 +84,37 @@ func (p *packing) addDiagram(d *diagram, set uint64) {
 	if least == 0 {
 		return
 	}
+	if d.arcs() > maxWide || !p.addVectors(d, least) {
+		for _, j := range d.p.items {
+			p.addItem(&p.t.items[j], set)
+		}
+	}
+}
+
+// addVectors adds a part with all that the helpers can have of it; it gives false where that
+// is too much.
+func (p *packing) addVectors(d *diagram, least int64) bool {
 	now := [][]vector{{{}}}
 	for k, j := range d.p.items {
 		it := &p.t.items[j]
 		next := make([][]vector, len(d.layers[k+1].loss))
 		for _, a := range d.layers[k].arcs {
-			place := -1
-			for n, i := range p.who {
-				if i == int(a.who) {
-					place = n
-				}
-			}
 			for _, v := range now[a.from] {
-				if place >= 0 {
-					v = p.more(v, place, it.load)
+				for n, i := range p.who {
+					if i == int(a.who) {
+						v = p.more(v, n, it.load)
+					}
 				}
 				next[a.to] = p.known(next[a.to], v)
 			}
 			if len(next[a.to]) > maxVectors {
-				for _, j := range d.p.items {
-					p.addItem(&p.t.items[j], set)
-				}
-				return
+				return false
 			}
 		}
 		now = next
 	}
 	p.parts, p.total = append(p.parts, now[0]), p.total+least/p.step
+	return true
 }
 
 // known adds a vector if it is not there.
@@ -123,70 +128,39 @@ func (p *packing) known(all []vector, v vector) []vector {
 	return append(all, v)
 }
 
-// fits says whether there may be an answer under the limits. It is true too where there are
-// too many loads to go through.
-func (p *packing) fits(room []int64) bool {
-	var size vector
-	last := p.who[len(p.who)-1]
-	left := p.total
+// fits says whether there may be an answer under the limits. It is true too where that
+// is more than can be gone through.
+func (p *packing) fits(room []int64, until int) bool {
+	g := grid{p: p}
+	left := int64(0) // steps that the first three must have together
 	for k, i := range p.who {
 		if room[i] < p.t.base[i] {
 			return false
 		}
-		if i != last {
-			size[k] = int32((room[i] - p.t.base[i]) / p.step)
-			left -= int64(size[k])
+		if here := (room[i] - p.t.base[i]) / p.step; k < len(g.size) {
+			g.size[k] = int32(here)
+		} else {
+			left = p.total - here
 		}
 	}
-	words := int(size[0])/64 + 1
-	rows := (int(size[1]) + 1) * (int(size[2]) + 1)
-	if words*rows > maxPacks/64 {
+	g.words = int(g.size[0])/64 + 1
+	now := make([]uint64, g.words*int(g.size[1]+1)*int(g.size[2]+1))
+	if len(now) > maxPacks {
 		return true
 	}
-	now, next := make([]uint64, words*rows), make([]uint64, words*rows)
 	now[0] = 1
+	next := make([]uint64, len(now))
+	g.needed(left)
 	for _, all := range p.parts {
+		if p.t.spent > until {
+			return true
+		}
 		clear(next)
+		g.narrow(all)
 		for _, v := range all {
-			p.shift(now, next, words, size, v)
+			g.shift(now, next, v)
 		}
-		now, next = next, now
+		now, next, g.from, g.to = next, now, g.least, g.most
 	}
-	return p.ends(now, words, size, (room[last]-p.t.base[last])/p.step)
-}
-
-// shift adds one vector to all loads.
-func (p *packing) shift(now, next []uint64, words int, size, v vector) {
-	over, rest := int(v[0]/64), uint(v[0]%64)
-	p.t.spent += len(now)/2 + 1
-	for b := v[1]; b <= size[1]; b++ {
-		for c := v[2]; c <= size[2]; c++ {
-			from := now[int((b-v[1])*(size[2]+1)+c-v[2])*words:][:words]
-			to := next[int(b*(size[2]+1)+c)*words:][:words]
-			for w := over; w < words; w++ {
-				to[w] |= from[w-over] << rest
-				if rest > 0 && w > over {
-					to[w] |= from[w-over-1] >> (64 - rest)
-				}
-			}
-		}
-	}
-}
-
-// ends says whether any of the loads leaves the last helper no more than there is room for.
-func (p *packing) ends(now []uint64, words int, size vector, room int64) bool {
-	for b := int32(0); b <= size[1]; b++ {
-		for c := int32(0); c <= size[2]; c++ {
-			row := now[int(b*(size[2]+1)+c)*words:][:words]
-			for a := size[0]; a >= 0; a-- {
-				if row[a/64]>>(a%64)&1 != 0 {
-					if p.total-int64(a)-int64(b)-int64(c) <= room {
-						return true
-					}
-					break
-				}
-			}
-		}
-	}
-	return false
+	return g.best(now) >= left
 }

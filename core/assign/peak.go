@@ -5,11 +5,11 @@ package assign
 func (s *solver) level2() {
 	bound := s.t.peakBound(s.e)
 	got, keep := s.h.peak(), append([]int8(nil), s.h.to...)
-	for k := 0; k < len(peakShares) && bound.below(got) && (k < 2 || s.t.matters(got, bound)); k++ {
+	for k := 0; k < len(peakShares) && bound.below(got) && s.worthwhile(k, got, bound); k++ {
 		work := s.t.limit / peakShares[k]
-		got, keep = s.spread(got, bound, keep, work)
-		if bound.below(got) && s.t.matters(got, bound) {
-			bound = s.t.liftPeak(got, bound, s.e)
+		got, keep = s.spread(got, bound, keep, work, k > 1)
+		if bound.below(got) && s.e != nil {
+			bound = s.liftPeak(got, bound, 6*work)
 		}
 		if bound.below(got) && s.e != nil {
 			s.h.restore(keep)
@@ -26,31 +26,17 @@ func (s *solver) level2() {
 	}
 }
 
-// liftPeak raises a bound towards what was found.
-func (t *task) liftPeak(got, bound Ratio, e *tables) Ratio {
-	low, caps := under(t, bound, 0), under(t, got, 1)
-	for range 4 {
-		if t.tooSmall(e.room(caps), 100) {
-			least := got
-			for i, c := range caps {
-				if here := (Ratio{e.reach[i].next(c), t.offer[i]}); here.below(least) {
-					least = here
-				}
-			}
-			return ratio(least.Num, least.Den)
-		}
-		for i := range caps {
-			caps[i] = (low[i] + caps[i]) / 2
-		}
-	}
-	return bound
-}
-
 // peakShares are the shares of all work that each attempt at level 2 may take.
-var peakShares = [...]int{800, 200, 30}
+var peakShares = [...]int{800, 200, 60, 20}
 
 // noticed is how many minutes of load make a difference to somebody.
 const noticed = 15
+
+// worthwhile says whether to make another attempt at level 2. Of a few helpers a third one
+// mostly ends in a proof.
+func (s *solver) worthwhile(attempt int, got, bound Ratio) bool {
+	return attempt < 3 || s.t.matters(got, bound)
+}
 
 // matters says whether to come closer to the bound could lower a limit, or by minutes that
 // are noticed what there would be for who offered most.
@@ -65,13 +51,16 @@ func (t *task) matters(got, bound Ratio) bool {
 
 // spread searches for an answer at the bound, then for better ones by halving what is between
 // what was found and what was not.
-func (s *solver) spread(best, bound Ratio, keep []int8, work int) (Ratio, []int8) {
+func (s *solver) spread(best, bound Ratio, keep []int8, work int, again bool) (Ratio, []int8) {
 	t, h := s.t, s.h
 	low, caps := under(t, bound, 0), under(t, bound, 0)
+	if again {
+		halve(caps, low, under(t, best, 1), true)
+	}
 	for end := t.spent + work; bound.below(best) && t.spent < end; {
-		find := newSearch(h, caps, loadsOnly, 60)
+		find := newSearch(h, caps, loadsOnly, 15)
 		find.depth = 1
-		find.run(min(end, t.spent+work/4))
+		find.run(min(end, t.spent+work/1))
 		if here := h.peak(); here.below(best) {
 			best = here
 			copy(keep, h.to)

@@ -14,7 +14,8 @@ func (t *task) peakBound(e *tables) Ratio {
 	if e == nil {
 		return t.chainBound(least)
 	}
-	need := e.strictNeeds()
+	e.must = e.strictNeeds()
+	need := e.must
 	for set := uint64(1); set <= e.full; set++ {
 		if need[set] > 0 {
 			least = e.roomFor(need[set]+e.base[set], set, least)

@@ -16,6 +16,7 @@ type tables struct {
 	kinds  [][]kind   // by series
 	sets   [][]uint64 // by series: who may have dates of it, together, so that all that must be covered is
 	base   []int64    // by set: minutes held by its helpers
+	must   []int64    // by set: minutes that must fall to it beside them; see strictNeeds
 	spread []float64  // by set: sum of 1/q of its helpers
 	reach  []reach    // by helper
 	unit   int64      // every sum of level 5 is a whole multiple of it

@@ -28,6 +28,10 @@ func (m *maker) change(c split.Change) string {
 		switch {
 		case c.End > 0:
 			key = "change.between"
+		case c.Starts && c.Why == split.AtWork:
+			key = "change.work.from"
+		case c.Why == split.AtWork:
+			key = "change.work.until"
 		case c.Starts:
 			key = "change.start"
 		}

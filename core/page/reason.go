@@ -60,7 +60,11 @@ func (m *maker) notThen(d *schedule.Duty, who uint8, r split.Reason) string {
 	if from := r.From.In(m.s.Loc); wall.DateOf(from) != d.Day {
 		return m.v.Say("why.only.day", name, arg("when", m.shortSpan(from, r.Until)))
 	}
-	return m.v.Say("why.only", name, arg("from", m.timeNear(d, r.From)), arg("until", m.timeNear(d, r.Until)))
+	key := "why.only"
+	if !d.There.From.Before(r.From) && !d.Ends.To.After(r.Until) {
+		key = "why.only.way" // only the way here or back is outside it
+	}
+	return m.v.Say(key, name, arg("from", m.timeNear(d, r.From)), arg("until", m.timeNear(d, r.Until)))
 }
 
 // hasOther says what else somebody has at that time.

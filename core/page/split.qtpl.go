@@ -567,6 +567,11 @@ func streamsuggestPage(qw422016 *qt422016.Writer, v *SuggestView) {
 		qw422016.E().S(v.Voice.Say("suggest.open"))
 		qw422016.N().S(`</h2>
 `)
+		for _, g := range v.Open {
+			streamsplitGroup(qw422016, v.Voice, v.Fragment, &g)
+		}
+		qw422016.N().S(`
+`)
 		if len(v.Changes) > 0 {
 			qw422016.N().S(`<ul class="changes">`)
 			for _, c := range v.Changes {
@@ -575,11 +580,6 @@ func streamsuggestPage(qw422016 *qt422016.Writer, v *SuggestView) {
 				qw422016.N().S(`</li>`)
 			}
 			qw422016.N().S(`</ul>`)
-		}
-		qw422016.N().S(`
-`)
-		for _, g := range v.Open {
-			streamsplitGroup(qw422016, v.Voice, v.Fragment, &g)
 		}
 		qw422016.N().S(`
 </section>
@@ -592,6 +592,13 @@ func streamsuggestPage(qw422016 *qt422016.Writer, v *SuggestView) {
 	qw422016.N().S(`</h2>
 `)
 	streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, false)
+	qw422016.N().S(`
+`)
+	for _, text := range v.Long {
+		qw422016.N().S(`<p class="note">`)
+		qw422016.E().S(text)
+		qw422016.N().S(`</p>`)
+	}
 	qw422016.N().S(`
 </section>
 <section class="split" id="proof" aria-labelledby="proof-title">

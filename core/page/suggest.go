@@ -25,6 +25,7 @@ type SuggestView struct {
 	Proof    []string     // whether it is the best there is
 	Rules    []string     // what counts
 	Moved    string       // how many dates that somebody has would change hands
+	Long     []string     // who would be there for more than a day without a break
 }
 
 // SuggestGroup is the dates of one duty that one helper would get.
@@ -99,10 +100,22 @@ func NewSuggestView(in SuggestInput) SuggestView {
 		v.Changes = append(v.Changes, m.change(c))
 	}
 	v.Proof, v.Rules = m.proof(&p.Answer), m.rulesOfSplit()
-	if p.Moved > 0 {
-		v.Moved = m.v.Count("suggest.moved", p.Moved)
+	if moved := changeHands(p.Lines); moved > 0 {
+		v.Moved = m.v.Count("suggest.moved", moved)
 	}
+	v.Long = m.longStays(p.Lines)
 	return v
+}
+
+// changeHands counts the dates that somebody has today, able or not, and would no longer have.
+func changeHands(lines []split.Line) int {
+	n := 0
+	for i := range lines {
+		if lines[i].From != 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // SuggestPage makes the page.
@@ -145,7 +158,7 @@ func (m *maker) because(l *split.Line) string {
 	}
 	key := map[split.Because]string{
 		split.OnlyOne: "because.only", split.HasSeries: "because.series", split.Would: "because.would",
-		split.HasLess: "because.less", split.IsFree: "because.free", split.BestWhole: "because.whole",
+		split.HasLess: "because.less", split.IsFree: "because.free", split.OthersBusy: "because.busy", split.BestWhole: "because.whole",
 	}[l.Because[0]]
 	return m.v.Say(key, arg("who", m.p.Helper(l.To)))
 }
@@ -164,6 +177,8 @@ func (m *maker) other(d *schedule.Duty, o split.Other) string {
 	}
 	why := m.reason(d, o.Who, o.Why[0])
 	switch o.Why[0].Why {
+	case split.NotThen: // an example of when they can would be another for each date
+		return m.v.Say("why.not-then", arg("who", m.p.Helper(o.Who)))
 	case split.NoCar, split.NoSteady, split.NoPets: // what is said of a duty names nobody
 		why = m.v.Say("other.not", arg("who", m.p.Helper(o.Who)), arg("why", why))
 	}

@@ -37,7 +37,8 @@ func TestTheSmallestChangesInWords(t *testing.T) {
 	s, dates := therapyDates(t)
 	wednesday := s.Duties[dates[1]].Session.From
 	for want, c := range map[string]split.Change{
-		"If Luis could start at 09:30 on Wednesdays, that would cover 6 rides.":                {Why: split.AtWork, Weekday: 3, Clock: 570, Starts: true, Covers: dates[:6]},
+		"If Luis were off work from 09:30 on Wednesdays, that would cover 6 rides.":            {Why: split.AtWork, Weekday: 3, Clock: 570, Starts: true, Covers: dates[:6]},
+		"If Luis could start at 09:30 on Wednesdays, that would cover 6 rides.":                {Why: split.NotThen, Weekday: 3, Clock: 570, Starts: true, Covers: dates[:6]},
 		"If Luis could stay until 13:05 on " + dayOf(wednesday) + ", that would cover 1 ride.": {Why: split.NotThen, Weekday: -1, Day: wednesday, Clock: 785, Covers: dates[:1]},
 		"If Luis were there on " + dayOf(wednesday) + ", that would cover 2 rides.":            {Why: split.IsAway, Weekday: -1, Day: wednesday, Covers: dates[:2]},
 		"If Luis were free from 19:40 to 08:20 on Fridays, that would cover 1 ride.":           {Why: split.NotThen, Weekday: 5, Clock: 19*60 + 40, Starts: true, End: 8*60 + 20, Covers: dates[:1]},
@@ -75,7 +76,7 @@ func TestLinesAreGrouped(t *testing.T) {
 	require.Equal(t, []string{"xLuis could do it, too."}, v.Groups[1].Others)
 	require.Equal(t, "nobody yet", v.Groups[2].To)
 	require.Equal(t, "Luis cannot do it, and nobody else can", v.Groups[2].Because)
-	require.Equal(t, "1 date that somebody has would change hands.", v.Moved)
+	require.Equal(t, "2 dates that somebody has would change hands.", v.Moved)
 	require.Equal(t, []int{1}, v.Groups[0].Ticked(map[string]string{"g0": "1", "l1": "1"}))
 	require.Empty(t, v.Groups[0].Ticked(map[string]string{"l0": "1", "l1": "1"}), "the box of the group takes all its dates along")
 	require.Equal(t, []int{2}, v.Groups[1].Ticked(map[string]string{"l2": "1"}))
@@ -88,7 +89,7 @@ func TestTheProofInWords(t *testing.T) {
 	for i := range a.Values {
 		a.Values[i] = assign.Value{Got: assign.Ratio{Num: 10, Den: 1}, Bound: assign.Ratio{Num: 10, Den: 1}, Proven: true}
 	}
-	require.Equal(t, []string{"Yes. It is proven that no other split is better, by the rules below."}, suggested(t, s, split.Proposal{Answer: a}).Proof)
+	require.Equal(t, []string{"No other split is better by the rules below; that is proven. Whether it suits you is yours to say."}, suggested(t, s, split.Proposal{Answer: a}).Proof)
 	for level, want := range map[assign.Level]string{
 		assign.CoverMust: "It may be that something more could be covered.",
 		assign.Peak:      "The busiest person could have 25 % less at most.",

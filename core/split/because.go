@@ -22,7 +22,8 @@ func (o *outcome) seriesHeld() map[pair]int {
 // because says why a helper gets an item, and why each of the others does not.
 func (o *outcome) because(line *Line, j int, loads []Load, has map[pair]int) {
 	mine, series := int(line.To)-1, o.Items[j].Series
-	could := 0
+	it := &o.Items[j]
+	could, only := 0, true     // only: nobody else is able, whatever they have
 	least, eased := true, true // no more than the others who could: with the proposal, and before it
 	most := has[pair{series, mine}] > 1
 	for i := range o.Helpers {
@@ -33,6 +34,7 @@ func (o *outcome) because(line *Line, j int, loads []Load, has map[pair]int) {
 		if len(line.Others) < plan.MaxHelpers {
 			line.Others = append(line.Others, Other{Who: uint8(i + 1), Why: why})
 		}
+		only = only && !it.Able[i]
 		most = most && has[pair{series, i}] <= has[pair{series, mine}]
 		if len(why) > 0 {
 			continue
@@ -44,8 +46,8 @@ func (o *outcome) because(line *Line, j int, loads []Load, has map[pair]int) {
 	}
 	would := o.Items[j].Rather != nil && o.Items[j].Rather[mine] > 0
 	line.Because = reasonsOf([...]bool{
-		OnlyOne: could == 0, HasSeries: most, Would: would,
-		HasLess: could > 0 && least, IsFree: could > 0 && !least && eased,
+		OnlyOne: only, HasSeries: most, Would: would,
+		HasLess: could > 0 && least, IsFree: could > 0 && !least && eased, OthersBusy: could == 0 && !only,
 	})
 }
 

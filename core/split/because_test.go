@@ -56,9 +56,10 @@ func datesHeld(s *schedule.Schedule, now time.Time, open []register) map[string]
 
 // isTrue tells whether a reason of a line holds.
 func isTrue(s *schedule.Schedule, p *Proposal, l *Line, why Because, dates map[string]int) bool {
-	others := 0
+	others, busy := 0, 0 // who could; who could if they had nothing else
 	for _, o := range l.Others {
 		others += yes(len(o.Why) == 0)
+		busy += yes(len(o.Why) == 1 && o.Why[0].Why == HasOther)
 	}
 	least := func(load func(Load) int) bool {
 		ratio := func(who uint8) float64 { return float64(load(p.Loads[who-1])) / float64(p.Loads[who-1].Offer) }
@@ -73,7 +74,9 @@ func isTrue(s *schedule.Schedule, p *Proposal, l *Line, why Because, dates map[s
 	about := s.Plan.AboutOf(l.To)
 	switch why {
 	case OnlyOne:
-		return others == 0
+		return others == 0 && busy == 0
+	case OthersBusy:
+		return others == 0 && busy > 0
 	case HasSeries:
 		return dates[seriesOf(s, d)+" "+s.Plan.Helper(l.To)] > 1
 	case Would:

@@ -128,12 +128,13 @@ type Because uint8
 
 // The reasons for a suggestion, the most telling first.
 const (
-	OnlyOne   Because = iota + 1 // nobody else can
-	HasSeries                    // they have the other dates of it
-	Would                        // they would rather do it
-	HasLess                      // they would still have the least for what they offered, of those who can
-	IsFree                       // they have the least so far for what they offered, of those who can
-	BestWhole                    // it makes the whole come out best
+	OnlyOne    Because = iota + 1 // nobody else can, whatever they have
+	HasSeries                     // they have the other dates of it
+	Would                         // they would rather do it
+	HasLess                       // they would still have the least for what they offered, of those who can
+	IsFree                        // they have the least so far for what they offered, of those who can
+	OthersBusy                    // who else could has something else then, today or in this proposal
+	BestWhole                     // it makes the whole come out best
 )
 
 // Line is one duty in a proposal. Where To is 0 it is given back: whoever has it cannot do
