@@ -2,6 +2,7 @@ package tools
 
 import (
 	"context"
+	"errors"
 	"os"
 	"path/filepath"
 )
@@ -11,6 +12,10 @@ import (
 func NodeModules(ctx context.Context, root string, log func(string)) error {
 	if modulesCurrent(root) {
 		return nil
+	}
+	folder := filepath.Join(root, "node_modules")
+	if info, err := os.Lstat(folder); err == nil && info.Mode()&os.ModeSymlink != 0 {
+		return errors.New(folder + " is a link, and npm ci would empty the folder that it leads to: remove the link, or run npm ci in that folder")
 	}
 	log("installing the npm packages (npm ci)")
 	_, err := Command{

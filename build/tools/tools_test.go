@@ -90,6 +90,17 @@ func TestModulesCurrent(t *testing.T) {
 	require.True(t, modulesCurrent(root))
 }
 
+// npm ci empties node_modules, also where it is a link to another tree's.
+func TestNothingIsInstalledThroughALink(t *testing.T) {
+	root, other := t.TempDir(), t.TempDir()
+	kept := filepath.Join(other, "kept")
+	require.NoError(t, os.WriteFile(kept, nil, 0o644))
+	require.NoError(t, os.Symlink(other, filepath.Join(root, "node_modules")))
+	err := NodeModules(context.Background(), root, func(string) {})
+	require.ErrorContains(t, err, "is a link")
+	require.FileExists(t, kept)
+}
+
 func TestStepErrorSaysAllThree(t *testing.T) {
 	_, err := Command{Step: "counting", Name: "sh", Advice: "count again",
 		Args: []string{"-c", "seq 1 50; echo why >&2; exit 3"}}.Run(context.Background())

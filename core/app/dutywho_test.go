@@ -46,15 +46,15 @@ func TestADateThatNobodyHas(t *testing.T) {
 	p := withTherapy(t)
 	p.send("/duty/1/date", "act", "give", "day", "2026-12-11", "who", "")
 	require.Contains(t, p.part("all-dates"), "Fri, Dec 11, 10:30 nobody yet")
-	require.Contains(t, p.text(), "Dana 1 date has nobody yet")
+	require.Contains(t, p.text(), "Dana 1 date needs somebody")
 	p.send("/")
-	require.Contains(t, p.part("family"), "Ride to therapy Dana Mondays, Wednesdays and Fridays at 10:30 Next: Wednesday, December 9, 10:30: Dana 1 date has nobody yet")
+	require.Contains(t, p.part("family"), "Ride to therapy Dana Mondays, Wednesdays and Fridays at 10:30 Next: Wednesday, December 9, 10:30: Dana 1 date needs somebody")
 	require.Contains(t, p.part("duty-f1-2026-12-11"), "Nobody has this yet")
 	p.send("/duty/1/change", therapy("who", "")...)
 	require.Contains(t, p.text(), "Nobody has this yet")
 	require.Empty(t, p.plan().Duties[0].Takes, "it says the same as the whole")
 	p.send("/duty/1/days", "act", "days", "on-1", "Dana", "on-3", "", "on-5", "Luis")
-	require.Contains(t, p.text(), "Shared: Dana (Mon), Luis (Fri) 6 dates have nobody yet")
+	require.Contains(t, p.text(), "Shared: Dana (Mon), Luis (Fri) 6 dates need somebody")
 }
 
 // Who has the whole may change; days that are shared out differently stay, and the form

@@ -182,7 +182,7 @@ func (s *session) setOut(p plan.Plan, who uint8, out bool) {
 	about.Out = out
 	name := p.Helper(who)
 	p = s.edited(p, p.WithAbout(who, about))
-	s.splitPage(p)
+	s.backTo(p)
 	key := "helper.back-again"
 	if out {
 		key = "helper.is-out"

@@ -25,11 +25,10 @@ var (
 	whenAnswers  = []string{"any", "work", "only"}
 )
 
-// freshAboutValues are what the form begins with for somebody who has not been asked: most
-// people can do most things, and nights are asked of nobody without a word.
-func freshAboutValues() map[string]string {
-	return map[string]string{"can-drive": "1", "can-steady": "1", "can-pets": "1", "offer": "usual", "when": "any"}
-}
+// freshAboutValues are what the form begins with for somebody who has not been asked. Nothing
+// is ticked of what they can do: whoever saves a name in a hurry has not said that an old
+// sister can lift.
+func freshAboutValues() map[string]string { return map[string]string{"offer": "usual", "when": "any"} }
 
 // aboutValues writes what is known of a helper as the fields of the form. rest are the
 // places in About.Times of what the controls cannot say.

@@ -135,7 +135,7 @@ func (s *session) plan(p plan.Plan) {
 		Demo: s.isDemo(p), Questions: page.Questions(s.people(), &p), Unsettled: s.doc.Questions(), Whose: s.whoseDevice(),
 		Unsent: ticked, Me: s.myPlace(&p), Report: split.Look(sched, s.now),
 	}
-	in.Notices = s.toKnow(p, in)
+	in.Notices, in.Later = s.toKnow(p, in), s.later(p, in)
 	s.out.HTML = page.Plan(page.NewView(in))
 }
 
@@ -158,9 +158,13 @@ func (s *session) toKnow(p plan.Plan, in page.Input) []page.Notice {
 	all = append(all, s.waiting()...)
 	all = append(all, s.toSend(p)...)
 	all = append(all, page.RangesNotice(s.voice, &p)...)
-	all = append(all, s.news(in)...)
-	all = append(all, s.toFill(p, in)...)
-	return append(all, s.whoAreYou(p)...)
+	return append(all, s.news(in)...)
+}
+
+// later gathers what can wait until what is next has been read: on the morning of surgery
+// nothing of it may push the time to leave off the screen.
+func (s *session) later(p plan.Plan, in page.Input) []page.Notice {
+	return append(s.whoAreYou(p), s.toFill(p, in)...)
 }
 
 // repair shows the form for a plan that cannot be laid out here, with what is

@@ -21,9 +21,9 @@ func (s *session) split(p plan.Plan, act string) {
 	}
 	switch act {
 	case "suggest":
-		s.suggest(p, split.FillOpen, false)
+		s.suggest(p, split.FillOpen, "")
 	case "anew":
-		s.suggest(p, split.Anew, false)
+		s.suggest(p, split.Anew, "")
 	case "accept":
 		s.accept(p)
 	case "fill":
@@ -43,6 +43,7 @@ func (s *session) splitPage(p plan.Plan) {
 	if !ok {
 		return
 	}
+	in.Fills = s.fills(in)
 	in.Notices = s.splitNotices(in, "split")
 	s.screen("/split", s.voice.Say("split.title"), page.SplitPage(page.NewSplitView(in)))
 }
@@ -82,40 +83,37 @@ func (s *session) toFill(p plan.Plan, in page.Input) []page.Notice {
 	if s.filledFrom() == nil && (!slices.ContainsFunc(p.About, plan.About.Known) || s.knownOpen(in)) {
 		return nil
 	}
+	in.Fills = s.fills(in)
 	return s.splitNotices(in, "")
 }
 
 // propose makes a proposal. Of dates on which two people said different things the answer is
 // theirs, and not the program's.
 func (s *session) propose(in page.Input, scope split.Scope) split.Proposal {
-	proposal := split.Suggest(in.Schedule, split.Ask{Scope: scope, Now: s.now, Held: s.held(in.Schedule)})
-	var lines []split.Line
-	for _, l := range proposal.Lines {
-		if !page.Unsettled(in, l.Duty) {
-			lines = append(lines, l)
-		}
-	}
-	proposal.Lines = lines
-	return proposal
+	return split.Suggest(in.Schedule, split.Ask{
+		Scope: scope, Now: s.now, Held: s.held(in.Schedule),
+		Fixed: func(duty int) bool { return page.Unsettled(in, duty) },
+	})
 }
 
-// suggest shows a proposal; changed says that it is not the one that was read before.
-func (s *session) suggest(p plan.Plan, scope split.Scope, changed bool) {
+// suggest shows a proposal; said is what to know first, such as that it is not the one that
+// was read before.
+func (s *session) suggest(p plan.Plan, scope split.Scope, said string) {
 	in, ok := s.splitInput(p)
 	if !ok {
 		return
 	}
 	proposal := s.propose(in, scope)
 	view := page.NewSuggestView(page.SuggestInput{
-		Input: in, Proposal: &proposal, Scope: scope, Digest: digestOf(in.Schedule, proposal.Lines), Changed: changed,
+		Input: in, Proposal: &proposal, Scope: scope, Digest: digestOf(in.Schedule, proposal.Lines), Said: said,
 	})
 	path := "/split/suggest"
 	if scope == split.Anew {
 		path = "/split/anew"
 	}
 	s.screen(path, view.Title, page.SuggestPage(view))
-	if changed {
-		s.out.Focus, s.out.Say = "notice-changed", s.voice.Say("suggest.changed")
+	if said != "" {
+		s.out.Focus, s.out.Say = "notice-changed", said
 	}
 }
 
@@ -132,12 +130,16 @@ func (s *session) accept(p plan.Plan) {
 	}
 	proposal := s.propose(in, scope)
 	if s.field("digest") != digestOf(in.Schedule, proposal.Lines) {
-		s.suggest(p, scope, true)
+		s.suggest(p, scope, s.voice.Say("suggest.changed"))
 		return
 	}
 	lines := proposal.Lines
 	if s.field("act") != "all" {
 		lines = s.ticked(in, &proposal)
+	}
+	if len(lines) == 0 {
+		s.suggest(p, scope, s.voice.Say("suggest.unticked"))
+		return
 	}
 	s.base = s.doc // it was worked out from the plan as it stands now, and read so
 	s.takeLines(p, in.Schedule, lines)
@@ -165,6 +167,16 @@ func (s *session) backFrom(p plan.Plan) {
 		s.plan(p)
 	}
 	s.out.Push = false
+}
+
+// backTo shows the plan again where a button stood there, else who does what.
+func (s *session) backTo(p plan.Plan) {
+	if s.field("from") == "plan" {
+		s.plan(p)
+		s.out.Push = false
+	} else {
+		s.splitPage(p)
+	}
 }
 
 // outSaid says what it leaves open that somebody can no longer help.

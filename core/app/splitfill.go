@@ -22,10 +22,10 @@ func (s *session) filled() (end, before, open string) {
 	return end, before, open
 }
 
-// fine ends the notice of what was filled in.
+// fine ends the notice of what was filled in, or that nothing can be.
 func (s *session) fine(p plan.Plan) {
-	if _, _, open := s.filled(); open != "" {
-		s.keep(keyFill+planKey(p.Number), "- - "+open)
+	if in, ok := s.splitInput(p); ok {
+		s.keep(keyFill+planKey(p.Number), "- - "+openMark(in.Report))
 	}
 	s.backFrom(p)
 }
@@ -51,7 +51,7 @@ func openMark(r *split.Report) string {
 // takeLines writes lines of a proposal into the plan, as one change that can be undone.
 func (s *session) takeLines(p plan.Plan, sched *schedule.Schedule, lines []split.Line) {
 	before := s.fragment()
-	s.edited(p, revised(p, split.Apply(p, sched, lines)))
+	s.edited(p, revised(p, split.ApplyAt(p, sched, s.now, lines)))
 	in, ok := s.splitInput(s.doc.Plan())
 	if ok && !s.full {
 		s.keep(keyFill+planKey(p.Number), endOf(s.fragment())+" "+before+" "+openMark(in.Report))

@@ -36,7 +36,9 @@ func (s *session) news(in page.Input) []page.Notice {
 		s.haveRead()
 		return nil
 	}
-	notice.Text += page.LostText(in, times)
+	if lost := page.LostText(in, times); lost != "" { // before all else: it is what somebody has to do something about
+		notice.Text = lost + "\n" + notice.Text
+	}
 	s.movedSay = strings.ReplaceAll(notice.Text, "\n", " ")
 	return []page.Notice{notice}
 }

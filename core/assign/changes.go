@@ -13,6 +13,10 @@ func (s *search) change() bool {
 	if others == 0 {
 		return false
 	}
+	if s.heavy == loadsOnly {
+		// Whole series are too much where minutes count.
+		return s.dice.below(2) == 0 && s.force(j, pick(others, &s.dice)) || s.fit(j, from)
+	}
 	switch kind := s.dice.below(9); {
 	case kind < 3 || from == Nobody:
 		return s.force(j, pick(others, &s.dice))
@@ -75,6 +79,40 @@ func (s *search) swap(j int32, from int) bool {
 	}
 	h.give(k, Nobody)
 	return s.force(j, to) && s.force(k, from)
+}
+
+// fit exchanges item j with that of another helper with which least is above the caps.
+func (s *search) fit(j int32, from int) bool {
+	h := s.h
+	h.t.spent += len(h.to) / 4
+	if from == Nobody {
+		return false
+	}
+	with, least, seen := Nobody, int64(endless), 0
+	has := h.load[from] - h.t.items[j].load - s.caps[from]
+	for k, to := range h.to {
+		it := &h.t.items[k]
+		if int(to) == from || to == Nobody || h.t.items[j].able>>to&1 == 0 || it.able>>from&1 == 0 {
+			continue
+		}
+		i := int(to)
+		over := max(0, has+it.load) + max(0, h.load[i]-it.load+h.t.items[j].load-s.caps[i]) - max(0, h.load[i]-s.caps[i])
+		if over > least {
+			continue
+		}
+		if over < least {
+			least, seen = over, 0
+		}
+		if seen++; s.dice.below(seen) == 0 {
+			with = k
+		}
+	}
+	if with == Nobody {
+		return false
+	}
+	to := int(h.to[with])
+	h.give(int32(with), Nobody)
+	return s.force(j, to) && s.force(int32(with), from)
 }
 
 // block gives all that a helper has of the series of item j to another, or to whoever else

@@ -24,7 +24,7 @@ func (t *task) cover(deep bool) *hand {
 			continue
 		}
 		var d *diagram
-		if t.clashes(p) <= maxClashes {
+		if t.spent < t.coverLimit(p) && t.clashes(p) <= maxClashes {
 			d = newDiagram(t, p)
 		}
 		if d != nil && d.build() {
@@ -42,6 +42,15 @@ func (t *task) cover(deep bool) *hand {
 		}
 	}
 	return h
+}
+
+// coverLimit is until how much work a part gets a diagram: the later levels need what is left,
+// and where all of a part is covered they can do without.
+func (t *task) coverLimit(p *part) int {
+	if p.loss == 0 {
+		return t.limit / 4
+	}
+	return t.limit / 2
 }
 
 func lowest(set uint64) int { return bits.TrailingZeros64(set) }

@@ -99,7 +99,8 @@ func (d *diagram) next(k int) bool {
 				break
 			}
 		}
-		if len(to.loss) > maxStates {
+		if len(to.loss) > maxStates || len(from.arcs) > maxArcs {
+			d.t.spent += len(from.arcs) * (2 + len(to.open))
 			return false
 		}
 	}

@@ -9,10 +9,10 @@ const (
 	likingsPair = 2       // and likings
 )
 
-// improve searches for better answers from the best one, so many times, each time from a
-// place some changes away from it (iterated local search; Lourenço, Martin and Stützle 2003),
-// until a level is at its bound.
-func (s *solver) improve(level Level, bound int64, rounds int) {
+// improve searches for better answers from the best one, so many times with so much work,
+// each time from a place some changes away from it (iterated local search; Lourenço, Martin
+// and Stützle 2003), until a level is at its bound.
+func (s *solver) improve(level Level, bound int64, rounds, work int) {
 	h := s.h
 	if len(h.t.items) == 0 || len(h.load) < 2 {
 		return
@@ -23,10 +23,10 @@ func (s *solver) improve(level Level, bound int64, rounds int) {
 			best.kick(kickChanges)
 		}
 		if level <= Rather {
-			s.searchLoosely(level, bound)
+			s.searchLoosely(level, bound, work)
 		}
 		find := s.searchFor(level, bound, rememberFew)
-		find.run(s.t.spent + roundWork)
+		find.run(s.t.spent + work)
 		if !best.best.less(find.best) {
 			best.best = find.best
 			copy(best.keep, h.to)
@@ -52,7 +52,7 @@ func (s *solver) searchFor(level Level, bound int64, length int) *search {
 
 // searchLoosely searches with minutes above caps, pairs and likings weighed against each other, so
 // that the search can go through what is not allowed.
-func (s *solver) searchLoosely(level Level, bound int64) {
+func (s *solver) searchLoosely(level Level, bound int64, work int) {
 	loose := newSearch(s.h, s.caps, pairCounts/minutesPair, rememberFew)
 	if level == Pairs {
 		loose.aim, loose.depth = score{bound * pairCounts}, 1
@@ -60,5 +60,5 @@ func (s *solver) searchLoosely(level Level, bound int64) {
 		loose.likes = pairCounts / likingsPair
 	}
 	loose.start()
-	loose.run(s.t.spent + roundWork)
+	loose.run(s.t.spent + work)
 }

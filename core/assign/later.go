@@ -5,14 +5,14 @@ package assign
 func (s *solver) later(level Level) {
 	bound, done := s.firstBound(level), false
 	if s.e == nil {
-		s.improve(level, bound, 3)
+		s.improve(level, bound, 3, roundWork)
 		s.noteTo(level, bound)
 		done = true
 	}
 	for work := s.t.limit / 80; !done; work = s.t.limit / 8 {
 		bound = s.raiseBound(level, bound)
 		if work > s.t.limit/80 {
-			s.improve(level, bound, 3)
+			s.improve(level, bound, 3, roundWork)
 		}
 		if s.noteTo(level, bound); s.a.Values[level].Proven || s.t.spent > s.t.limit {
 			break

@@ -17,6 +17,7 @@ type leaf struct {
 	rest  []sums  // by place in order: what the items from it on can add at best
 	so    sums
 	goal  *goal
+	even  bool // helpers with most room are tried first
 	until int  // work
 	torn  bool // there are too many items with a choice
 }

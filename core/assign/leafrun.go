@@ -49,12 +49,29 @@ func (l *leaf) run(k int) bool {
 		// Those that stand for one another go to helpers in order: no other order is new.
 		floor = int(l.to[l.order[k-1]])
 	}
-	for set := l.dom[j] >> floor << floor; set != 0; set &= set - 1 {
-		if i := lowest(set); l.open(it, i) && !l.try(k, i) {
+	for set := l.dom[j] >> floor << floor; set != 0; {
+		i := l.roomiest(set)
+		set &^= 1 << i
+		if l.open(it, i) && !l.try(k, i) {
 			return false
 		}
 	}
 	return !it.may || l.try(k, Nobody)
+}
+
+// roomiest is the first helper of a set, or if those are to be even, the one who has most room
+// left.
+func (l *leaf) roomiest(set uint64) int {
+	best := lowest(set)
+	if !l.even {
+		return best
+	}
+	for set &= set - 1; set != 0; set &= set - 1 {
+		if i := lowest(set); l.room[i]-l.load[i] > l.room[best]-l.load[best] {
+			best = i
+		}
+	}
+	return best
 }
 
 // try goes through the ways in which the item at place k goes to helper i. It gives false when

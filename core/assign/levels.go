@@ -28,10 +28,14 @@ func (s *solver) level3() {
 		s.room = s.e.room(s.caps)
 		fewest = max(fewest, s.held+s.bid(Pairs, 120))
 	}
-	s.improve(Pairs, fewest, 3)
-	for turn := 1; turn <= 3 && fewest < int64(h.pairs) && s.e != nil && t.spent < t.limit/2; turn++ {
+	s.improve(Pairs, fewest, 1, roundWork/10)
+	if fewest < int64(h.pairs) && s.e != nil {
+		fewest = s.raiseFewest(fewest, t.limit/200)
+	}
+	s.improve(Pairs, fewest, 3, roundWork)
+	for turn := 1; turn <= 2 && fewest < int64(h.pairs) && s.e != nil && t.spent < t.limit/2; turn++ {
 		fewest = s.raiseFewest(fewest, turn*t.limit/40)
-		s.improve(Pairs, fewest, 2+2*turn)
+		s.improve(Pairs, fewest, 2+turn, roundWork)
 	}
 	s.note(Pairs, fewest)
 	s.kept[Pairs] = int64(h.pairs)

@@ -144,12 +144,12 @@ func (p *packing) fits(room []int64, until int) bool {
 		}
 	}
 	g.words = int(g.size[0])/64 + 1
-	now := make([]uint64, g.words*int(g.size[1]+1)*int(g.size[2]+1))
-	if len(now) > maxPacks {
+	count := g.words * int(g.size[1]+1) * int(g.size[2]+1)
+	if count > maxPacks {
 		return true
 	}
+	now, next := make([]uint64, count), make([]uint64, count)
 	now[0] = 1
-	next := make([]uint64, len(now))
 	g.needed(left)
 	for _, all := range p.parts {
 		if p.t.spent > until {

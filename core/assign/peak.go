@@ -9,11 +9,11 @@ func (s *solver) level2() {
 		work := s.t.limit / peakShares[k]
 		got, keep = s.spread(got, bound, keep, work, k > 1)
 		if bound.below(got) && s.e != nil {
-			bound = s.liftPeak(got, bound, 6*work)
+			bound = s.liftPeak(got, bound, min(2+k, maxPacked), 6*work)
 		}
 		if bound.below(got) && s.e != nil {
 			s.h.restore(keep)
-			got, bound = s.provePeak(got, bound, work)
+			got, bound = s.provePeak(got, bound, work, k%2 == 1)
 			keep = append(keep[:0], s.h.to...)
 		}
 	}
@@ -29,13 +29,16 @@ func (s *solver) level2() {
 // peakShares are the shares of all work that each attempt at level 2 may take.
 var peakShares = [...]int{800, 200, 60, 20}
 
+// kickPeak is how many changes, good or bad, each search of the later attempts begins with.
+const kickPeak = 40
+
 // noticed is how many minutes of load make a difference to somebody.
 const noticed = 15
 
-// worthwhile says whether to make another attempt at level 2. Of a few helpers a third one
-// mostly ends in a proof.
+// worthwhile says whether to make another attempt at level 2. Of a few helpers the last ones
+// mostly end in a proof.
 func (s *solver) worthwhile(attempt int, got, bound Ratio) bool {
-	return attempt < 3 || s.t.matters(got, bound)
+	return attempt < 3 || len(s.t.offer) <= maxPacked || s.t.matters(got, bound)
 }
 
 // matters says whether to come closer to the bound could lower a limit, or by minutes that
@@ -50,7 +53,7 @@ func (t *task) matters(got, bound Ratio) bool {
 }
 
 // spread searches for an answer at the bound, then for better ones by halving what is between
-// what was found and what was not.
+// what was found and what was not. Again, it aims between the two from the beginning.
 func (s *solver) spread(best, bound Ratio, keep []int8, work int, again bool) (Ratio, []int8) {
 	t, h := s.t, s.h
 	low, caps := under(t, bound, 0), under(t, bound, 0)
@@ -58,9 +61,13 @@ func (s *solver) spread(best, bound Ratio, keep []int8, work int, again bool) (R
 		halve(caps, low, under(t, best, 1), true)
 	}
 	for end := t.spent + work; bound.below(best) && t.spent < end; {
-		find := newSearch(h, caps, loadsOnly, 15)
+		find := newSearch(h, caps, loadsOnly, 60)
 		find.depth = 1
-		find.run(min(end, t.spent+work/1))
+		if again {
+			find.kick(kickPeak)
+			find.start()
+		}
+		find.run(min(end, t.spent+work/4))
 		if here := h.peak(); here.below(best) {
 			best = here
 			copy(keep, h.to)
@@ -100,7 +107,7 @@ func halve(caps, low, high []int64, missed bool) bool {
 
 // provePeak looks for something better than got until there is nothing, or the work is used
 // up.
-func (s *solver) provePeak(got, bound Ratio, work int) (Ratio, Ratio) {
+func (s *solver) provePeak(got, bound Ratio, work int, even bool) (Ratio, Ratio) {
 	for end := s.t.spent + work; bound.below(got); got = s.h.peak() {
 		caps := under(s.t, got, 1)
 		for i, c := range caps {
@@ -109,7 +116,7 @@ func (s *solver) provePeak(got, bound Ratio, work int) (Ratio, Ratio) {
 			}
 		}
 		g := &goal{level: Peak}
-		done := s.among(caps, g, end)
+		done := s.among(caps, g, end, even)
 		if !g.any && done {
 			return got, got
 		}
@@ -123,9 +130,9 @@ func (s *solver) provePeak(got, bound Ratio, work int) (Ratio, Ratio) {
 
 // among looks for an answer under caps, whatever its pairs. It says whether all were gone
 // through.
-func (s *solver) among(caps []int64, g *goal, end int) bool {
+func (s *solver) among(caps []int64, g *goal, end int, even bool) bool {
 	l := newLeaf(s.t, s.e, s.e.room(caps), g)
-	l.until = end
+	l.until, l.even = end, even
 	for j := range l.dom {
 		l.dom[j] = s.t.items[j].able
 	}

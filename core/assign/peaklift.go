@@ -2,13 +2,16 @@ package assign
 
 // liftPeak raises a bound towards what was found: it is asked of small sets of helpers that are
 // pressed whether what must fall to them can be shared out so that less is reached.
-func (s *solver) liftPeak(got, bound Ratio, work int) Ratio {
+func (s *solver) liftPeak(got, bound Ratio, packed, work int) Ratio {
 	until := s.t.spent + work
-	sets := s.pressed(got)
+	sets := s.pressed(got, packed)
 	caps := s.e.room(under(s.t, got, 1))
 	for range liftSteps {
 		if s.crammed(sets, caps, until) {
 			return s.e.nextPeak(caps, got)
+		}
+		if !s.t.matters(got, bound) {
+			break
 		}
 		for i, c := range under(s.t, bound, 0) {
 			caps[i] = s.e.reach[i].most((c + caps[i]) / 2)
@@ -25,11 +28,11 @@ const (
 	pressedPart = 90
 )
 
-// pressed lists the pairs of helpers, or all of up to four, to whom nearly as much falls as
+// pressed lists the pairs of helpers, or all of no more than packed, to whom nearly as much falls as
 // there is room for.
-func (s *solver) pressed(got Ratio) (sets []*packing) {
+func (s *solver) pressed(got Ratio, packed int) (sets []*packing) {
 	for set := uint64(1); set <= s.e.full; set++ {
-		if n := ones(set); n != 2 && (n > maxPacked || set != s.e.full) {
+		if n := ones(set); n != 2 && (n > packed || set != s.e.full) {
 			continue
 		}
 		offered := int64(0)

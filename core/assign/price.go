@@ -12,6 +12,8 @@ type price struct {
 	least  []int64   // by series: over its sets
 	best   []uint64  // by series: the set with the least cost
 	fixed  int64     // what is added; see ascent
+
+	cheapest []int64 // by set of helpers: what one item costs; while costs are filled in
 }
 
 const endless = 1 << 61
@@ -22,18 +24,22 @@ func (e *tables) fillCosts(p *price) {
 		p.cost = make([][]int64, len(e.kinds))
 		p.least = make([]int64, len(e.kinds))
 		p.best = make([]uint64, len(e.kinds))
+		p.cheapest = make([]int64, e.full+1)
 		for s := range p.cost {
 			p.cost[s] = make([]int64, e.full+1)
 		}
 	}
-	cheapest := make([]int64, e.full+1)
 	for s, kinds := range e.kinds {
+		if len(kinds) == 0 {
+			p.best[s] = e.t.series[s].held
+			continue
+		}
 		held, cost := e.t.series[s].held, p.cost[s]
 		for set := range cost {
 			cost[set] = p.pair * int64(ones(uint64(set)&^held))
 		}
 		for k := range kinds {
-			e.addCost(p, &kinds[k], cheapest, cost)
+			e.addCost(p, &kinds[k], p.cheapest, cost)
 		}
 		p.least[s] = endless
 		for _, set := range e.sets[s] {

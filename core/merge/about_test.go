@@ -123,6 +123,30 @@ func TestToldTwice(t *testing.T) {
 	require.Equal(t, 10, p.AboutOf(2).Away)
 }
 
+// Until somebody settles it, nobody is given what one of two said that they cannot do, nor at a
+// time at which one of two said that they cannot; also where the two wrote one name with other
+// capitals.
+func TestToldTwiceIsReadCarefully(t *testing.T) {
+	start := New(rosa(t))
+	works := plan.Times{Use: plan.Work, Length: 6 * 60, Rule: repeat.Rule{First: day(t, "2027-03-10"), At: 6 * 60, Freq: repeat.Weekly, Every: 1, Days: repeat.DaysOf(3)}.Canonical()}
+	noCar := plan.About{Told: true, Can: plan.AllAbilities &^ plan.CanDrive}
+	busy := plan.About{Told: true, Can: plan.AllAbilities &^ plan.CanPets, Times: []plan.Times{works}}
+	tell := func(a Actor, name string, about plan.About) *Doc {
+		return start.with(a, func(p *plan.Plan) {
+			next, who := p.WithHelper(name)
+			*p = next.WithAbout(who, about)
+		})
+	}
+	for _, names := range [][2]string{{"Luis", "Luis"}, {"Tom", "tom"}} {
+		both := inAnyOrder(t, tell(luis, names[0], noCar), tell(ann, names[1], busy))
+		p := both.Plan()
+		_, who := p.WithHelper(names[0])
+		shown := p.AboutOf(who)
+		require.Equal(t, plan.CanNight|plan.CanSteady, shown.Can, names)
+		require.Equal(t, []plan.Times{works}, shown.Times, names)
+	}
+}
+
 // What a later page tells in a form of its own is kept and given back, and said to be newer.
 func TestALaterAbout(t *testing.T) {
 	d := New(rosa(t)).put(Key{Field: About, Name: "Dana"}, by(Maker, 1, ".anything"))

@@ -1,6 +1,8 @@
 package merge
 
 import (
+	"slices"
+
 	"newel/core/plan"
 	"newel/core/wall"
 )
@@ -128,23 +130,47 @@ func (s *shownPlan) numbered(k Key, v string, n int) {
 	}
 }
 
-// about takes over what is known of a helper. Of one whose name came in several spellings it
-// is what stands under the one that is shown, else the first.
+// about takes over what is known of a helper. Where it was told in several ways that nobody
+// has settled, or under several spellings of the name, what is shown is the careful sum of
+// them (careful): the shown version's, or of spellings the one that is shown, with less.
 func (s *shownPlan) about(k Key, v string) {
 	who := s.helpers.who(k.Name)
 	a := s.p.AboutOf(who)
-	switch {
-	case k.Field == Out:
+	if k.Field == Out {
 		a.Out = true
-	case !a.Told || k.Name == s.p.Helper(who):
-		told, ok := ReadAbout(v)
-		if !ok { // of a later form
-			return
-		}
-		told.Out = a.Out
-		a = told
+		s.p = s.p.WithAbout(who, a)
+		return
 	}
-	s.p = s.p.WithAbout(who, a)
+	told, ok := ReadAbout(v)
+	if !ok { // of a later form
+		return
+	}
+	for _, other := range s.doc.regs[k] {
+		if b, ok := ReadAbout(other.Value); ok {
+			told = careful(told, b)
+		}
+	}
+	switch {
+	case !a.Told:
+	case k.Name == s.p.Helper(who):
+		told = careful(told, a)
+	default:
+		told = careful(a, told)
+	}
+	told.Out = a.Out
+	s.p = s.p.WithAbout(who, told)
+}
+
+// careful is what one of two says of a helper, less what the other says that they cannot do
+// and the times at which they cannot: so nobody is given what they may have said no to.
+func careful(a, b plan.About) plan.About {
+	a.Can &= b.Can
+	for _, t := range b.Times {
+		if t.Use != plan.Free && len(a.Times) < plan.MaxTimes && !slices.ContainsFunc(a.Times, t.Equal) {
+			a.Times = append(slices.Clone(a.Times), t)
+		}
+	}
+	return a
 }
 
 // maxMoves is the greatest revision.

@@ -18,10 +18,14 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 		Branch: m.branch(d.Branch), order: 1, at: d.There.From, until: d.Free, family: d.Family != nil,
 	}
 	m.dutyLinks(&r, d)
-	m.lead(&r, d)
-	r.Facts = m.dutyFacts(d)
+	as := m.fromThere(d)
+	m.lead(&r, as)
+	if as != d && d.Family != nil && r.Label == m.v.Say("duty.leave") {
+		r.Label = m.v.Say("duty.leave.with", arg("name", m.v.Patient(m.p)))
+	}
+	r.Facts = m.dutyFacts(as)
 	if !d.Trip.Leave.IsZero() {
-		r.Sum = m.sum(d)
+		r.Sum = m.sum(as)
 	}
 	if d.IsSlot() && !m.firstSlot(d) {
 		r.How, r.Why = nil, "" // they stand once

@@ -23,6 +23,7 @@ type holders struct {
 	who  []uint8
 	on   map[uint8]repeat.Days // also of nobody, 0
 	open int                   // dates that nobody has
+	out  int                   // dates of those who can no longer help
 	all  int
 }
 
@@ -35,6 +36,9 @@ func (m *maker) holders(dates []*schedule.Duty) holders {
 			h.open++
 		case h.on[who] == 0:
 			h.who = append(h.who, who)
+		}
+		if m.p.AboutOf(who).Out {
+			h.out++
 		}
 		h.on[who] |= repeat.DaysOf(d.On.Of.Weekday())
 	}
@@ -92,12 +96,13 @@ func (m *maker) weekdays(set repeat.Days) string {
 	return strings.Join(names, ", ")
 }
 
-// open says how many dates nobody has, where somebody has the others.
+// open says how many dates need somebody, where somebody has the others: nobody has them, or
+// somebody who can no longer help.
 func (m *maker) open(h holders) string {
-	if h.open == 0 || h.open == h.all {
+	if h.open == h.all || h.open+h.out == 0 {
 		return ""
 	}
-	return m.v.Count("family.open", h.open)
+	return m.v.Count("family.open", h.open+h.out)
 }
 
 // coming are the dates of a series that are not over, or all where they all are.

@@ -7,7 +7,7 @@ import (
 )
 
 // leadDuty finds the drive that is next or, while the patient is in the hospital,
-// the waiting for them.
+// the waiting for them; in one helper's part it is the next of all they do.
 func (m *maker) leadDuty(n *Next) {
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
@@ -18,6 +18,8 @@ func (m *maker) leadDuty(n *Next) {
 			continue
 		}
 		switch {
+		case m.reads && (d.Kind == schedule.Help || d.Kind == schedule.Stay) && m.Now.Before(d.There.From):
+			m.leadWith(n, d) // in one helper's part whatever they do next; once it has begun what comes then
 		case d.Kind == schedule.Drive && m.reachable(d):
 			m.leadWith(n, d)
 			if d.Family != nil {
@@ -30,7 +32,7 @@ func (m *maker) leadDuty(n *Next) {
 			n.Lead.Facts = nil
 		}
 		if n.Lead != nil {
-			m.urgent(n, d)
+			m.urgent(n, m.fromThere(d))
 			return
 		}
 	}
@@ -67,19 +69,36 @@ func (m *maker) urgent(n *Next, d *schedule.Duty) {
 	case d.Open:
 	case d.Gap.Known() && m.Now.After(there):
 		if !m.Now.Before(d.Gap.To) {
-			n.Urgent = m.v.Say("next.on-way")
+			n.Urgent = m.onWay(n)
 		}
 	case d.Family != nil && m.Now.After(there):
 		if m.Now.Before(d.Session.From) {
-			n.Urgent = m.v.Say("next.there")
+			n.Urgent = m.byNow(n)
 		}
 	case m.Now.After(there):
 		if m.Now.Before(there.Add(lateFor)) {
-			n.Urgent = m.v.Say("next.there") + " " + m.v.Say("next.late", arg("hospital", m.hospital()))
+			n.Urgent = m.byNow(n) + " " + m.v.Say("next.late", arg("hospital", m.hospital()))
 		}
 	case d.Kind == schedule.Drive && !d.Leave.IsZero() && !m.Now.Before(d.Leave):
-		n.Urgent = m.v.Say("next.on-way")
+		n.Urgent = m.onWay(n)
 	}
+}
+
+// another tells whether the lead is somebody else's than the one's whose device it is.
+func (m *maker) another(n *Next) bool { return m.Me != 0 && n.who != 0 && n.who != m.Me }
+
+func (m *maker) onWay(n *Next) string {
+	if m.another(n) {
+		return m.v.Say("next.on-way.who", arg("who", m.p.Helper(n.who)))
+	}
+	return m.v.Say("next.on-way")
+}
+
+func (m *maker) byNow(n *Next) string {
+	if m.another(n) {
+		return m.v.Say("next.there.who", arg("who", m.p.Helper(n.who)))
+	}
+	return m.v.Say("next.there")
 }
 
 // reachable tells whether a duty is still ahead: its time to be there has not

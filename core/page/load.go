@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"newel/core/guide"
 	"newel/core/split"
 )
 
@@ -69,11 +70,41 @@ func newBar(l split.Load, longest float64, proposal bool) Bar {
 
 // hours says how much somebody has, and had before a proposal.
 func (m *maker) hours(l split.Load, proposal bool) string {
-	now, offer := arg("now", halves(l.After)), arg("offer", halves(l.Offer))
+	now, offer, weeks := arg("now", halves(l.After)), arg("offer", halves(l.Offer)), m.weeks()
 	if proposal && l.Before != l.After {
-		return m.v.Say("load.before", arg("before", halves(l.Before)), now, offer)
+		return m.v.Say("load.before", arg("before", halves(l.Before)), now, offer, weeks)
 	}
-	return m.v.Say("load.hours", now, offer)
+	return m.v.Say("load.hours", now, offer, weeks)
+}
+
+// overOffer says who would have more than they offered and, where it is more than all offered
+// together, that no split can help.
+func (m *maker) overOffer(loads []split.Load) []string {
+	var said []string
+	now, offer := 0, 0
+	for _, l := range loads {
+		if l.After > l.Offer && !m.p.AboutOf(l.Who).Out {
+			said = append(said, m.v.Say("suggest.over", arg("who", m.p.Helper(l.Who)), arg("now", halves(l.After)), arg("offer", halves(l.Offer)), m.weeks()))
+		}
+		now += l.After
+		if !m.p.AboutOf(l.Who).Out {
+			offer += l.Offer
+		}
+	}
+	if len(said) > 0 && now > offer {
+		said = append(said, m.v.Say("suggest.together", arg("now", halves(now)), arg("offer", halves(offer))))
+	}
+	return said
+}
+
+// weeks is how long the time is that offers are counted for, as split.Look does: from the first
+// to the last date that is not over, and a week at least.
+func (m *maker) weeks() guide.Arg {
+	days := 7
+	if all := m.report().Findings; len(all) > 0 {
+		days = max(days, int(m.s.Duties[all[len(all)-1].Duty].Day-m.s.Duties[all[0].Duty].Day)+1)
+	}
+	return arg("weeks", m.v.Count("load.weeks", (days+3)/7))
 }
 
 // halves writes minutes as hours, to the nearest half: more would not help to compare.

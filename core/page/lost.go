@@ -6,7 +6,7 @@ import (
 )
 
 // LostText says what needs somebody since an earlier state of the plan, and how much still
-// has who had it: paragraphs that go behind those of what changed, "" where nothing is lost.
+// has who had it: paragraphs, "" where nothing is lost.
 func LostText(in Input, before *schedule.Schedule) string {
 	m := newMaker(in)
 	lost, kept := split.Lost(split.Look(before, m.Now), m.report())
@@ -19,9 +19,13 @@ func LostText(in Input, before *schedule.Schedule) string {
 	}
 	var names []string
 	for _, g := range groups {
-		names = append(names, m.v.Say("other.dates", arg("what", g.Title), arg("dates", m.v.Count("load.dates", len(g.Lines)))))
+		dates := m.v.Count("load.dates", len(g.Lines))
+		if len(g.Lines) == 1 {
+			dates = g.Lines[0].When
+		}
+		names = append(names, m.v.Say("other.dates", arg("what", g.Title), arg("dates", dates)))
 	}
-	text := "\n" + m.v.Say("lost.now", arg("what", m.v.List(names)))
+	text := m.v.Say("lost.now", arg("what", m.v.List(names)))
 	if len(kept) > 0 {
 		text += "\n" + m.v.Count("lost.kept", len(kept))
 	}

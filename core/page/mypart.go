@@ -1,6 +1,7 @@
 package page
 
 import (
+	"newel/core/schedule"
 	"newel/core/split"
 )
 
@@ -10,8 +11,10 @@ type MyPart struct {
 	Path  string // of the page on which they say what they can do
 	Asked bool   // they have said so already
 	Out   string // that they can no longer help
-	More  string // how much more that is
 	Days  []MyDay
+	More  string // how many more there are than those days show
+	Rest  []Row  // those, with their days as Due
+	Wrong string // how many of all they cannot do
 	Load  []LoadLine
 	None  bool // they have nothing
 }
@@ -35,15 +38,7 @@ func (m *maker) myPart() *MyPart {
 	if about.Out {
 		part.Out = m.v.Say("helper.is-out", arg("who", part.Who))
 	}
-	n := 0
-	for _, f := range m.report().Findings {
-		if f.Who != m.Me {
-			continue
-		}
-		if n++; n <= partMost {
-			part.add(m, f)
-		}
-	}
+	n := m.fillPart(part)
 	part.None = n == 0
 	if n > partMost {
 		part.More = m.v.Count("next.more", n-partMost)
@@ -57,22 +52,52 @@ func (m *maker) myPart() *MyPart {
 	return part
 }
 
+// fillPart puts all dates of the helper whose device it is into their part, and counts them.
+func (m *maker) fillPart(part *MyPart) (n int) {
+	wrong := 0
+	for i := range m.report().Findings {
+		f := &m.report().Findings[i]
+		if f.Who != m.Me {
+			continue
+		}
+		d := &m.s.Duties[f.Duty]
+		if n++; n <= partMost {
+			part.add(m.v.Near(d.Day), m.mineRow(d))
+		} else {
+			row := m.mineRow(d)
+			row.Due = m.v.ShortDay(d.Day)
+			part.Rest = append(part.Rest, row)
+		}
+		if f.State == split.Cannot && !needsSomebody(f) {
+			wrong++
+		}
+	}
+	if wrong > 0 {
+		part.Wrong = m.v.Count("mine.cannot", wrong)
+	}
+	return n
+}
+
 // partFirst tells whether somebody's own part stands before what is next: where that is
 // somebody else's to do, so that nobody takes another's time to leave for their own.
 func (m *maker) partFirst(v *View) bool {
 	return v.Part != nil && len(v.Part.Days) > 0 && v.Next.Lead != nil && v.Next.who != 0 && v.Next.who != m.Me
 }
 
-// add puts a date under its day.
-func (p *MyPart) add(m *maker, f split.Finding) {
-	d := &m.s.Duties[f.Duty]
+// mineRow shows one of somebody's own dates: when, what, and what is wrong with it. All of it
+// stands in its day, or on its own page.
+func (m *maker) mineRow(d *schedule.Duty) Row {
 	row := m.dutyRow(d)
 	if row.Open == "" {
-		row.Link = row.ID // all of it stands in its day
+		row.Link = row.ID
 	}
 	row.ID, row.family = "mine-"+row.ID, false
 	row.Who, row.AskWho, row.Facts, row.Sum, row.How, row.Why = "", "", nil, nil, nil, ""
-	heading := m.v.Near(d.Day)
+	return row
+}
+
+// add puts a date under its day.
+func (p *MyPart) add(heading string, row Row) {
 	if last := len(p.Days) - 1; last >= 0 && p.Days[last].Heading == heading {
 		p.Days[last].Rows = append(p.Days[last].Rows, row)
 		return

@@ -18,18 +18,19 @@ func (m *maker) standing(d *schedule.Duty) string {
 	return m.reason(d, f.Who, f.Why[0])
 }
 
-// clashing says how many dates have somebody who cannot do them; "" where none has.
+// clashing says how many dates have somebody who cannot do them; "" where none has. Those of
+// somebody who can no longer help are counted with what needs somebody.
 func (m *maker) clashing(dates []*schedule.Duty) string {
 	n := 0
 	for _, d := range dates {
-		if m.standing(d) != "" {
+		if f := m.finding(d); f != nil && f.State == split.Cannot && !needsSomebody(f) {
 			n++
 		}
 	}
 	if n == 0 {
 		return ""
 	}
-	return m.v.Count("cover.clash", n)
+	return m.v.Count("family.cannot", n)
 }
 
 // Unsettled tells whether two people said differently who has a date.

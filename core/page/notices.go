@@ -17,7 +17,8 @@ type Notice struct {
 	More      []string // behind a fold, under MoreTitle
 	MoreTitle string
 	Acts      []Act
-	Open      string // the fragment of another plan, that a link under OpenTitle leads to
+	Open      string // the fragment of a plan, that a link under OpenTitle leads to
+	OpenPath  string // which of its pages, below the buttons; empty: the plan itself, above them
 	OpenTitle string
 	Question  bool   // its buttons are answers
 	Unsure    string // whom to ask before answering

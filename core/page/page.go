@@ -49,8 +49,9 @@ type View struct {
 	Questions   []Notice // what was changed apart from each other: the most pressing
 	MoreAsked   []Notice // the other questions, behind a fold
 	Notices     []Notice
-	Whose       string // whose device it is; empty: nobody has said
-	Unsent      bool   // something was changed here that the others may not have
+	Later       []Notice // what can wait until what is next has been read
+	Whose       string   // whose device it is; empty: nobody has said
+	Unsent      bool     // something was changed here that the others may not have
 	EitherOr    bool
 	OverdueOpen int  // how many of the overdue are open
 	OverdueLast bool // they stand folded after today, not before it
@@ -106,10 +107,12 @@ type Input struct {
 	Questions []Notice
 	Unsettled []merge.Question // what the questions are about
 	Notices   []Notice
+	Later     []Notice      // what can wait until what is next has been read
 	Whose     string        // whose device it is
 	Unsent    bool          // something was changed here that the others may not have
 	Me        uint8         // 1 + the place of the helper whose device it is; 0: nobody's
 	Report    *split.Report // of who does what; nil: it is worked out where it is needed
+	Fills     bool          // one tap would give some date without somebody who can to somebody
 }
 
 // questionsMost is how many questions are asked at once; the others can be unfolded.
@@ -146,6 +149,7 @@ func NewView(in Input) View {
 	v.Whose, v.Unsent = in.Whose, in.Unsent
 	v.Notices = append(v.Notices, in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
+	v.Later = in.Later
 	m.fillDays(&v)
 	v.Family, v.Dropped = m.family(), m.dropped()
 	v.Cover, v.Loads, v.Part = m.cover(), m.loads(m.report().Loads, nil, false), m.myPart()

@@ -38,7 +38,7 @@ const own = 1
 
 // NewPartView makes the view.
 func NewPartView(in PartInput) PartView {
-	in.Schedule = ownDuties(in.Schedule)
+	in.Schedule, in.Report = ownDuties(in.Schedule), nil // a report goes by the places of duties
 	m := newMaker(in.Input)
 	m.reads = true
 	v := m.viewOfDay()

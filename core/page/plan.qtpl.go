@@ -60,6 +60,11 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	streamnextPart(qw422016, v)
 	qw422016.N().S(`
 `)
+	for _, n := range v.Later {
+		streamnotice(qw422016, &n)
+	}
+	qw422016.N().S(`
+`)
 	if v.Part != nil && !v.PartFirst {
 		streammyPart(qw422016, v)
 	}
@@ -329,7 +334,7 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 	}
 	qw422016.N().S(`
 `)
-	if n.Open != "" {
+	if n.Open != "" && n.OpenPath == "" {
 		qw422016.N().S(`<p><a class="second" href="#`)
 		qw422016.E().S(n.Open)
 		qw422016.N().S(`" data-path="/">`)
@@ -348,6 +353,17 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 		qw422016.E().S(a.Button)
 		qw422016.N().S(`</button></form>
 `)
+	}
+	qw422016.N().S(`
+`)
+	if n.OpenPath != "" {
+		qw422016.N().S(`<p><a class="second" href="#`)
+		qw422016.E().S(n.Open)
+		qw422016.N().S(`" data-path="`)
+		qw422016.E().S(n.OpenPath)
+		qw422016.N().S(`">`)
+		qw422016.E().S(n.OpenTitle)
+		qw422016.N().S(`</a></p>`)
 	}
 	qw422016.N().S(`
 `)

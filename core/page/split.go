@@ -53,15 +53,15 @@ func NewSplitView(in Input) SplitView {
 		case split.Open:
 			v.Open = m.addTo(v.Open, "open", d, "")
 		case split.Cannot:
-			if f.Why[0].Why == split.IsOut { // it is as good as open
+			if needsSomebody(&f) {
 				v.Open = m.addTo(v.Open, "open", d, m.standing(d))
 			} else {
 				v.Clash = m.addTo(v.Clash, "clash", d, m.standing(d))
 			}
 		}
 	}
-	if need := m.report().Count[split.Open] + m.report().Count[split.Cannot]; need > 0 && len(in.Notices) == 0 {
-		v.Fill = m.v.Count("open.fill", need)
+	if _, open, cannot := m.standings(); in.Fills && len(in.Notices) == 0 {
+		v.Fill = m.v.Count("open.fill", open+cannot)
 	}
 	m.count(v.Open, "split.open")
 	m.count(v.Clash, "split.clash")

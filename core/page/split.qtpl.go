@@ -50,6 +50,12 @@ func streamsplitPage(qw422016 *qt422016.Writer, v *SplitView) {
 		qw422016.N().S(`
 </div>
 `)
+	} else {
+		qw422016.N().S(`
+<p class="ways split-ways">`)
+		streamnewHelperLink(qw422016, v.Voice, v.Fragment)
+		qw422016.N().S(`</p>
+`)
 	}
 	qw422016.N().S(`
 `)
@@ -102,17 +108,23 @@ func streamsplitPage(qw422016 *qt422016.Writer, v *SplitView) {
 `)
 	}
 	qw422016.N().S(`
+`)
+	if len(v.Loads) > 0 {
+		qw422016.N().S(`
 <section class="split" id="loads" tabindex="-1" aria-labelledby="loads-title">
 <h2 id="loads-title">`)
-	qw422016.E().S(v.Voice.Say("split.loads.title"))
-	qw422016.N().S(`</h2>
+		qw422016.E().S(v.Voice.Say("split.loads.title"))
+		qw422016.N().S(`</h2>
 `)
-	streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, true)
-	qw422016.N().S(`
+		streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, true)
+		qw422016.N().S(`
 <p>`)
-	streamnewHelperLink(qw422016, v.Voice, v.Fragment)
-	qw422016.N().S(`</p>
+		streamnewHelperLink(qw422016, v.Voice, v.Fragment)
+		qw422016.N().S(`</p>
 </section>
+`)
+	}
+	qw422016.N().S(`
 `)
 	if v.Helpers {
 		qw422016.N().S(`
@@ -270,7 +282,7 @@ func streamloadList(qw422016 *qt422016.Writer, v guide.Voice, fragment string, l
 			}
 			qw422016.N().S(` <span class="load-of">`)
 			qw422016.E().S(l.Dates)
-			qw422016.N().S(` · `)
+			qw422016.N().S(`,</span> <span class="load-of hours">`)
 			qw422016.E().S(l.Hours)
 			qw422016.N().S(`</span></p>
 `)
@@ -474,8 +486,43 @@ func streammyPart(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`
 `)
 	if p.More != "" {
-		qw422016.N().S(`<p class="hint">`)
+		qw422016.N().S(`
+<details id="mine-more"><summary>`)
 		qw422016.E().S(p.More)
+		qw422016.N().S(`</summary>
+<ul class="dates-of" role="list">`)
+		for _, r := range p.Rest {
+			qw422016.N().S(`<li><span class="when-of">`)
+			qw422016.E().S(r.Due)
+			if r.Time != "" {
+				qw422016.N().S(` · `)
+				qw422016.E().S(r.Label)
+				qw422016.N().S(` `)
+				qw422016.E().S(r.Time)
+			}
+			qw422016.N().S(`</span> `)
+			streamrestTitle(qw422016, v, &r)
+			if r.Branch != "" {
+				qw422016.N().S(` <span class="branch">`)
+				qw422016.E().S(r.Branch)
+				qw422016.N().S(`</span>`)
+			}
+			if r.Note != "" {
+				qw422016.N().S(` <span class="note">`)
+				qw422016.E().S(r.Note)
+				qw422016.N().S(`</span>`)
+			}
+			qw422016.N().S(`</li>`)
+		}
+		qw422016.N().S(`</ul>
+</details>
+`)
+	}
+	qw422016.N().S(`
+`)
+	if p.Wrong != "" {
+		qw422016.N().S(`<p class="note">`)
+		qw422016.E().S(p.Wrong)
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
@@ -500,6 +547,38 @@ func myPart(v *View) string {
 	return qs422016
 }
 
+func streamrestTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
+	if r.Open != "" {
+		qw422016.N().S(`<a href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="`)
+		qw422016.E().S(r.Open)
+		qw422016.N().S(`">`)
+		qw422016.E().S(r.Title)
+		qw422016.N().S(`</a>`)
+	} else {
+		qw422016.N().S(`<a href="#`)
+		qw422016.E().S(r.Link)
+		qw422016.N().S(`">`)
+		qw422016.E().S(r.Title)
+		qw422016.N().S(`</a>`)
+	}
+}
+
+func writerestTitle(qq422016 qtio422016.Writer, v *View, r *Row) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamrestTitle(qw422016, v, r)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func restTitle(v *View, r *Row) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writerestTitle(qb422016, v, r)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
 func streamsuggestPage(qw422016 *qt422016.Writer, v *SuggestView) {
 	qw422016.N().S(`
 `)
@@ -507,9 +586,9 @@ func streamsuggestPage(qw422016 *qt422016.Writer, v *SuggestView) {
 	qw422016.N().S(`
 <main id="main" tabindex="-1">
 `)
-	if v.Changed {
+	if v.Said != "" {
 		qw422016.N().S(`<p class="notice" id="notice-changed" tabindex="-1">`)
-		qw422016.E().S(v.Voice.Say("suggest.changed"))
+		qw422016.E().S(v.Said)
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
@@ -531,6 +610,16 @@ func streamsuggestPage(qw422016 *qt422016.Writer, v *SuggestView) {
 			qw422016.N().S(`</p>`)
 		}
 		qw422016.N().S(`
+`)
+		for _, text := range v.Over {
+			qw422016.N().S(`<p class="moved over">`)
+			qw422016.E().S(text)
+			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
+<h2 class="unseen">`)
+		qw422016.E().S(v.Voice.Say("suggest.lines"))
+		qw422016.N().S(`</h2>
 <form class="suggest" action="/split/accept" method="post" autocomplete="off">
 `)
 		streamhidden(qw422016, []Hidden{{"digest", v.Digest}})
@@ -650,7 +739,7 @@ func suggestPage(v *SuggestView) string {
 func streamsuggestGroup(qw422016 *qt422016.Writer, v *SuggestView, g *SuggestGroup) {
 	qw422016.N().S(`
 <div class="series">
-<label class="pick"><input type="checkbox" name="`)
+<h3 class="pick-title"><label class="pick"><input type="checkbox" name="`)
 	if len(g.Lines) > 1 {
 		qw422016.N().S(`g`)
 		qw422016.N().D(g.N)
@@ -673,7 +762,7 @@ func streamsuggestGroup(qw422016 *qt422016.Writer, v *SuggestView, g *SuggestGro
 		qw422016.E().S(g.Rule)
 		qw422016.N().S(`</span>`)
 	}
-	qw422016.N().S(`</span></label>
+	qw422016.N().S(`</span></label></h3>
 <div class="of-series">
 <p class="because" id="because-g`)
 	qw422016.N().D(g.N)

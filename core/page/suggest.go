@@ -15,7 +15,7 @@ type SuggestView struct {
 	Phone    Tel
 	Anew     bool
 	Digest   string // tells proposals apart, so that only the one that was read is accepted
-	Changed  bool   // it is not the one that was read before
+	Said     string // what to know first: that it is not the one that was read before, or nothing was ticked
 	Title    string
 	Groups   []SuggestGroup
 	Lines    int // dates in all groups
@@ -26,6 +26,7 @@ type SuggestView struct {
 	Rules    []string     // what counts
 	Moved    string       // how many dates that somebody has would change hands
 	Long     []string     // who would be there for more than a day without a break
+	Over     []string     // who would have more than they offered, and all together
 }
 
 // SuggestGroup is the dates of one duty that one helper would get.
@@ -71,7 +72,7 @@ type SuggestInput struct {
 	Proposal *split.Proposal
 	Scope    split.Scope
 	Digest   string
-	Changed  bool
+	Said     string
 }
 
 // NewSuggestView makes the view of a proposal.
@@ -79,7 +80,7 @@ func NewSuggestView(in SuggestInput) SuggestView {
 	m := newMaker(in.Input)
 	p := in.Proposal
 	v := SuggestView{
-		Voice: m.v, Fragment: in.Fragment, Phone: NewTel(m.p.Program.Phone), Anew: in.Scope == split.Anew, Digest: in.Digest, Changed: in.Changed,
+		Voice: m.v, Fragment: in.Fragment, Phone: NewTel(m.p.Program.Phone), Anew: in.Scope == split.Anew, Digest: in.Digest, Said: in.Said,
 		Title: m.v.Say("suggest.title"), Lines: len(p.Lines), Loads: m.loads(p.Loads, p.Lines, true),
 	}
 	if v.Anew {
@@ -103,7 +104,7 @@ func NewSuggestView(in SuggestInput) SuggestView {
 	if moved := changeHands(p.Lines); moved > 0 {
 		v.Moved = m.v.Count("suggest.moved", moved)
 	}
-	v.Long = m.longStays(p.Lines)
+	v.Long, v.Over = m.longStays(p.Lines), m.overOffer(p.Loads)
 	return v
 }
 

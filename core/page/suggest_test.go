@@ -109,8 +109,8 @@ func TestLoadsInWords(t *testing.T) {
 		Lines: []split.Line{{Duty: dates[1], From: 2, To: 1, Because: []split.Because{split.IsFree}}},
 		Loads: []split.Load{{Who: 1, Before: 100, After: 590, Offer: 720}, {Who: 2, Before: 10, After: 10, Offer: 5}},
 	})
-	require.Equal(t, "10 of 12 hours (now 1½)", v.Loads[0].Hours)
+	require.Equal(t, "10 of 12 hours in 7 weeks (now 1½)", v.Loads[0].Hours)
 	require.Equal(t, page.Bar{Now: 41, Was: 7, Offer: 50}, v.Loads[0].Bar, "half its length is the offer: the other has twice as much as offered")
 	require.Equal(t, page.Bar{Now: 100, Was: -1, Offer: 50, Over: true}, v.Loads[1].Bar)
-	require.Equal(t, "½ of ½ hours", v.Loads[1].Hours)
+	require.Equal(t, "½ of ½ hours in 7 weeks", v.Loads[1].Hours)
 }

@@ -3,6 +3,7 @@ package split
 import (
 	"slices"
 	"sort"
+	"time"
 
 	"newel/core/plan"
 	"newel/core/schedule"
@@ -11,18 +12,28 @@ import (
 
 // Apply writes lines of a proposal into a plan: the one that the schedule was built from.
 // Afterwards who has a date of these lines is who they say, and who has any other date is as
-// before; dates that share one register (programme) go together. Of all ways to say so the
-// one that writes the fewest registers is taken, and of these the one that leaves the fewest
-// settings: so a duty that goes to one helper is one setting, every Tuesday is one, and
-// what somebody wrote for a date stays written where it still holds. So it can be that whoever
-// took a whole duty on their own phone, and keeps a few dates of it, has these from now on
-// by settings that somebody else wrote.
+// before; dates that share one register (programme) go together. Who has a duty as a whole,
+// or on a weekday, is written only where none of its dates stays with whoever has it: so what
+// the lines do not touch has nothing written for it, and what somebody says of it at the
+// same time on another phone holds when the plans join. Of all ways that are left the one that
+// writes the fewest registers is taken, and of these the one that leaves the fewest settings:
+// so a duty that goes to one helper is one setting, every Tuesday is one, and what somebody
+// wrote for a date stays written where it still holds. The one exception is a stay whose
+// times are known for one of two branches only: the other one is the whole of it.
+//
+// Dates that are over at a time stand in the way of nothing; who had them is kept, if need be
+// by a setting of their own. Where the time is zero nothing is over.
 //
 // A duty holds at most plan.MostTakes single dates. Where a split of one needs more, which
 // takes a duty with hundreds of dates, the last ones stay as they are.
 //
 // The plan that it is given keeps its own.
 func Apply(p plan.Plan, s *schedule.Schedule, lines []Line) plan.Plan {
+	return ApplyAt(p, s, time.Time{}, lines)
+}
+
+// ApplyAt is Apply with a time before which dates are over.
+func ApplyAt(p plan.Plan, s *schedule.Schedule, now time.Time, lines []Line) plan.Plan {
 	byDuty := map[uint32][]Line{}
 	var slots []Line
 	for _, l := range lines {
@@ -37,14 +48,14 @@ func Apply(p plan.Plan, s *schedule.Schedule, lines []Line) plan.Plan {
 		}
 	}
 	if len(slots) > 0 {
-		p = withSlots(p, s, slots)
+		p = withSlots(p, s, now, slots)
 	}
 	if len(byDuty) > 0 {
 		p.Duties = slices.Clone(p.Duties)
 	}
 	for i := range p.Duties {
 		if changed := byDuty[p.Duties[i].ID]; changed != nil {
-			p.Duties[i] = withLines(p.Duties[i], s, changed)
+			p.Duties[i] = withLines(p.Duties[i], s, now, changed)
 		}
 	}
 	return p
@@ -61,10 +72,10 @@ func withCover(p plan.Plan, id string, who uint8) plan.Plan {
 }
 
 // withLines writes the lines of one of the family's duties, as many as it can hold.
-func withLines(d plan.Duty, s *schedule.Schedule, lines []Line) plan.Duty {
+func withLines(d plan.Duty, s *schedule.Schedule, now time.Time, lines []Line) plan.Duty {
 	sort.SliceStable(lines, func(i, j int) bool { return lines[i].Duty < lines[j].Duty })
 	for {
-		q := withDates(d, datesOf(&d, s, lines))
+		q := withDates(d, datesOf(&d, s, now, lines))
 		beyond := len(q.Takes) - plan.MostTakes
 		if beyond <= 0 || len(lines) == 0 {
 			return q
@@ -74,28 +85,31 @@ func withLines(d plan.Duty, s *schedule.Schedule, lines []Line) plan.Duty {
 }
 
 // datesOf lists the dates of a duty in a schedule with who should have them after the lines.
-func datesOf(d *plan.Duty, s *schedule.Schedule, lines []Line) []date {
+func datesOf(d *plan.Duty, s *schedule.Schedule, now time.Time, lines []Line) []date {
 	wanted := map[wall.Date]uint8{}
 	for _, l := range lines {
 		wanted[s.Duties[l.Duty].On.Of] = l.To
 	}
 	var all []date
-	known := map[wall.Date]bool{}
+	known := map[wall.Date]int{} // 1 + place in all
 	for i := range s.Series {
 		if s.Series[i].Duty.ID != d.ID {
 			continue
 		}
 		for _, place := range s.Series[i].Dates {
 			day := s.Duties[place].On.Of
-			if known[day] {
-				continue
-			}
-			known[day] = true
+			has := d.WhoHas(day)
 			who, changed := wanted[day]
 			if !changed {
-				who = d.WhoHas(day)
+				who = has
 			}
-			all = append(all, dateOf(d.Takes, day, who))
+			stays := who == has && !over(s, &s.Duties[place], now)
+			if at := known[day]; at > 0 {
+				all[at-1].stays = all[at-1].stays || stays
+				continue
+			}
+			all = append(all, dateOf(d.Takes, day, who, stays))
+			known[day] = len(all)
 		}
 	}
 	return all
@@ -103,7 +117,7 @@ func datesOf(d *plan.Duty, s *schedule.Schedule, lines []Line) []date {
 
 // withSlots writes the lines of the parts of staying at home: they are the single dates of
 // one duty without weekdays. A stay whose times are not known is that duty as a whole.
-func withSlots(p plan.Plan, s *schedule.Schedule, lines []Line) plan.Plan {
+func withSlots(p plan.Plan, s *schedule.Schedule, now time.Time, lines []Line) plan.Plan {
 	wanted := map[register]uint8{}
 	for _, l := range lines {
 		wanted[registerOf(&s.Duties[l.Duty])] = l.To
@@ -125,11 +139,17 @@ func withSlots(p plan.Plan, s *schedule.Schedule, lines []Line) plan.Plan {
 			whole, fixed = who, true
 		case !d.IsSlot():
 			fixed = true
-		case len(dates) == 0 || dates[len(dates)-1].day != wall.Date(d.Slot):
+		default:
+			has := p.WhoHasSlot(d.Slot)
 			if !changed {
-				who = p.WhoHasSlot(d.Slot)
+				who = has
 			}
-			dates = append(dates, dateOf(stay.Takes, wall.Date(d.Slot), who))
+			stays := who == has && !over(s, d, now)
+			if n := len(dates); n > 0 && dates[n-1].day == wall.Date(d.Slot) {
+				dates[n-1].stays = dates[n-1].stays || stays
+				continue
+			}
+			dates = append(dates, dateOf(stay.Takes, wall.Date(d.Slot), who, stays))
 		}
 	}
 	if !fixed {

@@ -19,13 +19,32 @@ func (o *outcome) seriesHeld() map[pair]int {
 	return has
 }
 
+// wholeToday gives for each series who has every date of it today and can do it, or
+// assign.Nobody. It is no reason to take one from them that another would have the most.
+func (o *outcome) wholeToday() map[int]int {
+	whole := map[int]int{}
+	for j := range o.Items {
+		it := &o.Items[j]
+		who, known := whole[it.Series]
+		if !known {
+			who = it.Now
+		}
+		if who != it.Now || who != assign.Nobody && !it.Able[who] {
+			who = assign.Nobody
+		}
+		whole[it.Series] = who
+	}
+	return whole
+}
+
 // because says why a helper gets an item, and why each of the others does not.
-func (o *outcome) because(line *Line, j int, loads []Load, has map[pair]int) {
+func (o *outcome) because(line *Line, j int, loads []Load, has map[pair]int, whole map[int]int) {
 	mine, series := int(line.To)-1, o.Items[j].Series
 	it := &o.Items[j]
 	could, only := 0, true     // only: nobody else is able, whatever they have
 	least, eased := true, true // no more than the others who could: with the proposal, and before it
-	most := has[pair{series, mine}] > 1
+	all := whole[series]
+	most := has[pair{series, mine}] > 1 && (all == assign.Nobody || all != it.Now)
 	for i := range o.Helpers {
 		if i == mine {
 			continue
@@ -34,7 +53,7 @@ func (o *outcome) because(line *Line, j int, loads []Load, has map[pair]int) {
 		if len(line.Others) < plan.MaxHelpers {
 			line.Others = append(line.Others, Other{Who: uint8(i + 1), Why: why})
 		}
-		only = only && !it.Able[i]
+		only = only && len(why) > 0 && why[0].Why != HasOther
 		most = most && has[pair{series, i}] <= has[pair{series, mine}]
 		if len(why) > 0 {
 			continue
@@ -47,7 +66,7 @@ func (o *outcome) because(line *Line, j int, loads []Load, has map[pair]int) {
 	would := o.Items[j].Rather != nil && o.Items[j].Rather[mine] > 0
 	line.Because = reasonsOf([...]bool{
 		OnlyOne: only, HasSeries: most, Would: would,
-		HasLess: could > 0 && least, IsFree: could > 0 && !least && eased, OthersBusy: could == 0 && !only,
+		HasLess: could > 0 && least && eased, IsFree: could > 0 && !least && eased, OthersBusy: could == 0 && !only,
 	})
 }
 
@@ -75,15 +94,21 @@ func (o *outcome) whyNot(helper, j int) (why []Reason) {
 	p := &o.v.people[helper]
 	for _, i := range o.items[j] {
 		n := &o.v.needs[i]
-		found := p.obstacles(o.v.duty(n), n, room[:0])
+		found := p.obstacles(o.v.s, n, room[:0])
 		for _, f := range found {
 			if !reasoned(why, f.why) {
 				why = append(why, f.reason(o.v.s))
 			}
 		}
 	}
-	if k := o.otherOf(helper, j); k >= 0 && !p.out {
-		why = append(why, o.clashReason(k, j))
+	if p.out {
+		return why
+	}
+	if f := o.v.fixedBeside(p.who, o.Items[j].Takes); f >= 0 {
+		return append(why, o.clashReason([]int{f}, j))
+	}
+	if k := o.otherOf(helper, j); k >= 0 {
+		why = append(why, o.clashReason(o.items[k], j))
 	}
 	return why
 }
@@ -97,9 +122,9 @@ func reasoned(all []Reason, why Why) bool {
 	return false
 }
 
-// clashReason names the duty of item k that item j clashes with.
-func (o *outcome) clashReason(k, j int) Reason {
-	for _, i := range o.items[k] {
+// clashReason names the duty of some needs that item j clashes with.
+func (o *outcome) clashReason(needs []int, j int) Reason {
+	for _, i := range needs {
 		for _, t := range o.v.needs[i].takes {
 			if overlap([]assign.Take{t}, o.Items[j].Takes) {
 				r := obstacle{HasOther, stretch{t.From, t.To}}.reason(o.v.s)

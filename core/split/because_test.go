@@ -31,7 +31,7 @@ func TestReasonsForASuggestionAreTrue(t *testing.T) {
 			require.True(t, slices.IsSorted(l.Because))
 			for _, why := range l.Because {
 				said[why]++
-				require.True(t, isTrue(s, &proposal, &l, why, dates), "reason %d", why)
+				require.True(t, isTrue(s, ask.Now, &proposal, &l, why, dates), "reason %d", why)
 			}
 		}
 	}
@@ -54,8 +54,26 @@ func datesHeld(s *schedule.Schedule, now time.Time, open []register) map[string]
 	return dates
 }
 
+// hasWhole tells whether a helper has every date of a series today and can do it, whatever
+// else they have.
+func hasWhole(s *schedule.Schedule, now time.Time, series string, who uint8) bool {
+	report := Look(s, now)
+	for _, f := range report.Findings {
+		if d := &s.Duties[f.Duty]; seriesOf(s, d) == series {
+			able := true
+			for _, why := range f.Why {
+				able = able && why.Why == HasOther
+			}
+			if f.Who != who || who == 0 || !able {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // isTrue tells whether a reason of a line holds.
-func isTrue(s *schedule.Schedule, p *Proposal, l *Line, why Because, dates map[string]int) bool {
+func isTrue(s *schedule.Schedule, now time.Time, p *Proposal, l *Line, why Because, dates map[string]int) bool {
 	others, busy := 0, 0 // who could; who could if they had nothing else
 	for _, o := range l.Others {
 		others += yes(len(o.Why) == 0)
@@ -78,11 +96,11 @@ func isTrue(s *schedule.Schedule, p *Proposal, l *Line, why Because, dates map[s
 	case OthersBusy:
 		return others == 0 && busy > 0
 	case HasSeries:
-		return dates[seriesOf(s, d)+" "+s.Plan.Helper(l.To)] > 1
+		return dates[seriesOf(s, d)+" "+s.Plan.Helper(l.To)] > 1 && !hasWhole(s, now, seriesOf(s, d), l.From)
 	case Would:
 		return about.Told && about.Likes&taskOf(s, d) != 0
 	case HasLess:
-		return least(func(l Load) int { return l.After })
+		return least(func(l Load) int { return l.After }) && least(func(l Load) int { return l.Before })
 	case IsFree:
 		return least(func(l Load) int { return l.Before })
 	}

@@ -52,6 +52,21 @@ func doingAt(s *schedule.Schedule, d *schedule.Duty, at time.Time) doing {
 		way = min(s.Plan.Drive + s.Plan.Parking + (s.Plan.Drive*s.Plan.Program.Get(plan.DriveSlack)+99)/100)
 	}
 	switch {
+	case !d.There.Known():
+		return nothing
+	case d.ID == "drive-home" && in(begins(d), lateHome(s)):
+		return atHospital
+	case d.ID == "drive-there" && d.Needs != schedule.Nothing && in(d.There.From, d.There.From.Add(time.Minute)):
+		return atHospital
+	case d.ID == "drive-home-morning" && d.Needs != schedule.Nothing && in(d.There.From, d.Ends.To):
+		return atHospital
+	case d.Needs == schedule.NeedsRide && d.Family.Ride.Leaves && d.Session.To.Sub(d.There.From) >= 17*time.Minute:
+		if in(d.There.From, d.There.From.Add(time.Minute)) || in(d.Session.To.Add(-time.Minute), d.Session.To) {
+			return riding
+		}
+		return nothing
+	case d.Needs == schedule.NeedsRide && in(d.There.From, d.Session.To):
+		return riding
 	case d.Needs != schedule.Nothing:
 		return nothing
 	case d.ID == "stay-with" && in(d.There.From, d.Ends.To):
@@ -81,6 +96,26 @@ func doingAt(s *schedule.Schedule, d *schedule.Duty, at time.Time) doing {
 		return busyAtHome
 	}
 	return nothing
+}
+
+// begins is when a drive begins: while the way is not known, where it leads.
+func begins(d *schedule.Duty) time.Time {
+	if d.Leave.IsZero() {
+		return d.There.From
+	}
+	return d.Leave
+}
+
+// lateHome is when the patient is home at the latest, of what is known: the sum of the plan's
+// rules (common practice, no published source), recovery at its longest, and the way.
+func lateHome(s *schedule.Schedule) time.Time {
+	get := s.Plan.Program.Get
+	_, surgery := plan.SurgeryRange(s.Plan.Operation)
+	sum := get(plan.PrepMinutes) + get(surgery) + get(plan.RecoveryMax)
+	if s.Plan.Drive != plan.Unknown {
+		sum += s.Plan.Drive + (s.Plan.Drive*get(plan.DriveSlack)+99)/100 + get(plan.CarMinutes)
+	}
+	return s.Arrival.Add(time.Duration(sum) * time.Minute)
 }
 
 // atHomeBetween tells whether a ride's helper is at the patient's home: a quarter of an hour

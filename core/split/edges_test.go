@@ -10,6 +10,7 @@ import (
 	"newel/core/assign"
 	"newel/core/plan"
 	"newel/core/schedule"
+	"newel/core/wall"
 )
 
 // A plan with nobody in it, with nothing to do any more, or of which nothing is known yet is
@@ -40,10 +41,11 @@ func TestThereMayBeNothing(t *testing.T) {
 	}
 }
 
-// A duty whose times are not known is judged by ability alone, and gets somebody by it.
+// A duty whose times are not known is judged by ability alone, and gets somebody by it; one of
+// which only the way is not known, by what is known.
 func TestUnknownTimesAreJudgedByAbility(t *testing.T) {
 	p := family(t, func(p *plan.Plan) {
-		p.Drive = plan.Unknown
+		p.Drive, p.Arrival = plan.Unknown, wall.NoClock
 		luis := able()
 		luis.Times = []plan.Times{times(plan.Work, p.Surgery-7, 0, 23*60, time.Monday, time.Tuesday, time.Wednesday)}
 		dana := able()
@@ -53,8 +55,12 @@ func TestUnknownTimesAreJudgedByAbility(t *testing.T) {
 	s := build(t, p)
 	proposal := Suggest(s, Ask{Now: start(s)})
 	require.EqualValues(t, 2, lineOf(t, &proposal, places(s, "drive-there")[0]).To, "Luis drives; whether he is at work then nobody knows")
-	require.EqualValues(t, 1, lineOf(t, &proposal, places(s, "wait")[0]).To, "of waiting the times are known")
 	require.Empty(t, Look(build(t, Apply(p, s, proposal.Lines)), start(s)).Count[Cannot])
+	p.Arrival = 5*60 + 30
+	s = build(t, p)
+	proposal = Suggest(s, Ask{Now: start(s)})
+	require.Contains(t, proposal.Open, places(s, "drive-there")[0], "Luis is at work at the arrival, however near it is")
+	require.EqualValues(t, 1, lineOf(t, &proposal, places(s, "wait")[0]).To, "of waiting the times are known")
 }
 
 // coveredIn adds up what Look says is covered, by tier: the weight that the programme gives it.

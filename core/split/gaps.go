@@ -41,7 +41,7 @@ func (v *view) withPatient(r *Report, b schedule.Branch) []stretch {
 			continue
 		}
 		d := v.duty(&v.needs[i])
-		if !timed(d) || d.Branch != schedule.Always && d.Branch != b {
+		if !timed(d) || d.Kind == schedule.Drive && !hasWay(d) || d.Branch != schedule.Always && d.Branch != b {
 			continue
 		}
 		switch {

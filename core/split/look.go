@@ -54,6 +54,7 @@ type view struct {
 	now    time.Time
 	needs  []need
 	people []person
+	fixed  []int // places in needs of what Ask.Fixed names
 
 	busyDays []wall.Date // of days
 }
@@ -86,7 +87,7 @@ func (v *view) judge(f *Finding, n *need, clashes []Reason, found []obstacle) []
 		return found
 	}
 	p := &v.people[n.who-1]
-	found = p.obstacles(v.duty(n), n, found)
+	found = p.obstacles(v.s, n, found)
 	for _, o := range found {
 		f.Why = append(f.Why, o.reason(v.s))
 	}

@@ -2,6 +2,7 @@ package split
 
 import (
 	"math/rand"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -37,7 +38,10 @@ func provenTo(v [assign.LevelEnd]assign.Value) int {
 // Challenges and Opportunities", ACM Computing Surveys 51(1), 2018).
 func TestWhatDoesNotMatterChangesNothing(t *testing.T) {
 	r := rand.New(rand.NewSource(9))
-	proven := 0
+	proven, levels, rounds := 0, 0, 20
+	if runtime.GOARCH == "wasm" {
+		rounds = 5
+	}
 	for _, c := range []struct {
 		name  string
 		weeks int
@@ -49,7 +53,7 @@ func TestWhatDoesNotMatterChangesNothing(t *testing.T) {
 		{"the plan is some weeks later", 4, func(_ *rand.Rand, p plan.Plan) plan.Plan { return later(p, 28) }},
 		{"times are told in two parts", 0, timesSplit},
 	} {
-		for range 40 {
+		for range rounds {
 			p := randomFamily(t, r)
 			p.Zone = "America/Phoenix" // whose clocks never change (IANA tzdata)
 			scope := Scope(r.Intn(2))
@@ -62,13 +66,13 @@ func TestWhatDoesNotMatterChangesNothing(t *testing.T) {
 					require.Equal(t, want[level].Got, got[level].Got, "%s: level %d", c.name, level)
 				}
 			}
-			proven += to
+			proven, levels = proven+to, levels+len(want)
 			if strings.Contains(c.name, "order") {
 				sameProposal(t, p, q, scope, now)
 			}
 		}
 	}
-	require.Greater(t, proven, 1000, "of 1,600 levels")
+	require.Greater(t, proven, levels*5/8, "too little is compared")
 }
 
 // sameProposal holds two plans that say the same in another order against each other: who gets

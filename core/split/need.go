@@ -19,6 +19,7 @@ type need struct {
 	tier   assign.Tier
 	weight int
 	load   int // minutes
+	late   bool
 }
 
 // needsOf gives what the duties that are not over ask, in the schedule's order.
@@ -26,15 +27,35 @@ func needsOf(s *schedule.Schedule, now time.Time) []need {
 	var needs []need
 	for i := range s.Duties {
 		d := &s.Duties[i]
-		if over(s, d, now) {
+		who, takes := s.Who(d), takesOf(s, d)
+		if over(s, d, now) && !(who != 0 && takenAfter(takes, now)) {
 			continue
 		}
 		needs = append(needs, need{
-			duty: i, who: s.Who(d), asks: asks(s, d), task: taskOf(s, d), takes: takesOf(s, d),
-			tier: tiers[d.NeedOf()], weight: weightOf(d), load: loadOf(s, d),
+			duty: i, who: who, asks: asks(s, d), task: taskOf(s, d), takes: takes,
+			tier: tiers[d.NeedOf()], weight: weightOf(d), load: loadOf(s, d), late: late(d, takes, now),
 		})
 	}
 	return needs
+}
+
+// takenAfter tells whether a duty still takes its helper after a time, such as the way back
+// from the hospital, although what was to do is done.
+func takenAfter(takes []assign.Take, now time.Time) bool {
+	for _, t := range takes {
+		if t.To > minuteOf(now) {
+			return true
+		}
+	}
+	return false
+}
+
+// late tells whether it is too late for anybody to begin a duty: a drive that should have left.
+// The patient still has to be fetched from where somebody took them, and taken home from the
+// hospital, however late it is.
+func late(d *schedule.Duty, takes []assign.Take, now time.Time) bool {
+	n := len(takes)
+	return d.Kind == schedule.Drive && !d.Homeward && n > 0 && takes[n-1].From < minuteOf(now)
 }
 
 // over tells whether a duty lies behind. One that nobody can say the end of is over with its
@@ -143,10 +164,10 @@ func weightOf(d *schedule.Duty) int {
 const nightLoad = 3 * 60
 
 // loadOf is the minutes that a duty counts: without the way from the helper's own home, and
-// without the time at home while somebody else has the patient. What is not known counts
+// without the time at home while somebody else has the patient. A way that is not known counts
 // nothing.
 func loadOf(s *schedule.Schedule, d *schedule.Duty) int {
-	spans, n := spansOf(d, 0)
+	spans, n := spansOf(s, d, 0)
 	minutes := 0
 	for _, span := range spans[:n] {
 		minutes += span.to - span.from

@@ -23,27 +23,31 @@ func timeAt(minute int, loc *time.Location) time.Time {
 // person is what is known of a helper, as far as it matters within some days. Somebody of
 // whom nobody told anything can do everything at any time.
 type person struct {
-	who     uint8
-	told    bool
-	out     bool
-	can     plan.Abilities
-	own     int // minutes from their own home; -1: not known
-	likes   plan.Tasks
-	avoids  plan.Tasks
-	offer   int  // hours a week
-	limited bool // they can only in the free times
-	free    []stretch
-	work    []stretch
-	gone    []stretch
+	who  uint8
+	told bool
+	out  bool
+	can  plan.Abilities
+	own  int // minutes from their own home; -1: not known
+	// hospital is the minutes to it from the patient's home, as far as they are known.
+	hospital int
+	likes    plan.Tasks
+	avoids   plan.Tasks
+	offer    int  // hours a week
+	limited  bool // they can only in the free times
+	free     []stretch
+	work     []stretch
+	gone     []stretch
 }
 
 // peopleOf gives all helpers of a plan in their order, with their times as far as they
 // touch the stretch.
 func peopleOf(s *schedule.Schedule, within stretch) []person {
 	people := make([]person, len(s.Plan.Helpers))
+	way := hospitalWay(s)
 	for i := range people {
 		about := s.Plan.AboutOf(uint8(i + 1))
 		people[i] = personOf(&about, uint8(i+1))
+		people[i].hospital = way
 		if about.Told {
 			people[i].place(about.Times, s.Loc, within)
 		}
@@ -87,8 +91,8 @@ func (p *person) place(times []plan.Times, loc *time.Location, within stretch) {
 // change too. Where the clocks leave nothing of it, its length counts from its beginning.
 func appendTimes(all []stretch, t *plan.Times, loc *time.Location, within stretch) []stretch {
 	const day = 24 * 60
-	days, _ := t.Rule.Pattern()
 	until := int(t.Rule.At) + t.Length
+	days := daysWithin(t.Rule, wall.Date((within.from-until)/day-2), wall.Date(within.to/day+2))
 	for _, d := range days {
 		// A zone is at most 14 hours from UTC, so a day on either side is enough.
 		if begins := int(d)*day + int(t.Rule.At); begins-day > within.to || begins+t.Length+day < within.from {

@@ -20,6 +20,8 @@ import (
 //     While nobody knows which stay it will be, the duties of both count as load.
 //   - A series is one of the family's duties, the parts of staying at home by day, those by
 //     night, or one of the duties that every plan has.
+//   - What is fixed (Ask) is no item. Nobody is able to do what overlaps one that is theirs.
+//   - Nobody but who has it is able to do a drive that should have left (need.late).
 //   - Held: with FillOpen what somebody has and is able to do, where it does not clash with
 //     more of that; and with either scope what they took themselves, or have begun, where
 //     they are able and it does not clash with more of that.
@@ -54,7 +56,7 @@ func registerOf(d *schedule.Duty) register {
 // out, the latest first; beyond is how many duties that are.
 func programmeOf(v *view, ask Ask) (pr *programme, beyond int) {
 	pr = &programme{v: v}
-	beyond = pr.group()
+	beyond = pr.group(ask)
 	for i := range v.people {
 		pr.Helpers = append(pr.Helpers, assign.Helper{Key: v.s.Plan.Helpers[i]})
 	}
@@ -70,13 +72,20 @@ func programmeOf(v *view, ask Ask) (pr *programme, beyond int) {
 	return pr, beyond
 }
 
-// group gathers the needs of each register.
-func (pr *programme) group() (beyond int) {
-	places := map[register]int{}
+// group gathers the needs of each register. Those that are fixed become the view's.
+func (pr *programme) group(ask Ask) (beyond int) {
+	places, fixed := map[register]int{}, map[register]bool{}
+	for i := range pr.v.needs {
+		if n := &pr.v.needs[i]; ask.Fixed != nil && ask.Fixed(n.duty) {
+			fixed[registerOf(pr.v.duty(n))] = true
+		}
+	}
 	for i := range pr.v.needs {
 		reg := registerOf(pr.v.duty(&pr.v.needs[i]))
 		j, known := places[reg]
 		switch {
+		case fixed[reg]:
+			pr.v.fixed = append(pr.v.fixed, i)
 		case known:
 			pr.items[j] = append(pr.items[j], i)
 		case len(pr.items) == assign.MaxItems:
@@ -117,15 +126,28 @@ func (pr *programme) item(j int, ranks map[string]int) {
 }
 
 // able tells whether nothing stands against somebody's doing all of some needs, whatever
-// else they have.
+// else they have that is not fixed.
 func (v *view) able(p *person, needs []int) bool {
 	var room [8]obstacle
 	for _, i := range needs {
-		if len(p.obstacles(v.duty(&v.needs[i]), &v.needs[i], room[:0])) > 0 {
+		if n := &v.needs[i]; n.late && n.who != p.who || v.fixedBeside(p.who, n.takes) >= 0 {
+			return false
+		}
+		if len(p.obstacles(v.s, &v.needs[i], room[:0])) > 0 {
 			return false
 		}
 	}
 	return true
+}
+
+// fixedBeside finds the need that is fixed, a helper's, and overlaps some takes; -1 for none.
+func (v *view) fixedBeside(who uint8, takes []assign.Take) int {
+	for _, i := range v.fixed {
+		if v.needs[i].who == who && overlap(v.needs[i].takes, takes) {
+			return i
+		}
+	}
+	return -1
 }
 
 // againstItself tells whether two dates of one register are at one time.

@@ -21,7 +21,7 @@ type obstacle struct {
 // obstacles appends why somebody cannot do a duty, whatever else they have: nothing where
 // they can. The most telling comes first: that they are out, then what they cannot do, then
 // when they cannot.
-func (p *person) obstacles(d *schedule.Duty, n *need, into []obstacle) []obstacle {
+func (p *person) obstacles(s *schedule.Schedule, n *need, into []obstacle) []obstacle {
 	if p.out {
 		return append(into, obstacle{why: IsOut})
 	}
@@ -33,7 +33,8 @@ func (p *person) obstacles(d *schedule.Duty, n *need, into []obstacle) []obstacl
 	if !p.limited && len(p.work)+len(p.gone) == 0 {
 		return into
 	}
-	spans, count := spansOf(d, p.ownWay(d))
+	d := &s.Duties[n.duty]
+	spans, count := spansOf(s, d, p.ownWay(d))
 	for _, span := range spans[:count] {
 		into = p.notAt(span, into)
 	}

@@ -14,10 +14,11 @@ type date struct {
 	who     uint8
 	written bool
 	has     uint8
+	stays   bool // who has it does not change, and it is not over
 }
 
-func dateOf(takes []plan.Take, day wall.Date, who uint8) date {
-	d := date{day: day, who: who}
+func dateOf(takes []plan.Take, day wall.Date, who uint8, stays bool) date {
+	d := date{day: day, who: who, stays: stays}
 	if i, found := findTake(takes, day); found {
 		d.written, d.has = true, takes[i].Who
 	}
@@ -45,9 +46,28 @@ func (c cost) below(other cost) bool {
 	return c.writes < other.writes || c.writes == other.writes && c.settings < other.settings
 }
 
+// forbidden is the writes of what must not be written: more than any settings need.
+const forbidden = 1 << 20
+
+// mayChange tells whether who usually has some dates may be written anew: where none of them
+// stays as it is. Else whoever has one that stays, by that setting or by one of its own, would
+// have it by somebody else's hand from then on; and what they say at the same time on
+// their own phone, such as that they give it up, would be undone when the two plans join.
+func mayChange(dates []date) bool {
+	for _, d := range dates {
+		if d.stays {
+			return false
+		}
+	}
+	return true
+}
+
 // setting is what it costs to set who usually has some dates, with the dates that somebody
 // else has.
 func setting(who, now uint8, dates []date, usual uint8) (c cost) {
+	if who != now && !mayChange(dates) {
+		return cost{writes: forbidden}
+	}
 	c.count(who != now, who != 0)
 	for _, d := range dates {
 		stays := d.written && d.has == d.who
@@ -110,7 +130,7 @@ func withDates(d plan.Duty, dates []date) plan.Duty {
 	for _, date := range dates {
 		tried[date.who] = true
 	}
-	for who := range tried {
+	for who := 0; who < len(tried) && mayChange(dates); who++ {
 		if tried[who] && uint8(who) != d.Who {
 			try(uint8(who), false)
 		}

@@ -15,7 +15,8 @@
 //	duty                      from                     until                     takes
 //	drive to the hospital     leaving home             back home, if they leave  the hands, as the driver there
 //	waiting in the hospital   leaving home             back home                 the hands, as the one who waits
-//	drive home (same day)     leaving home             home, at the earliest     the hands, as the driver home
+//	drive home (same day)     leaving home             home, after the latest    the hands, as the driver home
+//	                                                   end of recovery
 //	drive home (next day)     leaving home             home, at the latest       the hands, as the driver of the morning
 //	a ride                    leaving home             home, at the latest       the hands
 //	  its helper goes home    the same, without the time at home in between
@@ -39,12 +40,16 @@
 //
 // Home is the patient's. Between two duties that begin and end there nobody has to go to
 // their own home and back. The own way counts when it is asked whether somebody is free
-// (windows.go): from leaving their own home to being back in it. Of a duty that is elsewhere
+// (windows.go): from leaving their own home to being back in it. Of waiting in the hospital it
+// is the way there from the patient's home, since no other is known. Of a duty that is elsewhere
 // the only way that is known is the one that the family told for it (plan.Ride.Own), so that
 // one stands in the table. All of this is ours; no published source.
 //
-// A duty whose times are not known takes nothing and is judged by ability alone. Of a drive
-// home that has no end the earliest counts.
+// A duty of which no time is known takes nothing and is judged by ability alone. Where only
+// a way is not known it counts nothing, and the duty from being there to its end, a minute at
+// least: whoever is away all day cannot, however near it is. Of a drive home on the day of
+// surgery nobody knows the end, since the checks come after recovery. It counts until the
+// latest end of recovery and the way home; the checks can make it later still.
 package split
 
 import (
@@ -129,9 +134,9 @@ type Because uint8
 // The reasons for a suggestion, the most telling first.
 const (
 	OnlyOne    Because = iota + 1 // nobody else can, whatever they have
-	HasSeries                     // they have the other dates of it
+	HasSeries                     // they have the most dates of it, and whoever has this one has not all of them today
 	Would                         // they would rather do it
-	HasLess                       // they would still have the least for what they offered, of those who can
+	HasLess                       // they have the least for what they offered, of those who can, and still would
 	IsFree                        // they have the least so far for what they offered, of those who can
 	OthersBusy                    // who else could has something else then, today or in this proposal
 	BestWhole                     // it makes the whole come out best
@@ -189,4 +194,9 @@ type Ask struct {
 	Scope Scope
 	Now   time.Time           // duties that are over are left alone
 	Held  func(duty int) bool // whether a duty's helper took it themselves; nil: none
+	// Fixed tells of which duties it is being asked who has them, since two people said different
+	// things: they stay with whoever has them in the plan, in no line and in nothing that is open
+	// or would be covered by a change, and that helper gets nothing beside them. What shares a
+	// register with one is fixed too. nil: none.
+	Fixed func(duty int) bool
 }

@@ -90,7 +90,7 @@ func (o *outcome) lines(p *Proposal) {
 			itemOf[i] = j
 		}
 	}
-	has := o.seriesHeld()
+	has, whole := o.seriesHeld(), o.wholeToday()
 	for i, j := range itemOf {
 		if j < 0 {
 			continue
@@ -104,7 +104,7 @@ func (o *outcome) lines(p *Proposal) {
 		}
 		line := Line{Duty: duty, From: uint8(it.Now + 1), To: uint8(o.who[j] + 1)}
 		if line.To != 0 {
-			o.because(&line, j, p.Loads, has)
+			o.because(&line, j, p.Loads, has, whole)
 		}
 		if it.Now != assign.Nobody && it.Able[it.Now] && line.To != 0 {
 			p.Moved++

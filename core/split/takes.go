@@ -28,7 +28,7 @@ func takesOf(s *schedule.Schedule, d *schedule.Duty) []assign.Take {
 	if !timed(d) {
 		return nil
 	}
-	spans, n := spansOf(d, 0)
+	spans, n := spansOf(s, d, 0)
 	uses := hands
 	switch {
 	case d.Family == nil && d.Kind == schedule.Stay:
@@ -38,7 +38,7 @@ func takesOf(s *schedule.Schedule, d *schedule.Duty) []assign.Take {
 	case d.Family.Kind == plan.Nights:
 		uses = inNight
 	case !d.Family.Kind.IsRide() && d.Family.Place != "":
-		spans, n = spansOf(d, d.Family.Ride.Own)
+		spans, n = spansOf(s, d, d.Family.Ride.Own)
 		uses = hands | place
 	}
 	takes := make([]assign.Take, 0, n)
@@ -81,7 +81,7 @@ func hospitalUse(s *schedule.Schedule, d *schedule.Duty, span *stretch) assign.U
 // known: those of the drive to it.
 func hospitalWay(s *schedule.Schedule) int {
 	for i := range s.Duties {
-		if d := &s.Duties[i]; d.Family == nil && d.Kind == schedule.Drive && !d.Leave.IsZero() {
+		if d := &s.Duties[i]; d.Family == nil && d.Kind == schedule.Drive && hasWay(d) {
 			return d.Trip.Parking + d.Trip.Drive + d.Trip.Slack
 		}
 	}

@@ -18,7 +18,7 @@ func TestTheTableOfWhatADutyTakes(t *testing.T) {
 	want := map[string]string{
 		"drive-there 0":        "Tue 04:15-Tue 06:35 as driver there; must 24, 75 min",
 		"wait 0":               "Tue 04:25-Tue 12:05 as who waits; nice 1, 330 min",
-		"drive-home 1":         "Tue 07:15-Tue 09:10 as driver home; must 24, 115 min",
+		"drive-home 1":         "Tue 07:15-Tue 12:00 as driver home; must 24, 285 min",
 		"drive-home-morning 2": "Wed 07:15-Wed 11:00 as driver of the morning; must 24, 225 min",
 		"therapy 0":            "Thu 09:05-Thu 11:30 hands; must 1, 145 min",
 		"therapy 0 drop":       "Fri 09:05-Fri 10:25, Fri 11:55-Fri 13:15 hands; must 1, 160 min",

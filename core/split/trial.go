@@ -97,7 +97,7 @@ func (o *outcome) ableWith(w wish) []bool {
 // dayOf is the day on which a helper leaves for an item.
 func (o *outcome) dayOf(j, helper int) wall.Date {
 	d := o.v.duty(&o.v.needs[o.items[j][0]])
-	spans, n := spansOf(d, o.v.people[helper].ownWay(d))
+	spans, n := spansOf(o.v.s, d, o.v.people[helper].ownWay(d))
 	if n == 0 {
 		return d.Day
 	}

@@ -45,7 +45,7 @@ func (v *view) wishFor(helper int, needs []int) (wish, bool) {
 	var room [8]obstacle
 	for _, i := range needs {
 		n := &v.needs[i]
-		for _, o := range p.obstacles(v.duty(n), n, room[:0]) {
+		for _, o := range p.obstacles(v.s, n, room[:0]) {
 			if w.why != 0 && o.why != w.why {
 				return wish{}, false
 			}
@@ -81,7 +81,7 @@ func (v *view) wishAgainst(helper int, n *need, o obstacle, whole bool) (wish, b
 		return w, !whole
 	}
 	p := &v.people[helper]
-	spans, count := spansOf(v.duty(n), p.ownWay(v.duty(n)))
+	spans, count := spansOf(v.s, v.duty(n), p.ownWay(v.duty(n)))
 	for _, span := range spans[:count] {
 		if len(p.notAt(span, nil)) == 0 {
 			continue

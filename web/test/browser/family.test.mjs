@@ -168,8 +168,9 @@ for (const engine of engines) {
       assert.match(found, /entries are made by the plan itself and were left alone/);
       await fits(page, "what a file has");
 
-      // Somebody moved the cat in their own calendar and sends the file back.
-      await giveFile(page, file.replaceAll("T073000", "T074500").replaceAll("T075000", "T080500"));
+      // Somebody moved the cat in their own calendar and sends the file back: a quarter of an hour
+      // later, from Luis's leaving home until he is back.
+      await giveFile(page, file.replaceAll("T071500", "T073000").replaceAll("T080500", "T082000"));
       await submit(page);
       await page.until(() => document.querySelector("#found")?.textContent.includes("It changes what the plan has: Feed the cat"));
       await page.evaluate(() => document.querySelector("#found form button").click());
