@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -58,14 +59,19 @@ func (s *session) takeLines(p plan.Plan, sched *schedule.Schedule, lines []split
 	}
 }
 
-// fill takes over a whole proposal for what is open, at one tap.
+// fill takes over a whole proposal for what is open, at one tap. Where it gives nobody
+// anything, what it would take from somebody stays: that is for whoever reads the suggestion.
 func (s *session) fill(p plan.Plan) {
 	in, ok := s.splitInput(p)
 	if !ok {
 		return
 	}
+	lines := s.propose(in, split.FillOpen).Lines
+	if !slices.ContainsFunc(lines, func(l split.Line) bool { return l.To != 0 }) {
+		lines = nil
+	}
 	s.base = s.doc
-	s.takeLines(p, in.Schedule, s.propose(in, split.FillOpen).Lines)
+	s.takeLines(p, in.Schedule, lines)
 	s.backFrom(s.doc.Plan())
 	s.sayFilled()
 }

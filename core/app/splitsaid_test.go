@@ -90,3 +90,18 @@ func TestEachSuggestionHasAHeading(t *testing.T) {
 	require.Greater(t, groups, 3)
 	require.Equal(t, groups, strings.Count(form, "<h3"))
 }
+
+// A fill that could give nobody anything takes nothing from anybody either, and says so.
+func TestAFillThatGivesNothingTakesNothing(t *testing.T) {
+	p := started(t)
+	p.send("/helper/new", helper("name", "Dana", "can-drive", "", "can-night", "1", "can-pets", "1")...)
+	p.send("/duty/new/pets", "first", "2026-12-20", "at", "10:30", "length", "60", "who", "Dana", "often", "once", "title", "Feed the cat")
+	p.send("/duty/new/therapy", therapy("first", "2026-12-20", "often", "once", "at", "10:30", "who", "Dana")...)
+	for _, w := range []string{"drive-there", "wait", "drive-home-morning", "stay-with"} {
+		p.send("/who/"+w, "who", "Dana")
+	}
+	before := p.plan()
+	p.send("/split/fill", "from", "split")
+	require.Equal(t, before, p.plan())
+	require.Contains(t, p.part("notice-filled"), "Nobody on the list can take")
+}

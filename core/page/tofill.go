@@ -139,10 +139,15 @@ func (m *maker) filled(took map[uint8]int, total int) []string {
 			over = append(over, m.v.Say("filled.over", arg("who", m.p.Helper(l.Who)), arg("now", halves(l.After)), arg("offer", halves(l.Offer)), m.weeks()))
 		}
 	}
-	return append([]string{m.v.Count("filled.done", total, arg("who", strings.Join(names, ", ")))}, over...)
+	said := []string{m.v.Count("filled.done", total, arg("who", strings.Join(names, ", ")))}
+	if n := took[0]; n > 0 {
+		said = append(said, m.v.Count("filled.given-back", n))
+	}
+	return append(said, over...)
 }
 
-// took counts the dates that each helper has now and did not have before, and all of them.
+// took counts the dates that each helper has now and did not have before, and all of them;
+// under nobody those that were given back.
 func (m *maker) took(before *schedule.Schedule) (took map[uint8]int, total int) {
 	was := map[string]string{}
 	for i := range before.Duties {
@@ -151,9 +156,10 @@ func (m *maker) took(before *schedule.Schedule) (took map[uint8]int, total int) 
 	}
 	took = map[uint8]int{}
 	for _, f := range m.report().Findings {
-		if had, here := was[dutyID(&m.s.Duties[f.Duty])]; here && f.Who != 0 && had != m.p.Helper(f.Who) {
-			took[f.Who]++
-			total++
+		if had, here := was[dutyID(&m.s.Duties[f.Duty])]; here && had != m.p.Helper(f.Who) {
+			if took[f.Who]++; f.Who != 0 {
+				total++
+			}
 		}
 	}
 	return took, total
