@@ -98,7 +98,7 @@ func differ(level assign.Level, ours assign.Value, found programme.Found) string
 
 func TestSplitOfRandomProblems(t *testing.T) {
 	peer, count, hurried := start(t, HiGHS), &tally{}, &tally{}
-	for seed := range uint64(150 * many(t)) {
+	for seed := range uint64(90 * many(t)) {
 		p := invented.Small(1<<20+seed, 6+int(seed%11), 2+int(seed/11%4))
 		// Every third in a hurry, since it is then that something could be claimed too early.
 		work, tally := 0, count

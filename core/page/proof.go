@@ -3,13 +3,17 @@ package page
 import (
 	"newel/core/assign"
 	"newel/core/guide"
+	"newel/core/split"
 )
 
 // proof says whether the proposal is the best there is, and if that is not known, how much
 // better one could be at most in the first aim for which it is not.
-func (m *maker) proof(a *assign.Answer) []string {
-	for level, value := range a.Values {
-		if value.Proven {
+func (m *maker) proof(p *split.Proposal) []string {
+	if p.Beyond > 0 {
+		return []string{m.v.Count("proof.beyond", p.Beyond)}
+	}
+	for level, value := range p.Answer.Values {
+		if value.Proven || assign.Level(level) == assign.Peak && withinOffers(value.Got) {
 			continue
 		}
 		key := [assign.LevelEnd]string{
@@ -19,6 +23,10 @@ func (m *maker) proof(a *assign.Answer) []string {
 	}
 	return []string{m.v.Say("proof.best")}
 }
+
+// withinOffers tells whether what was found of the busiest helper's load over their offer leaves
+// everybody's limit at their own offer (core/assign, level 2), so that less would change nothing.
+func withinOffers(peak assign.Ratio) bool { return peak.Den > 0 && 11*peak.Num <= 10*peak.Den }
 
 // short is how far what was reached is from what could be, rounded up.
 func short(v assign.Value) int {

@@ -100,7 +100,7 @@ func NewSuggestView(in SuggestInput) SuggestView {
 	for _, c := range p.Changes {
 		v.Changes = append(v.Changes, m.change(c))
 	}
-	v.Proof, v.Rules = m.proof(&p.Answer), m.rulesOfSplit()
+	v.Proof, v.Rules = m.proof(p), m.rulesOfSplit()
 	if moved := changeHands(p.Lines); moved > 0 {
 		v.Moved = m.v.Count("suggest.moved", moved)
 	}

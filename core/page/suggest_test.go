@@ -100,6 +100,12 @@ func TestTheProofInWords(t *testing.T) {
 		b.Values[level] = assign.Value{Got: assign.Ratio{Num: 10, Den: 1}, Bound: assign.Ratio{Num: 15, Den: 2}}
 		require.Equal(t, []string{"It is a good split, but it is not proven that there is none better.", want}, suggested(t, s, split.Proposal{Answer: b}).Proof)
 	}
+	// A load that nobody is limited by need not be proven; a part of the plan is not all of it.
+	a.Values[assign.Peak] = assign.Value{Got: assign.Ratio{Num: 10, Den: 11}, Bound: assign.Ratio{Num: 1, Den: 2}}
+	require.Contains(t, suggested(t, s, split.Proposal{Answer: a}).Proof[0], "that is proven")
+	a.Values[assign.Peak].Got = assign.Ratio{Num: 11, Den: 12}
+	require.NotContains(t, suggested(t, s, split.Proposal{Answer: a}).Proof[0], "that is proven")
+	require.Equal(t, []string{"There are more dates than can be shared out at once: the last 7 are left out."}, suggested(t, s, split.Proposal{Answer: a, Beyond: 7}).Proof)
 }
 
 // A load is said in hours to the nearest half, and drawn against what was offered.
