@@ -78,7 +78,7 @@ async function says(page, name) {
 const screen = (page) =>
   page.evaluate(() => {
     const copy = document.querySelector("#app").cloneNode(true);
-    copy.querySelector("#whose")?.remove();
+    for (const own of copy.querySelectorAll("#whose, #mine, .me")) own.remove();
     for (const shell of copy.querySelectorAll("[tabindex]")) shell.removeAttribute("tabindex"); // where the focus was put
     for (const fold of copy.querySelectorAll("details")) fold.removeAttribute("open");
     for (const element of copy.querySelectorAll("*")) { // patching does not order attributes
@@ -86,13 +86,13 @@ const screen = (page) =>
       for (const [name] of attributes) element.removeAttribute(name);
       for (const [name, value] of attributes) element.setAttribute(name, value);
     }
-    return copy.innerHTML.split("\n");
+    return copy.innerHTML.split("\n").map((line) => line.replace(/\s+/g, " ").trim()).filter((line) => line !== "");
   });
 
 /** How it looks, without what is about this phone. */
 async function picture(page, name) {
   await page.evaluate(() => {
-    document.querySelector("#whose")?.remove();
+    for (const own of document.querySelectorAll("#whose, #mine, .me")) own.remove();
     document.activeElement?.blur();
     for (const fold of document.querySelectorAll("details")) fold.open = false;
     scrollTo(0, 0);
@@ -136,8 +136,9 @@ for (const engine of engines)
       await go(luis, "/who/drive-there");
       await send(luis, "/who/drive-there", { who: "Luis" });
       await says(luis, "Luis");
-      await go(luis, "/who/stay-with");
-      await send(luis, "/who/stay-with", { who: "Luis" });
+      const stay = await luis.evaluate(() => document.querySelector('[data-path^="/who/stay-with"]').dataset.path);
+      await go(luis, stay);
+      await send(luis, stay, { who: "Luis" });
 
       // Dana's link to Luis: nothing of his is lost, hers is there, and both are asked about.
       await byAddressBar(dana, luis);
