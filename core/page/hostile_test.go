@@ -2,6 +2,7 @@ package page_test
 
 import (
 	"regexp"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -93,13 +94,16 @@ func TestNoTextBreaksOutOfItsPlace(t *testing.T) {
 		want[name] = shape(parsed(t, name, text))
 	}
 	given := map[string]texts{}
-	for _, s := range hostile {
-		given[s] = same(s)
+	for i, s := range hostile {
+		if each(i) {
+			given[s] = same(s)
+		}
 	}
-	for _, number := range numbers {
-		x := harmless
-		x.phone = number
-		given[number] = x
+	for i, number := range numbers {
+		if x := harmless; each(i) {
+			x.phone = number
+			given[number] = x
+		}
 	}
 	for s, x := range given {
 		for name, text := range screens(t, x) {
@@ -117,6 +121,10 @@ func TestNoTextBreaksOutOfItsPlace(t *testing.T) {
 		}
 	}
 }
+
+// each tells which of many texts are tried: all natively, and in WebAssembly, where the same
+// code takes four times as long, every fourth.
+func each(i int) bool { return runtime.GOARCH != "wasm" || i%4 == 0 }
 
 // A text is shown as it was typed, no more and no less: on the plan's page the
 // patient's name, in the form what stood in each field.
