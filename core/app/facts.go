@@ -49,7 +49,7 @@ func (s *session) facts(p plan.Plan) {
 		return
 	}
 	if next = s.onto(p, next); !next.SameFacts(p) {
-		p = s.editedFacts(p, revised(p, next))
+		p = s.editedFacts(p, next)
 	}
 	s.changed(p)
 }

@@ -66,7 +66,7 @@ func (s *session) takesOne(in page.Input) bool {
 
 // covers tells whether fewer dates need somebody who can, once a line is taken over.
 func (s *session) covers(in page.Input, line split.Line) bool {
-	sched, err := schedule.Build(split.Apply(in.Schedule.Plan, in.Schedule, []split.Line{line}))
+	sched, err := schedule.Build(split.Apply(in.Schedule.Plan, in.Schedule, s.now, []split.Line{line}))
 	if err != nil {
 		return false
 	}

@@ -108,7 +108,7 @@ func (s *session) keepHelper(p, next plan.Plan, name string, in page.HelperFormI
 		s.helperForm(p, placeOf(&p, in.Name), in)
 		return
 	}
-	p = s.edited(p, revised(p, next)) // how far away they live moves the times of what they have
+	p = s.edited(p, next)
 	if sameName(name, s.myName(p.Number)) {
 		s.plan(p) // somebody said it of themselves, and goes on with their part
 	} else {
@@ -197,19 +197,12 @@ func (s *session) setOut(p plan.Plan, who uint8, out bool) {
 // removeHelper takes a helper off the list. It leaves one who has anything.
 func (s *session) removeHelper(p plan.Plan, who uint8) {
 	name := p.Helper(who)
-	if len(s.in.Fields) == 0 || hangsOn(&p, who) || s.isHand(name) {
+	if len(s.in.Fields) == 0 || p.HasDuty(who) || s.isHand(name) {
 		s.changeHelper(p, who)
 		return
 	}
 	s.splitPage(s.edited(p, withoutHelper(p, who)))
 	s.out.Focus, s.out.Say = "title", s.voice.Say("helper.removed", arg("who", name))
-}
-
-// hangsOn tells whether a helper has any duty, also one that was taken out of the plan.
-func hangsOn(p *plan.Plan, who uint8) bool {
-	return slices.Contains(p.Cover[:], who) ||
-		slices.ContainsFunc(p.Shifts, func(s plan.Shift) bool { return s.Who == who }) ||
-		slices.ContainsFunc(p.Duties, func(d plan.Duty) bool { return d.Has(who) })
 }
 
 // withoutHelper drops a helper who has no duty; those behind them move up.

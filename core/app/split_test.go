@@ -166,7 +166,7 @@ func TestThePageLeadsWithOnesPart(t *testing.T) {
 	ann.send("/duty/1/date", "act", "give", "day", "2026-12-09", "who", "Ann")
 	ann.send("/")
 	require.Contains(t, ann.part("mine"), "Wednesday, December 9 Leave home by 09:35 Ride to therapy")
-	require.Contains(t, ann.part("mine"), "1 date, ")
+	require.Contains(t, ann.part("mine"), "1 date · ")
 
 	// What is next is whoever drives there: for them it stands first, for the others after
 	// what is theirs.

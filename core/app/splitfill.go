@@ -2,7 +2,6 @@ package app
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"newel/core/page"
@@ -46,13 +45,13 @@ func openMark(r *split.Report) string {
 			h.number(uint64(f.Duty)<<8 | uint64(f.Who))
 		}
 	}
-	return strconv.FormatUint(uint64(h), 36)
+	return h.String()
 }
 
 // takeLines writes lines of a proposal into the plan, as one change that can be undone.
 func (s *session) takeLines(p plan.Plan, sched *schedule.Schedule, lines []split.Line) {
 	before := s.fragment()
-	s.edited(p, revised(p, split.ApplyAt(p, sched, s.now, lines)))
+	s.edited(p, split.Apply(p, sched, s.now, lines))
 	in, ok := s.splitInput(s.doc.Plan())
 	if ok && !s.full {
 		s.keep(keyFill+planKey(p.Number), endOf(s.fragment())+" "+before+" "+openMark(in.Report))
@@ -115,6 +114,6 @@ func (s *session) undoFill(p plan.Plan) {
 	}
 	s.base = s.doc
 	s.drop(keyFill + planKey(p.Number))
-	s.backFrom(s.edited(p, revised(p, before.Plan)))
+	s.backFrom(s.edited(p, before.Plan))
 	s.out.Focus, s.out.Say = "title", s.voice.Say("filled.undone")
 }

@@ -1,6 +1,9 @@
 package app
 
 import (
+	"encoding/binary"
+	"hash"
+	"hash/fnv"
 	"slices"
 	"strconv"
 
@@ -39,25 +42,19 @@ func whoKey(p *plan.Plan, d *schedule.Duty) merge.Key {
 	return merge.Key{Field: merge.Who, Of: id}
 }
 
-// mark is a short text that tells things apart: FNV-1a, which is enough, since nobody gains
-// by two that look the same (G. Fowler, L. C. Noll, K.-P. Vo, D. Eastlake, RFC 9923).
-type mark uint64
+// mark is a short text that tells states apart: nobody gains by two that look the same.
+type mark struct{ hash.Hash64 }
 
-func newMark() mark { return 14695981039346656037 }
+func newMark() mark { return mark{fnv.New64a()} }
 
-func (h *mark) number(n uint64) {
-	for range 8 {
-		*h = (*h ^ mark(n&0xff)) * 1099511628211
-		n >>= 8
-	}
-}
+func (h mark) number(n uint64) { h.Write(binary.LittleEndian.AppendUint64(nil, n)) }
 
-func (h *mark) text(s string) {
+func (h mark) text(s string) {
 	h.number(uint64(len(s)))
-	for i := range len(s) {
-		h.number(uint64(s[i]))
-	}
+	h.Write([]byte(s))
 }
+
+func (h mark) String() string { return strconv.FormatUint(h.Sum64(), 36) }
 
 // digestOf tells proposals apart: which date would go from whom to whom.
 func digestOf(s *schedule.Schedule, lines []split.Line) string {
@@ -74,7 +71,7 @@ func digestOf(s *schedule.Schedule, lines []split.Line) string {
 		h.text(s.Plan.Helper(l.From))
 		h.text(s.Plan.Helper(l.To))
 	}
-	return strconv.FormatUint(uint64(h), 36)
+	return h.String()
 }
 
 // endOf is the end of a link, which is its checksum, as a mark of one state of a plan.

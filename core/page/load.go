@@ -77,13 +77,17 @@ func (m *maker) hours(l split.Load, proposal bool) string {
 	return m.v.Say("load.hours", now, offer, weeks)
 }
 
+// wellOver tells whether a load is more than a tenth above the offer: the split gives or takes
+// that much, and half an hour over is nothing to warn of.
+func wellOver(l split.Load) bool { return l.After*10 > l.Offer*11 }
+
 // overOffer says who would have more than they offered and, where it is more than all offered
 // together, that no split can help.
 func (m *maker) overOffer(loads []split.Load) []string {
 	var said []string
 	now, offer := 0, 0
 	for _, l := range loads {
-		if l.After > l.Offer && !m.p.AboutOf(l.Who).Out {
+		if wellOver(l) && !m.p.AboutOf(l.Who).Out {
 			said = append(said, m.v.Say("suggest.over", arg("who", m.p.Helper(l.Who)), arg("now", halves(l.After)), arg("offer", halves(l.Offer)), m.weeks()))
 		}
 		now += l.After

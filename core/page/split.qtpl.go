@@ -282,7 +282,7 @@ func streamloadList(qw422016 *qt422016.Writer, v guide.Voice, fragment string, l
 			}
 			qw422016.N().S(` <span class="load-of">`)
 			qw422016.E().S(l.Dates)
-			qw422016.N().S(`,</span> <span class="load-of hours">`)
+			qw422016.N().S(` · `)
 			qw422016.E().S(l.Hours)
 			qw422016.N().S(`</span></p>
 `)

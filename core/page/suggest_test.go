@@ -65,7 +65,7 @@ func TestLinesAreGrouped(t *testing.T) {
 			{Duty: dates[2], From: 2, To: 1, Because: []split.Because{split.Would}, Others: []split.Other{{Who: 2}}},
 			{Duty: dates[3], From: 1},
 		},
-		Open: []int{dates[3]}, Moved: 1,
+		Open: []int{dates[3]},
 	})
 	require.Len(t, v.Groups, 3)
 	require.Equal(t, "xLuis, 2 dates", v.Groups[0].To)

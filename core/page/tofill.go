@@ -135,7 +135,7 @@ func (m *maker) filled(took map[uint8]int, total int) []string {
 		}
 	}
 	for _, l := range m.report().Loads {
-		if took[l.Who] > 0 && l.After > l.Offer {
+		if took[l.Who] > 0 && wellOver(l) {
 			over = append(over, m.v.Say("filled.over", arg("who", m.p.Helper(l.Who)), arg("now", halves(l.After)), arg("offer", halves(l.Offer)), m.weeks()))
 		}
 	}

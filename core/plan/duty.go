@@ -218,8 +218,11 @@ func (p Plan) WithHelper(name string) (q Plan, who uint8) {
 
 // busy tells whether a helper has any duty, or something is known of them: then they keep
 // their place.
-func (p *Plan) busy(who uint8) bool {
-	return p.AboutOf(who).Known() || slices.Contains(p.Cover[:], who) ||
+func (p *Plan) busy(who uint8) bool { return p.AboutOf(who).Known() || p.HasDuty(who) }
+
+// HasDuty tells whether a helper has any duty, also one that was taken out of the plan.
+func (p *Plan) HasDuty(who uint8) bool {
+	return slices.Contains(p.Cover[:], who) ||
 		slices.ContainsFunc(p.Shifts, func(s Shift) bool { return s.Who == who }) ||
 		slices.ContainsFunc(p.Duties, func(d Duty) bool { return d.Has(who) })
 }

@@ -21,19 +21,14 @@ import (
 // wrote for a date stays written where it still holds. The one exception is a stay whose
 // times are known for one of two branches only: the other one is the whole of it.
 //
-// Dates that are over at a time stand in the way of nothing; who had them is kept, if need be
+// Dates that are over by now stand in the way of nothing; who had them is kept, if need be
 // by a setting of their own. Where the time is zero nothing is over.
 //
 // A duty holds at most plan.MostTakes single dates. Where a split of one needs more, which
 // takes a duty with hundreds of dates, the last ones stay as they are.
 //
 // The plan that it is given keeps its own.
-func Apply(p plan.Plan, s *schedule.Schedule, lines []Line) plan.Plan {
-	return ApplyAt(p, s, time.Time{}, lines)
-}
-
-// ApplyAt is Apply with a time before which dates are over.
-func ApplyAt(p plan.Plan, s *schedule.Schedule, now time.Time, lines []Line) plan.Plan {
+func Apply(p plan.Plan, s *schedule.Schedule, now time.Time, lines []Line) plan.Plan {
 	byDuty := map[uint32][]Line{}
 	var slots []Line
 	for _, l := range lines {

@@ -50,7 +50,7 @@ func TestApplyWritesExactlyWhatWasAccepted(t *testing.T) {
 			want[registerOf(&s.Duties[l.Duty])] = l.To
 		}
 		was := build(t, p).Plan
-		q := Apply(p, s, lines)
+		q := Apply(p, s, time.Time{}, lines)
 		require.Equal(t, was, p)
 		then := build(t, q)
 		require.Len(t, then.Duties, len(s.Duties))
@@ -58,8 +58,8 @@ func TestApplyWritesExactlyWhatWasAccepted(t *testing.T) {
 			reg := registerOf(&then.Duties[i])
 			require.Equal(t, want[reg], then.Who(&then.Duties[i]), "%v", reg)
 		}
-		require.Equal(t, p, Apply(p, s, nil), "no line, no change")
-		require.Equal(t, q, Apply(q, s, lines), "accepted twice is accepted once")
+		require.Equal(t, p, Apply(p, s, time.Time{}, nil), "no line, no change")
+		require.Equal(t, q, Apply(q, s, time.Time{}, lines), "accepted twice is accepted once")
 	}
 }
 
@@ -103,7 +103,7 @@ func TestApplyWritesTheFewestSettings(t *testing.T) {
 		})
 		s := build(t, p)
 		old := &p.Duties[0]
-		got := Apply(p, s, randomLines(r, s)).Duties[0]
+		got := Apply(p, s, time.Time{}, randomLines(r, s)).Duties[0]
 		least := spent(old, &got)
 		days, _ := old.Rule.Pattern()
 		for try := range 27 {
@@ -140,14 +140,14 @@ func TestApplySaysItShortly(t *testing.T) {
 		}
 		return all
 	}
-	whole := Apply(p, s, lines("therapy", func(*schedule.Duty) uint8 { return 2 })).Duties[0]
+	whole := Apply(p, s, time.Time{}, lines("therapy", func(*schedule.Duty) uint8 { return 2 })).Duties[0]
 	require.EqualValues(t, 2, whole.Who)
 	require.False(t, whole.Shared())
-	mixed := Apply(p, s, lines("therapy", func(d *schedule.Duty) uint8 {
+	mixed := Apply(p, s, time.Time{}, lines("therapy", func(d *schedule.Duty) uint8 {
 		return map[bool]uint8{true: 1, false: 2}[d.Day.Weekday() == time.Monday]
 	})).Duties[0]
 	require.Empty(t, mixed.Takes)
-	stay := Apply(p, s, lines("stay-with", func(d *schedule.Duty) uint8 {
+	stay := Apply(p, s, time.Time{}, lines("stay-with", func(d *schedule.Duty) uint8 {
 		return map[bool]uint8{true: 1, false: 2}[d.Slot == plan.SlotOf(1, plan.Night)]
 	}))
 	require.EqualValues(t, 2, stay.Cover[plan.StayWith])
@@ -169,7 +169,7 @@ func TestApplyStopsAtTheMostDates(t *testing.T) {
 		}
 	}
 	require.Len(t, lines, repeat.MaxCount/2)
-	q := Apply(p, s, lines)
+	q := Apply(p, s, time.Time{}, lines)
 	d := &q.Duties[0]
 	require.Len(t, d.Takes, plan.MostTakes)
 	require.True(t, plan.Usable(plan.Check(&q, q.Surgery)))

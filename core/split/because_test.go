@@ -21,7 +21,7 @@ func TestReasonsForASuggestionAreTrue(t *testing.T) {
 		s := build(t, p)
 		ask := randomAsk(r, s)
 		proposal := Suggest(s, ask)
-		dates := datesHeld(build(t, Apply(p, s, proposal.Lines)), ask.Now, registersOf(s, proposal.Open))
+		dates := datesHeld(build(t, Apply(p, s, time.Time{}, proposal.Lines)), ask.Now, registersOf(s, proposal.Open))
 		for _, l := range proposal.Lines {
 			if l.To == 0 {
 				continue
@@ -128,7 +128,7 @@ func TestTheOthersAreJudgedRightly(t *testing.T) {
 						lines[i].To = o.Who
 					}
 				}
-				then := build(t, Apply(p, s, lines))
+				then := build(t, Apply(p, s, time.Time{}, lines))
 				good, bad := true, false
 				for _, f := range Look(then, ask.Now).Findings {
 					if registerOf(&then.Duties[f.Duty]) == registerOf(&s.Duties[l.Duty]) {

@@ -197,12 +197,7 @@ func provenCover(p *Proposal) bool {
 
 // coverAbove tells whether one proposal covers more than another.
 func coverAbove(p, q *Proposal) bool {
-	for level := assign.CoverMust; level <= assign.CoverNice; level++ {
-		if a, b := p.Answer.Values[level].Got.Num, q.Answer.Values[level].Got.Num; a != b {
-			return a > b
-		}
-	}
-	return false
+	return coversMore(&p.Answer, &q.Answer)
 }
 
 // changed makes a change in a plan; ok is false where the helper's times are not of a form in

@@ -55,7 +55,7 @@ func TestUnknownTimesAreJudgedByAbility(t *testing.T) {
 	s := build(t, p)
 	proposal := Suggest(s, Ask{Now: start(s)})
 	require.EqualValues(t, 2, lineOf(t, &proposal, places(s, "drive-there")[0]).To, "Luis drives; whether he is at work then nobody knows")
-	require.Empty(t, Look(build(t, Apply(p, s, proposal.Lines)), start(s)).Count[Cannot])
+	require.Empty(t, Look(build(t, Apply(p, s, time.Time{}, proposal.Lines)), start(s)).Count[Cannot])
 	p.Arrival = 5*60 + 30
 	s = build(t, p)
 	proposal = Suggest(s, Ask{Now: start(s)})
@@ -85,7 +85,7 @@ func TestNoWayToShareASmallPlanOutCoversMore(t *testing.T) {
 		s := build(t, p)
 		best := bestCover(t, p, s)
 		proposal := Suggest(s, Ask{Scope: Anew, Now: start(s)})
-		require.Equal(t, best, coveredIn(build(t, Apply(p, s, proposal.Lines)), start(s)))
+		require.Equal(t, best, coveredIn(build(t, Apply(p, s, time.Time{}, proposal.Lines)), start(s)))
 		for tier := range best {
 			value := proposal.Answer.Values[int(assign.CoverMust)+int(assign.Must)-tier]
 			require.EqualValues(t, best[tier], value.Got.Num)
@@ -145,7 +145,7 @@ func bestCover(t *testing.T, p plan.Plan, s *schedule.Schedule) (best gain) {
 			}
 			way /= len(p.Helpers) + 1
 		}
-		if got := coveredIn(build(t, Apply(p, s, chosen)), start(s)); got.above(best) {
+		if got := coveredIn(build(t, Apply(p, s, time.Time{}, chosen)), start(s)); got.above(best) {
 			best = got
 		}
 	}

@@ -44,7 +44,7 @@ func TestWhatIsAskedAboutStays(t *testing.T) {
 				require.False(t, ask.Fixed(duty))
 			}
 		}
-		then := build(t, Apply(p, s, proposal.Lines))
+		then := build(t, Apply(p, s, time.Time{}, proposal.Lines))
 		after := Look(then, ask.Now)
 		open := registersOf(s, proposal.Open)
 		for _, f := range after.Findings {

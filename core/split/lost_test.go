@@ -49,7 +49,6 @@ func TestDroppingOut(t *testing.T) {
 		require.Equal(t, []Other{{Who: 2, Why: []Reason{{Why: IsOut}}}}, l.Others)
 	}
 	require.Empty(t, repair.Open)
-	require.Zero(t, repair.Moved)
 }
 
 // The surgery moves by a week, to where Luis is away: the parts of staying at home move
@@ -81,4 +80,43 @@ func TestTheSurgeryMoves(t *testing.T) {
 	require.Equal(t, plan.SlotOf(4, plan.Afternoon), then.Duties[lost[0].Duty].Slot)
 	require.Equal(t, Open, lost[0].State)
 	require.Len(t, kept, len(s.Duties))
+}
+
+// Dana drives the patient home and drops out. Luis could, but was given the cat at that time,
+// which Tom can feed: the cat goes to Tom, that once, and Luis drives. What Luis took himself on
+// his own phone stays his, and the drive stays open.
+func TestWhatWasGivenMakesWayForWhatMustBe(t *testing.T) {
+	p := family(t, func(p *plan.Plan) {
+		out, atHome2 := able(), able()
+		out.Out = true
+		atHome2.Can &^= plan.CanDrive
+		p.Helpers, p.About = []string{"Dana", "Luis", "Tom"}, []plan.About{out, able(), atHome2}
+		p.Stay = plan.OneNight
+		p.Cover[3] = 1
+		cat := atHome(1, plan.PetCare, 20, daily(p.Surgery, 8*60, 5))
+		cat.Who = 2
+		p.Duties = []plan.Duty{cat}
+	})
+	s := build(t, p)
+	drive := places(s, "drive-home-morning")[0]
+	given := func(ask Ask) map[int]uint8 {
+		to := map[int]uint8{}
+		for _, l := range Suggest(s, ask).Lines {
+			to[l.Duty] = l.To
+		}
+		return to
+	}
+	to := given(Ask{Now: start(s)})
+	require.EqualValues(t, 2, to[drive])
+	moved := 0
+	for _, cat := range places(s, "pets") {
+		if who, changed := to[cat]; changed {
+			moved++
+			require.Equal(t, p.Surgery+1, s.Duties[cat].Day)
+			require.EqualValues(t, 3, who)
+		}
+	}
+	require.Equal(t, 1, moved)
+	to = given(Ask{Now: start(s), Held: func(int) bool { return true }})
+	require.NotContains(t, to, drive)
 }

@@ -24,7 +24,8 @@ import (
 //   - Nobody but who has it is able to do a drive that should have left (need.late).
 //   - Held: with FillOpen what somebody has and is able to do, where it does not clash with
 //     more of that; and with either scope what they took themselves, or have begun, where
-//     they are able and it does not clash with more of that.
+//     they are able and it does not clash with more of that. What was given to somebody is
+//     let go again as far as more is covered by that (solve).
 //   - Keys are made of what the plan says, not of the numbers or places that things have in
 //     it, in order of time: so the answer does not depend on the order in which helpers and
 //     duties were entered. Two duties that say the same in everything are told apart by

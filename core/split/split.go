@@ -176,7 +176,6 @@ type Proposal struct {
 	Changes []Change
 	Loads   []Load // of each helper, in the plan's order
 	Answer  assign.Answer
-	Moved   int // dates that somebody able has today and another would have
 	Beyond  int // duties that were left out, since a programme takes assign.MaxItems: the latest
 }
 
@@ -185,7 +184,7 @@ type Scope uint8
 
 // The scopes.
 const (
-	FillOpen Scope = iota // everybody keeps what they have and can do
+	FillOpen Scope = iota // everybody keeps what they have and can do, unless it keeps them from what nobody else can do
 	Anew                  // only what a helper took on their own device stays with them (Held)
 )
 

@@ -11,7 +11,7 @@ func Suggest(s *schedule.Schedule, ask Ask) Proposal {
 	v := viewOf(s, ask.Now)
 	r := v.report()
 	pr, beyond := programmeOf(v, ask)
-	o := &outcome{programme: pr, answer: assign.Solve(&pr.Problem, assign.Options{})}
+	o := &outcome{programme: pr, answer: pr.solve(ask)}
 	o.settle()
 	p := Proposal{Answer: o.answer, Loads: o.loads(r), Beyond: beyond}
 	o.lines(&p)
@@ -22,6 +22,7 @@ func Suggest(s *schedule.Schedule, ask Ask) Proposal {
 // Programme gives what Suggest has solved, for whoever wants to hand it to another solver.
 func Programme(s *schedule.Schedule, ask Ask) *assign.Problem {
 	pr, _ := programmeOf(viewOf(s, ask.Now), ask)
+	pr.solve(ask) // what stands in the way of something is held no longer
 	return &pr.Problem
 }
 
@@ -105,9 +106,6 @@ func (o *outcome) lines(p *Proposal) {
 		line := Line{Duty: duty, From: uint8(it.Now + 1), To: uint8(o.who[j] + 1)}
 		if line.To != 0 {
 			o.because(&line, j, p.Loads, has, whole)
-		}
-		if it.Now != assign.Nobody && it.Able[it.Now] && line.To != 0 {
-			p.Moved++
 		}
 		p.Lines = append(p.Lines, line)
 	}

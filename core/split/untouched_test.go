@@ -74,7 +74,7 @@ func TestApplyLeavesTheRestAlone(t *testing.T) {
 				lines = append(lines, l)
 			}
 		}
-		q := ApplyAt(p, s, now, lines)
+		q := Apply(p, s, now, lines)
 		for i := range p.Duties {
 			var days []wall.Date
 			left := map[wall.Date]bool{}
@@ -163,7 +163,7 @@ func TestWhatSomebodySaysAtTheSameTimeHolds(t *testing.T) {
 		p = doc.Plan()
 		s := build(t, p)
 		proposal := Suggest(s, Ask{Scope: Scope(r.Intn(2)), Now: start(s)})
-		luis, dana := Apply(p, s, proposal.Lines), p
+		luis, dana := Apply(p, s, time.Time{}, proposal.Lines), p
 		days, _ := p.Duties[0].Rule.Pattern()
 		dana = dana.WithDuty(danaSays(r, p.Duties[0], days))
 		both, err := merge.Join(doc.Change(70_001, luis), doc.Change(70_002, dana))
