@@ -47,6 +47,8 @@ func Handle(r Request) Response {
 		s.putBack()
 	case "/clock":
 		s.setClock()
+	case "/language":
+		s.setLanguage()
 	case "/open":
 		s.paste()
 	default:

@@ -26,6 +26,10 @@ import (
 //	/helper…                 see helper.go
 //	/split…                  see split.go
 //	/calendar…, /import…     see calendar.go
+//	/guide…, /sources        see guide.go
+//	/print…                  see paper.go
+//	/say-back                see sayback.go
+//	/line…                   see line.go
 //
 // Anything else shows the plan.
 func (s *session) family(p plan.Plan, path string) {
@@ -52,6 +56,18 @@ func (s *session) family(p plan.Plan, path string) {
 		return
 	case "calendar":
 		s.calendar(p, path[strings.LastIndexByte(path, '/')+1:])
+		return
+	case "guide", "sources":
+		s.guide(p, parts[0], parts[1])
+		return
+	case "print":
+		s.paper(p, parts[1])
+		return
+	case "say-back":
+		s.sayBack(p)
+		return
+	case "line":
+		s.line(p, parts[1])
 		return
 	case "import":
 		s.importFile(p, parts[1] == "add")

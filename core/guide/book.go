@@ -3,14 +3,18 @@
 //
 // The words are text files under text/LANGUAGE/, which a nurse can read and
 // correct: steps.txt and duties.txt say what to do and why, signs.txt when to
-// call, words.txt everything else on the page. A language is one folder; English
-// is the one that all others are measured against. Open gives the Book of a
-// language. A word that is missing is a mistake in the files: the tests find it,
-// and on the page its key is shown rather than nothing.
+// call, chapters.txt what each chapter of the guide is about; every other file has
+// the words of a part of the page, one line each. What is the same in every language
+// stands once: for whom, when and due in core/schedule/steps.txt, what a chapter holds
+// in chapters.txt beside this file. A language is one folder; English is the one that
+// all others are measured against. Open gives the Book of a language. A word that is
+// missing is a mistake in the files: the tests find it, and on the page its key is
+// shown rather than nothing.
 package guide
 
 import (
 	"embed"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -18,8 +22,28 @@ import (
 //go:embed text/*/*.txt
 var texts embed.FS
 
-// Languages lists the languages that the page speaks, by BCP 47 tag.
-var Languages = []string{"en"}
+// Languages lists the languages that the page speaks, by BCP 47 tag: the folders under
+// text, with English first.
+var Languages = languages()
+
+const english = "en"
+
+func languages() []string {
+	all := []string{english}
+	folders, err := texts.ReadDir("text")
+	if err != nil {
+		panic("guide: " + err.Error())
+	}
+	for _, f := range folders {
+		if f.Name() != english {
+			all = append(all, f.Name())
+		}
+	}
+	return all
+}
+
+// entryFiles are the files with entries; all others of a language have words.
+var entryFiles = []string{"steps.txt", "duties.txt", "signs.txt", "chapters.txt"}
 
 // Book is the words of one language. It is safe to share; nothing changes it.
 type Book struct {
@@ -28,11 +52,13 @@ type Book struct {
 	entries  map[string]Entry
 }
 
-// Entry is the words of a step or a duty.
+// Entry is the words of a step, a duty, a chapter or a group of signs.
 type Entry struct {
-	Title string
-	How   []Line
-	Why   string
+	Title   string
+	How     []Line
+	Coach   string // what the helper does about it, where How says what the patient does
+	Patient string // what the patient does about it, where How says what the helper does
+	Why     string
 }
 
 // Line is one line of an entry: a sentence or, with Point, an item of a list.
@@ -47,12 +73,8 @@ var shelf = map[string]*Book{}
 // language without a book gets the English one.
 func Open(tag string) *Book {
 	language, _, _ := strings.Cut(strings.ToLower(tag), "-")
-	known := false
-	for _, l := range Languages {
-		known = known || l == language
-	}
-	if !known {
-		language = Languages[0]
+	if !slices.Contains(Languages, language) {
+		language = english
 	}
 	if shelf[language] == nil {
 		shelf[language] = read(language)
@@ -62,24 +84,31 @@ func Open(tag string) *Book {
 
 func read(language string) *Book {
 	b := &Book{Language: language, words: map[string]string{}, entries: map[string]Entry{}}
-	for _, line := range strings.Split(file(language, "words"), "\n") {
-		if key, value, ok := strings.Cut(line, " = "); ok && line[0] != '#' {
-			b.words[key] = value
-		}
+	files, err := texts.ReadDir("text/" + language)
+	if err != nil {
+		panic("guide: " + err.Error()) // a text of the program itself
 	}
-	for _, name := range []string{"steps", "duties", "signs"} {
-		b.readEntries(file(language, name))
+	for _, f := range files {
+		data, err := texts.ReadFile("text/" + language + "/" + f.Name())
+		switch {
+		case err != nil:
+			panic("guide: " + err.Error())
+		case slices.Contains(entryFiles, f.Name()):
+			b.readEntries(string(data))
+		default:
+			b.readWords(string(data))
+		}
 	}
 	return b
 }
 
-// file gives a text of the program itself; that it is missing is a mistake there.
-func file(language, name string) string {
-	data, err := texts.ReadFile("text/" + language + "/" + name + ".txt")
-	if err != nil {
-		panic("guide: " + err.Error())
+// readWords reads lines of the form key = text.
+func (b *Book) readWords(text string) {
+	for _, line := range strings.Split(text, "\n") {
+		if key, value, ok := strings.Cut(line, " = "); ok && line[0] != '#' {
+			b.words[key] = value
+		}
 	}
-	return string(data)
 }
 
 // readEntries reads the form that steps.txt describes at its top.
@@ -92,6 +121,8 @@ func (b *Book) readEntries(text string) {
 	}
 	for _, line := range strings.Split(text, "\n") {
 		why, isWhy := strings.CutPrefix(line, "why: ")
+		coach, isCoach := strings.CutPrefix(line, "coach: ")
+		patient, isPatient := strings.CutPrefix(line, "patient: ")
 		point, isPoint := strings.CutPrefix(line, "- ")
 		switch {
 		case line == "" || line[0] == '#':
@@ -102,6 +133,10 @@ func (b *Book) readEntries(text string) {
 			entry.Title = line
 		case isWhy:
 			entry.Why = why
+		case isCoach:
+			entry.Coach = coach
+		case isPatient:
+			entry.Patient = patient
 		default:
 			entry.How = append(entry.How, Line{point, isPoint})
 			if !isPoint {
@@ -155,8 +190,13 @@ func (b *Book) Entry(id, variant string, args ...Arg) Entry {
 		if v.How != nil {
 			e.How = v.How
 		}
-		if v.Why != "" {
-			e.Why = v.Why
+		for _, part := range []struct {
+			to   *string
+			from string
+		}{{&e.Coach, v.Coach}, {&e.Patient, v.Patient}, {&e.Why, v.Why}} {
+			if part.from != "" {
+				*part.to = part.from
+			}
 		}
 	}
 	if e.Title == "" {
@@ -166,7 +206,7 @@ func (b *Book) Entry(id, variant string, args ...Arg) Entry {
 }
 
 func (e Entry) filled(args []Arg) Entry {
-	out := Entry{Title: fill(e.Title, args), Why: fill(e.Why, args)}
+	out := Entry{Title: fill(e.Title, args), Coach: fill(e.Coach, args), Patient: fill(e.Patient, args), Why: fill(e.Why, args)}
 	for _, l := range e.How {
 		out.How = append(out.How, Line{fill(l.Text, args), l.Point})
 	}

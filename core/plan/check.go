@@ -137,7 +137,7 @@ func checkMinutes(field string, n, most int, long string) []Problem {
 func checkProgram(p *Program) []Problem {
 	var found []Problem
 	for r, info := range Rules {
-		if v := p.Get(Rule(r)); v < info.Min || v > info.Max {
+		if v := p.Get(Rule(r)); p.Own(Rule(r)) && (v < info.Min || v > info.Max) {
 			found = append(found, Problem{Field: "rule." + info.Key, Code: RuleOutside, Low: info.Min, High: info.Max})
 		}
 	}

@@ -54,6 +54,7 @@ type Plan struct {
 	Duties   []Duty              // the family's own, in the order in which they came
 	Revision uint16              // how often a change moved a time of the plan’s own; part of the SEQUENCE in calendars
 
+	Lines  []Line // of the lists, in the family's and the hospital's own words, in the order of ID
 	Ticked []Tick // what is done, in ascending order, no twins
 }
 

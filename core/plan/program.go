@@ -9,6 +9,7 @@ type Program struct {
 	Hospital string // its name, may be empty
 	Address  string // may be empty
 	Phone    string // the number to call with questions, may be empty
+	Texts    [programTextEnd]string
 
 	set    uint64 // bit r: the hospital set rule r itself
 	values [ruleEnd]int16
@@ -41,4 +42,29 @@ func (p *Program) Set(r Rule, v int) bool {
 func (p *Program) Clear(r Rule) {
 	p.set &^= 1 << r
 	p.values[r] = 0
+}
+
+// ProgramText names one of a hospital's other words. Its number goes into links.
+type ProgramText uint8
+
+// The texts. Each may be empty, which stands for what its line says. A day is written as
+// YYYY-MM-DD.
+const (
+	EmergencyNumber ProgramText = iota // what to dial for an ambulance; empty: 911
+	ReviewedBy                         // who at the hospital has reviewed what the page says; empty: nobody yet
+	ReviewedOn                         // and on which day
+	TranslatedBy                       // which medical translator has reviewed the translation; empty: nobody yet
+	TranslatedOn                       // and on which day
+	programTextEnd
+)
+
+// ProgramTextKeys name the texts in forms and words.
+var ProgramTextKeys = [programTextEnd]string{"emergency", "reviewed-by", "reviewed-on", "translated-by", "translated-on"}
+
+// Emergency is the number to dial for an ambulance.
+func (p *Program) Emergency() string {
+	if p.Texts[EmergencyNumber] == "" {
+		return "911"
+	}
+	return p.Texts[EmergencyNumber]
 }

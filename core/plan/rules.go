@@ -31,6 +31,8 @@ const (
 	HardestDays
 	ClotDays
 	PresenceHours
+	Fever
+	BowelDays
 	ruleEnd
 )
 
@@ -45,6 +47,7 @@ const (
 	Percent
 	ClockTime // minutes after midnight
 	YesNo     // 1 or 0
+	Degrees   // tenths of a degree; see Celsius
 )
 
 // RuleInfo describes one rule.
@@ -98,6 +101,11 @@ var Rules = [ruleEnd]RuleInfo{
 	// StayWithHours of them must be. Common practice, no published source, for what is
 	// beyond the 24 h above. Where StayWithHours is more, that holds.
 	PresenceHours: {"presence-hours", Hours, 72, 0, 14 * 24},
+	// When to call the office. Both are the hospital's to say, and there is no number
+	// until it has: CDC's page on infections at the wound names none for a fever, and
+	// the days are practice that differs.
+	Fever:     {"fever", Degrees, 0, 350, 1080},
+	BowelDays: {"bowel-days", Days, 0, 1, 14},
 }
 
 // RuleByKey finds a rule by its key.
@@ -125,4 +133,17 @@ func SurgeryRange(o Operation) (minimum, maximum Rule) {
 		return BothMin, BothMax
 	}
 	return FirstMin, FirstMax
+}
+
+// Celsius tells on which scale a number of tenths of a degree is meant, since no body is
+// as cold as 95 °C or as hot as 42 °F would have it: 35.0 to 42.0 is Celsius, 95.0 to 108.0
+// Fahrenheit. ok is false for what is neither.
+func Celsius(tenths int) (celsius, ok bool) {
+	switch {
+	case tenths >= 350 && tenths <= 420:
+		return true, true
+	case tenths >= 950 && tenths <= 1080:
+		return false, true
+	}
+	return false, false
 }

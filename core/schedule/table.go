@@ -26,6 +26,7 @@ type Kind struct {
 	Code   uint16 // lasting number
 	ID     string
 	List   string
+	Part   string // of the list: a room, or what is needed and what may help; empty where it has none
 	Who    Who
 	When   string // a fact's key, with ! before it for "not", or empty
 	Due    Timing
@@ -82,12 +83,13 @@ func readKinds(text string) []Kind {
 		if len(col) != 7 {
 			panic("steps.txt line " + strconv.Itoa(number+1) + ": seven columns are needed: code id list who when due source")
 		}
+		list, part, _ := strings.Cut(col[2], "/")
 		code, err := strconv.ParseUint(col[0], 10, 16)
 		if err != nil {
 			panic("steps.txt line " + strconv.Itoa(number+1) + ": the code is not a number: " + col[0])
 		}
 		kinds = append(kinds, Kind{
-			Code: uint16(code), ID: col[1], List: col[2], Who: who(col[3]),
+			Code: uint16(code), ID: col[1], List: list, Part: part, Who: who(col[3]),
 			When: strings.TrimPrefix(col[4], "-"), Due: readTiming(col[5]), Source: strings.Split(col[6], ","),
 		})
 	}

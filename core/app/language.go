@@ -1,0 +1,3 @@
+package app
+
+func (s *session) setLanguage() { s.withPlan("/") }
