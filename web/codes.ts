@@ -1,6 +1,7 @@
-// The folds with a QR code in them: <details data-qr="FRAGMENT" data-label="…">. The code
-// of the page's address with that fragment is drawn into the fold's [data-code] when it is
-// opened; where the drawing part cannot be loaded, its [data-no-code] says so.
+// What has a QR code in it: <details data-qr="FRAGMENT" data-label="…">, or another element
+// with these. The code of the page's address with that fragment is drawn into its [data-code]:
+// at once, or when the fold is opened. Where the drawing part cannot be loaded, its
+// [data-no-code] says so.
 
 import { pageAddress } from "./address.js";
 
@@ -12,15 +13,15 @@ export function listenForCodes(): void {
   }, true);
 }
 
-/** Draws the codes of the folds that are open: a patch has taken the old ones away. */
-export function drawCodes(app: HTMLElement): void {
-  for (const fold of app.querySelectorAll<HTMLDetailsElement>("details[data-qr][open]")) void drawInto(fold);
+/** Draws the codes that are in view: a patch has taken the old ones away. */
+export async function drawCodes(app: HTMLElement): Promise<void> {
+  await Promise.all([...app.querySelectorAll<HTMLElement>("[data-qr]")].map(drawInto));
 }
 
-async function drawInto(fold: HTMLDetailsElement): Promise<void> {
+async function drawInto(fold: HTMLElement): Promise<void> {
   const { qr, label } = fold.dataset;
   const place = fold.querySelector("[data-code]");
-  if (!fold.open || !qr || !place) return;
+  if ((fold instanceof HTMLDetailsElement && !fold.open) || !qr || !place) return;
   const text = `${pageAddress()}#${qr}`;
   try {
     const { drawCode } = await import("./qr.js");

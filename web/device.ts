@@ -1,17 +1,17 @@
 // What this device is: its clock, zone, language and source of chance; and where the page is.
 
 import { pageAddress } from "./address.js";
+import { deviceLanguage } from "./language.js";
 import type { Device } from "./request.js";
 
 /** Looks at the device anew each time: people travel with the page open. */
 export function device(): Device {
-  const language = navigator.language;
   return {
     page: pageAddress(),
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone ?? "UTC",
-    language,
+    language: deviceLanguage() ?? navigator.language,
     now: Math.floor(Date.now() / 1000),
-    clock12: clock12(language),
+    clock12: clock12(navigator.language),
     random: crypto.getRandomValues(new Uint8Array(16)),
   };
 }

@@ -34,10 +34,10 @@ function read(key: string): Pair[] | undefined {
 }
 
 function fillIn(form: HTMLFormElement, fields: Pair[]): void {
-  for (const control of form.querySelectorAll("input")) {
+  for (const control of form.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>("input, textarea")) {
     if (control.type === "hidden") continue;
     const values = fields.filter(([name]) => name === control.name).map(([, value]) => value);
-    if (control.type === "checkbox" || control.type === "radio") control.checked = values.includes(control.value);
+    if ("checked" in control && (control.type === "checkbox" || control.type === "radio")) control.checked = values.includes(control.value);
     else control.value = values[0] ?? "";
   }
 }

@@ -13,11 +13,12 @@ import { kept } from "./kept.js";
 
 /** Shows the line, now and when the address gets another link, until the core's page is there. */
 export function showFirst(): void {
-  fill();
-  window.addEventListener("hashchange", fill);
+  fillFirst();
+  window.addEventListener("hashchange", fillFirst);
 }
 
-function fill(): void {
+/** Fills the line in, which may have come anew with another language's page. */
+export function fillFirst(): void {
   const line = document.getElementById("first-line");
   if (!line) return; // the core's page has come
   const head = readHead(location.hash.slice(1));

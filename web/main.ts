@@ -2,21 +2,24 @@
 //   <script type="module" src="main-….js" data-core="core-….wasm">
 
 import { loadCore } from "./core.js";
-import { showFirst } from "./first.js";
+import { fillFirst, showFirst } from "./first.js";
 import { listenForJumps } from "./jumps.js";
-import { unfoldForPaper } from "./paper.js";
+import { speakOwnLanguage } from "./language.js";
+import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
 
 async function main(): Promise<void> {
   listenForJumps();
   unfoldForPaper();
+  listenForPrint();
   const app = document.getElementById("app");
   const name = document.querySelector("script[data-core]")?.getAttribute("data-core");
   if (!app || !name) throw new Error("the page lacks #app or a script with data-core");
   // Hidden in the page itself, so that nobody is told to wait where scripts are off.
   document.getElementById("waiting")?.removeAttribute("hidden");
   showFirst();
+  speakOwnLanguage(fillFirst);
   startShell(app, await loadCore(new URL(name, document.baseURI).href));
 }
 

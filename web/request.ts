@@ -17,7 +17,7 @@ export interface Device {
   readonly page: string;
   /** IANA zone name. */
   readonly zone: string;
-  /** BCP 47 tag. */
+  /** BCP 47 tag of the first language of the device that the page speaks. */
   readonly language: string;
   /** Whole seconds since 1970-01-01 UTC. */
   readonly now: number;

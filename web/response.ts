@@ -14,6 +14,9 @@ export interface Phrased {
 export interface Response {
   title: string;
   html: string;
+  /** BCP 47 tag of what html says; direction is its "ltr" or "rtl". */
+  language: string;
+  direction: string;
   fragment: string;
   path: string;
   push: boolean;
@@ -44,6 +47,8 @@ export function readResponse(message: Uint8Array): Response {
   return {
     title: need("title"),
     html: need("html"),
+    language: need("language"),
+    direction: need("direction"),
     fragment: need("fragment"),
     path: need("path"),
     push: need("push") === "1",

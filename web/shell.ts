@@ -1,6 +1,7 @@
 // The shell carries questions to the core and its answers to the screen. It decides
 // nothing and holds no text for people. Its rules:
-//   - a form inside #app is sent to the core, never to a server
+//   - a form inside #app is sent to the core, never to a server; one with data-here says
+//     beside its fields on which path it was sent
 //   - a link to "#…" with data-path asks for that path, with the link's fragment
 //   - a link to the id of something on the page scrolls there and leaves the address
 //     alone, because the address's fragment holds the plan
@@ -15,10 +16,12 @@ import type { Core } from "./core.js";
 import { device } from "./device.js";
 import { dropDraft, keepDraft, restoreDrafts } from "./draft.js";
 import type { Pair } from "./exchange.js";
+import { fieldsOf } from "./fields.js";
 import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
 import { plainLink } from "./jumps.js";
 import { keep, kept } from "./kept.js";
+import { setLanguage } from "./language.js";
 import { lock, unlock } from "./lock.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
@@ -64,7 +67,8 @@ class Shell {
     document.addEventListener("submit", (event) => this.#submitted(event));
     document.addEventListener("change", (event) => this.#changed(event));
     document.addEventListener("input", (event) => {
-      if (event.target instanceof HTMLInputElement) keepDraft(event.target.form);
+      const { target } = event;
+      if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) keepDraft(target.form);
     });
     document.addEventListener("click", (event) => this.#clicked(event));
     listenForCodes();
@@ -99,9 +103,10 @@ class Shell {
     const asked = cause !== "clock";
     // First: what is drawn can be asked for again, and what was changed cannot.
     this.#store(response);
+    setLanguage(response.language, response.direction);
     patch(this.#app, response.html, this.#manner(response, cause));
     if (cause === "person" || cause === "screen" || cause === "history") restoreDrafts(this.#app);
-    drawCodes(this.#app);
+    void drawCodes(this.#app);
     document.title = response.title;
     // Back must never make a new entry: it would lead to itself for ever.
     write({ path: response.path, fragment: response.fragment }, asked && cause !== "history" && response.push);
@@ -124,7 +129,7 @@ class Shell {
     const outcome = await send(message);
     if (!from || !this.#isAt(from)) return; // the person has gone elsewhere
     if (outcome === "shared" || outcome === "copied") {
-      const fields = cause instanceof HTMLFormElement ? fieldsOf(cause, null) : [];
+      const fields = cause instanceof HTMLFormElement ? fieldsOf(cause, null, from.path) : [];
       this.#ask({ ...from, fields: [...fields, ["sent", outcome]] }, "clock");
     }
     showOutcome(message, outcome);
@@ -188,8 +193,8 @@ class Shell {
     // getAttribute, not form.action: that one is a full address, or a field of that name.
     const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
     dropDraft(form);
-    const fields = fieldsOf(form, event.submitter);
     const from = place();
+    const fields = fieldsOf(form, event.submitter, from.path);
     const ask = (more: Pair[]): void => this.#ask({ path, fragment: from.fragment, fields: [...fields, ...more] }, form);
     if (!hasFile(form)) {
       ask([]);
@@ -231,18 +236,4 @@ class Shell {
 /** Whether another screen comes up, to be read from its top. */
 function elsewhere(cause: Cause): boolean {
   return cause === "screen" || cause === "history";
-}
-
-/**
- * The fields of a form, in order. A date or time that the browser itself could not
- * read has no value at all; it goes out as "?", so that the core can say so instead
- * of asking for something that stands there.
- */
-function fieldsOf(form: HTMLFormElement, submitter: HTMLElement | null): Pair[] {
-  return [...new FormData(form, submitter)].flatMap(([name, value]): Pair[] => {
-    if (typeof value !== "string") return [];
-    const control = form.elements.namedItem(name);
-    const unreadable = control instanceof HTMLInputElement && control.validity.badInput;
-    return [[name, unreadable ? "?" : value]];
-  });
 }

@@ -23,11 +23,17 @@ type Options struct {
 	Out   string // the folder to make; replaced as a whole
 	Fresh bool   // build even when nothing has changed since the last time
 	Log   func(string)
+
+	// Overlay is a file that names other files to take in place of some in Root, or beside
+	// them, as "go help build" describes it; "" for none. With it the build is Fresh.
+	Overlay string
+	Plain   bool // without the compressed copies, which take the longest
 }
 
 // Make writes the folder, or leaves it when the sources have not changed since
 // it was made. It expects node_modules to be installed.
 func Make(ctx context.Context, o Options) error {
+	o.Fresh = o.Fresh || o.Overlay != ""
 	if !o.Fresh && current(ctx, o) {
 		o.Log(fmt.Sprintf("%s is up to date", o.Out))
 		return nil
@@ -42,16 +48,18 @@ func Make(ctx context.Context, o Options) error {
 	if len(changed) > 0 {
 		o.Log("wrote " + strings.Join(changed, ", "))
 	}
-	files, err := Files(ctx, o.Root, o.Log)
+	files, err := allFiles(ctx, o)
 	if err != nil {
 		return err
 	}
-	o.Log("compressing")
-	packed, err := pack(files, cacheFolder(o.Root))
-	if err != nil {
-		return err
+	if !o.Plain {
+		o.Log("compressing")
+		packed, err := pack(files, cacheFolder(o.Root))
+		if err != nil {
+			return err
+		}
+		maps.Copy(files, packed)
 	}
-	maps.Copy(files, packed)
 	if err := replace(o.Out, files); err != nil || o.Fresh {
 		return err // a fresh bundle is for one use: nothing to note
 	}
@@ -60,12 +68,17 @@ func Make(ctx context.Context, o Options) error {
 
 // Files builds everything in memory, uncompressed, as name → content.
 func Files(ctx context.Context, root string, log func(string)) (map[string][]byte, error) {
+	return allFiles(ctx, Options{Root: root, Log: log})
+}
+
+func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
+	root, log := o.Root, o.Log
 	files, err := static(root)
 	if err != nil {
 		return nil, err
 	}
 	log("compiling the core to WebAssembly")
-	core, err := Wasm(ctx, root, "./wasm")
+	core, err := compileWasm(ctx, root, "./wasm", o.Overlay)
 	if err != nil {
 		return nil, err
 	}
@@ -78,13 +91,13 @@ func Files(ctx context.Context, root string, log func(string)) (map[string][]byt
 	if err != nil {
 		return nil, err
 	}
-	log("writing the page")
+	log("writing the static pages")
 	names := Names{Style: hashed("page", ".css", style), Script: hashed("page", ".js", script), Core: hashed("core", ".wasm", core)}
-	index, err := frame(ctx, root, names)
+	built, err := frames(ctx, root, o.Overlay, names)
 	if err != nil {
 		return nil, err
 	}
-	built := map[string][]byte{names.Style: style, names.Script: script, names.Core: core, "index.html": index}
+	maps.Copy(built, map[string][]byte{names.Style: style, names.Script: script, names.Core: core})
 	maps.Copy(built, extra)
 	for name, data := range built {
 		if _, taken := files[name]; taken {

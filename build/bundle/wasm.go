@@ -31,15 +31,21 @@ func compileFlags() []string {
 
 // Wasm compiles one program of the module in root, as in "./wasm".
 func Wasm(ctx context.Context, root, program string) ([]byte, error) {
+	return compileWasm(ctx, root, program, "")
+}
+
+// compileWasm does, with the files that overlay names (see Options) in place of those in root.
+func compileWasm(ctx context.Context, root, program, overlay string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "newel-wasm-")
 	if err != nil {
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
 	target := filepath.Join(dir, "out.wasm")
+	args := append(compileFlags(), "-overlay="+overlay)
 	_, err = tools.Command{
 		Step: "compiling " + program + " to WebAssembly", Dir: root, Env: tools.WasmEnv(),
-		Name: "go", Args: append(compileFlags(), "-o", target, program),
+		Name: "go", Args: append(args, "-o", target, program),
 		Advice: "mend the Go code at the place named above",
 	}.Run(ctx)
 	if err != nil {
@@ -48,12 +54,31 @@ func Wasm(ctx context.Context, root, program string) ([]byte, error) {
 	return os.ReadFile(target)
 }
 
-// frame runs build/frame from the sources in root; see there for why.
-func frame(ctx context.Context, root string, n Names) ([]byte, error) {
-	html, err := tools.Command{
-		Step: "writing index.html", Dir: root, Env: tools.CleanEnv(), Name: "go",
-		Args:   []string{"run", "-trimpath", "-buildvcs=false", "./build/frame", n.Style, n.Script, n.Core},
-		Advice: "mend core/page at the place named above",
-	}.Stdout(ctx)
-	return []byte(html), err
+// frames runs build/frame from the sources in root, see there for why, and gives the static
+// page in every language by its file name: index.html, es.html.
+func frames(ctx context.Context, root, overlay string, n Names) (map[string][]byte, error) {
+	dir, err := os.MkdirTemp("", "newel-frames-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	_, err = tools.Command{
+		Step: "writing the static pages", Dir: root, Env: tools.CleanEnv(), Name: "go",
+		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Script, n.Core, dir},
+		Advice: "mend core/page or core/guide/text at the place named above",
+	}.Run(ctx)
+	if err != nil {
+		return nil, err
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, err
+	}
+	pages := map[string][]byte{}
+	for _, e := range entries {
+		if pages[e.Name()], err = os.ReadFile(filepath.Join(dir, e.Name())); err != nil {
+			return nil, err
+		}
+	}
+	return pages, nil
 }

@@ -1,9 +1,10 @@
 // Package peers asks other people's programs the questions that Newel answers for
 // itself: which dates a repeating rule has, where a time on the wall stands in a zone,
-// what a calendar file means, which split of the duties is the best. Its tests compare the answers; build/bench compares how
+// what a calendar file means, which split of the duties is the best, how many syllables a word
+// has. Its tests compare the answers; build/bench compares how
 // long they took.
 //
-// The peers are ical.js, rrule.js and HiGHS (npm, under Node), python-dateutil with Python's
+// The peers are ical.js, rrule.js, syllable and HiGHS (npm, under Node), python-dateutil with Python's
 // own zoneinfo, and libical through ctypes (Debian, under /usr/bin/python3). Start
 // starts one as a process of its own, which answers a question a line in JSON;
 // Peer.Ask puts one. `go run ./build test` installs what they need (tools.Peers).
@@ -33,6 +34,7 @@ const (
 	Dateutil = "dateutil_zoneinfo.py"
 	Libical  = "libical_peer.py"
 	HiGHS    = "highs.mjs"
+	Syllable = "syllable.mjs"
 )
 
 // All are the peers that know repeating rules.

@@ -25,7 +25,7 @@ func newSite(t *testing.T) http.Handler {
 	t.Helper()
 	file := func(s string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(s)} }
 	h, err := New(fstest.MapFS{
-		"index.html": file("<!doctype html>"), core[1:]: file(plain),
+		"index.html": file("<!doctype html>"), "es.html": file("<!doctype html>"), core[1:]: file(plain),
 		core[1:] + ".gz": file(zipped), core[1:] + ".br": file(brotli),
 		"page-ABCDEFG2.js": file("1"), "page-ABCDEFG2.css": file("a{}"), "icons/a.png": file("png"),
 	})
@@ -58,6 +58,7 @@ func TestTypesAndCaching(t *testing.T) {
 	cases := []struct{ path, kind, cache string }{
 		{"/", "text/html; charset=utf-8", "no-cache"},
 		{"/index.html", "text/html; charset=utf-8", "no-cache"},
+		{"/es.html", "text/html; charset=utf-8", "no-cache"},
 		{core, "application/wasm", "public, max-age=31536000, immutable"},
 		{"/page-ABCDEFG2.js", "text/javascript; charset=utf-8", "public, max-age=31536000, immutable"},
 		{"/page-ABCDEFG2.css", "text/css; charset=utf-8", "public, max-age=31536000, immutable"},

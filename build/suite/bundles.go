@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"newel/build/bundle"
+	"newel/build/pseudo"
 	"newel/build/site"
 	"newel/build/tools"
 )
@@ -87,23 +88,52 @@ func differences(a, b string) ([]string, error) {
 	return problems, nil
 }
 
-// browserTests serves a fresh bundle with the real handler and lets the
-// browsers at it. The tests find the address in NEWEL_SITE.
+// browserTests serves a fresh bundle with the real handler and lets the browsers at it; and a
+// second one that speaks a pseudo-language as well. The tests find the addresses in NEWEL_SITE
+// and NEWEL_PSEUDO.
 func browserTests(ctx context.Context, s *suite) Result {
 	if err := s.makeSite(ctx); err != nil {
 		return gate(nil, err)
 	}
-	handler, err := site.New(os.DirFS(s.site))
+	other, err := s.makePseudo(ctx)
 	if err != nil {
 		return gate(nil, err)
+	}
+	env := os.Environ()
+	for _, served := range []struct{ name, folder string }{{"NEWEL_SITE", s.site}, {"NEWEL_PSEUDO", other}} {
+		address, stop, err := serve(served.folder)
+		if err != nil {
+			return gate(nil, err)
+		}
+		defer stop()
+		env = append(env, served.name+"="+address)
+	}
+	return s.nodeTest(ctx, "web/test/browser/*.test.mjs", env)
+}
+
+// makePseudo builds the page with the pseudo-language beside the others.
+func (s *suite) makePseudo(ctx context.Context) (folder string, err error) {
+	overlay, err := pseudo.Overlay(s.root, filepath.Join(s.temp, "pseudo-texts"))
+	if err != nil {
+		return "", err
+	}
+	folder = filepath.Join(s.temp, "pseudo")
+	return folder, bundle.Make(ctx, bundle.Options{
+		Root: s.root, Out: folder, Overlay: overlay, Plain: true, Log: func(string) {},
+	})
+}
+
+// serve serves a bundled folder on this machine until stop is called.
+func serve(folder string) (address string, stop func() error, err error) {
+	handler, err := site.New(os.DirFS(folder))
+	if err != nil {
+		return "", nil, err
 	}
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
-		return gate(nil, err)
+		return "", nil, err
 	}
 	server := &http.Server{Handler: handler}
 	go server.Serve(listener)
-	defer server.Close()
-	address := fmt.Sprintf("NEWEL_SITE=http://%s/", listener.Addr())
-	return s.nodeTest(ctx, "web/test/browser/*.test.mjs", append(os.Environ(), address))
+	return fmt.Sprintf("http://%s/", listener.Addr()), server.Close, nil
 }

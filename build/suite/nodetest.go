@@ -20,8 +20,9 @@ func unitTests(ctx context.Context, s *suite) Result {
 	return s.nodeTest(ctx, "web/test/unit/*.test.mjs", os.Environ())
 }
 
-// nodeTest runs the test files of a pattern with Node's own runner, one file
-// after the other: browsers started side by side on a small machine time out.
+// nodeTest runs the test files of a pattern with Node's own runner, two files at a time:
+// a browser waits as long as it works. More of them side by side would slow each other down
+// on a machine with two cores until they time out.
 func (s *suite) nodeTest(ctx context.Context, pattern string, env []string, args ...string) Result {
 	files, err := filepath.Glob(filepath.Join(s.root, pattern))
 	if err != nil || len(files) == 0 {
@@ -32,7 +33,7 @@ func (s *suite) nodeTest(ctx context.Context, pattern string, env []string, args
 	}
 	ctx, cancel := context.WithTimeout(ctx, nodeLimit)
 	defer cancel()
-	words := append([]string{"--test", "--test-reporter=spec", "--test-concurrency=1"}, args...)
+	words := append([]string{"--test", "--test-reporter=spec", "--test-concurrency=2"}, args...)
 	out, err := tools.Command{
 		Step: "node --test", Dir: s.root, Env: env, Name: "node", Args: append(words, files...),
 	}.Run(ctx)

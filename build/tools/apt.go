@@ -10,8 +10,8 @@ import (
 )
 
 // Browsers are the Debian packages the browser tests drive: three engines, a screen for
-// the one that cannot run without, and a reader of QR codes.
-var Browsers = []string{"chromium", "firefox-esr", "webkit2gtk-driver", "xvfb", "xauth", "zbar-tools"}
+// the one that cannot run without, and readers of QR codes and of PDF files.
+var Browsers = []string{"chromium", "firefox-esr", "webkit2gtk-driver", "xvfb", "xauth", "zbar-tools", "poppler-utils"}
 
 // Peers are the Debian packages of the other people's programs that build/peers
 // compares with: Python with its calendar library, libical, and the machine's own
@@ -23,7 +23,7 @@ var Peers = []string{"python3", "python3-dateutil", "libical3|libical3t64", "tzd
 // without dpkg. A word alone is a program on the PATH.
 var proofs = map[string][]string{
 	"chromium": {"chromium"}, "firefox-esr": {"firefox"}, "webkit2gtk-driver": {"WebKitWebDriver"},
-	"xvfb": {"Xvfb"}, "xauth": {"xauth"}, "zbar-tools": {"zbarimg"},
+	"xvfb": {"Xvfb"}, "xauth": {"xauth"}, "zbar-tools": {"zbarimg"}, "poppler-utils": {"pdftotext"},
 	"python3":              {"/usr/bin/python3", "--version"},
 	"python3-dateutil":     {"/usr/bin/python3", "-E", "-s", "-c", "import dateutil"},
 	"libical3|libical3t64": {"/usr/bin/python3", "-E", "-s", "-c", "import ctypes; ctypes.CDLL('libical.so.3')"},

@@ -30,7 +30,7 @@ func (s *session) afresh(p plan.Plan) {
 		problem = s.voice.Say("problem.duties-many")
 	}
 	s.screen("/link/afresh", s.voice.Say("afresh.title"), page.AfreshPage(page.AfreshView{
-		Voice: s.voice, Fragment: s.fragment(), Phone: page.NewTel(p.Program.Phone), Problem: problem,
+		Voice: s.voice, Fragment: s.fragment(), Calls: page.NewCalls(s.voice, &p, s.fragment()), Problem: problem,
 	}))
 }
 

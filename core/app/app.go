@@ -17,13 +17,14 @@
 // damaged.go, lock.go and part.go show what a link opens that is no plan; paste.go finds a
 // link in a pasted text; link.go hands a plan over, and afresh.go gives it a new number;
 // unread.go is what the others changed since the person last looked; settle.go answers
-// questions; me.go whose device it is; facts.go reads the form; device.go is what is stored
+// questions; language.go which language the page speaks here; me.go whose device it is; facts.go reads the form; device.go is what is stored
 // and under which names, and forget.go removes a plan and puts it back; duty.go has the
 // pages of the family's duties, dutyform.go, dutyrule.go and dutyvalues.go their form;
 // calendar.go makes and reads calendar files; demo.go is the example family.
 package app
 
 import (
+	"newel/core/guide"
 	"newel/core/page"
 	"newel/core/plan"
 )
@@ -38,7 +39,18 @@ const (
 // Handle answers one request. It never fails: what is wrong is said on the page.
 func Handle(r Request) Response {
 	s := newSession(r)
-	switch r.Path {
+	s.answer()
+	s.saySent()
+	if s.full {
+		s.sayFull()
+	}
+	s.out.Language, s.out.Direction = s.voice.Language, guide.Direction(s.voice.Language)
+	return s.out
+}
+
+// answer does what the request's path says.
+func (s *session) answer() {
+	switch s.in.Path {
 	case "/start":
 		s.start()
 	case "/forget":
@@ -52,13 +64,8 @@ func Handle(r Request) Response {
 	case "/open":
 		s.paste()
 	default:
-		s.withPlan(r.Path)
+		s.withPlan(s.in.Path)
 	}
-	s.saySent()
-	if s.full {
-		s.sayFull()
-	}
-	return s.out
 }
 
 // sayFull says that a change did not fit, in place of whatever was to be said of it.
@@ -75,7 +82,9 @@ func (s *session) withPlan(path string) {
 	case "", "main", "signs", "lists", "next", "days":
 		// Ids of the page itself: somebody tapped a jump before any script had run.
 		s.out.Fragment = ""
-		s.front(page.Front{})
+		if !s.general(path, page.NewCalls(s.voice, nil, "")) {
+			s.front(page.Front{})
+		}
 		return
 	case wordStart:
 		s.start()
@@ -122,19 +131,30 @@ func (s *session) withPlan(path string) {
 
 // tick marks a step as done, or as not done where the box was emptied.
 func (s *session) tick(p plan.Plan) {
-	t := plan.Tick{Code: uint16(s.number("code")), N: uint8(s.number("n"))}
 	done := s.field("done") != ""
-	title := s.stepTitle(p, t)
-	if title == "" || s.number("n") != int(t.N) {
+	next, title := s.withTicked(p, done)
+	if title == "" {
 		s.plan(p) // no such step in this plan
 		return
 	}
-	s.plan(s.edited(p, p.WithTick(t, done)))
+	s.backToList(s.edited(p, next))
 	if done {
 		s.out.Say = s.voice.Say("ticked", arg("what", title))
 	} else {
 		s.out.Say = s.voice.Say("unticked", arg("what", title))
 	}
+}
+
+// withTicked gives the plan with what was ticked, and its title; "" where there is no such thing.
+func (s *session) withTicked(p plan.Plan, done bool) (next plan.Plan, title string) {
+	if line := s.field("line"); line != "" {
+		return withLineDone(p, line, done)
+	}
+	t := plan.Tick{Code: uint16(s.number("code")), N: uint8(s.number("n"))}
+	if s.number("n") != int(t.N) {
+		return p, ""
+	}
+	return p.WithTick(t, done), s.stepTitle(p, t)
 }
 
 // setClock changes between the 12-hour and the 24-hour clock on this device.

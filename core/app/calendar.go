@@ -47,7 +47,7 @@ func (s *session) calendar(p plan.Plan, only string) {
 	}
 	steps = steps && !s.isPart
 	view := page.CalendarView{
-		Voice: s.voice, Fragment: in.Fragment, Phone: page.NewTel(p.Program.Phone),
+		Voice: s.voice, Fragment: in.Fragment, Calls: page.NewCalls(s.voice, &p, s.fragment()),
 		Whose: s.whose(p, whose), Alarm: s.alarmOptions(alarm), Steps: steps, Part: s.isPart,
 	}
 	choice, known := choiceOf(p, whose)

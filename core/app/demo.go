@@ -73,7 +73,19 @@ func DemoPlan(today wall.Date, number uint32) plan.Plan {
 	p.About = demoHelpers(today)
 	p.Cover = [len(p.Cover)]uint8{1, 1, 0, 2, 0}
 	p.Duties = demoDuties(p.Surgery)
+	p.Program.Set(plan.Fever, 1010)
+	p.Program.Set(plan.BowelDays, 3)
+	p.Lines = demoLines()
 	return p
+}
+
+// demoLines are what the example's hospital says of movements, and two lines of the family.
+func demoLines() []plan.Line {
+	return []plan.Line{
+		{ID: 1, List: plan.Limits, Day: plan.NoDay, Hospital: true, Text: "Do not kneel on the new knee until the surgeon says so."},
+		{ID: 2, List: plan.Packing, Day: plan.NoDay, Text: "Bring Rosa's reading lamp"},
+		{ID: 3, List: plan.Ready, Day: -3, Text: "Ask Mr. Ode next door to take in the mail"},
+	}
 }
 
 // demoHelpers are the example's helpers: a daughter and a son with jobs, a neighbour who

@@ -28,7 +28,10 @@ const (
 	keyFill   = "fill."   // + N: what was last filled in, see splitfill.go
 	keyDemo   = "demo."   // + N: 1 for an example that is no real plan
 	keyAfresh = "afresh." // + N: the number, as in keys, of the plan that was started afresh from this one
+	keySaid   = "said."   // + N: what was clear when it was said back, see sayback.go
 	keyClock  = "clock"   // 12 or 24
+
+	keyLanguage = "language" // of the page, by its tag; without it the page speaks the device's
 
 	// + N + "." + whose: what calendar files made here hold, see core/calendar/memory.go
 	keyCalendar = "calendar."
@@ -36,7 +39,7 @@ const (
 
 // planKeys are the names under which something of a plan is stored. The last two are of
 // earlier pages, which told copies apart by marks.
-var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyFill, keyDemo, keyAfresh, "seen.", "was."}
+var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyFill, keyDemo, keyAfresh, keySaid, "seen.", "was."}
 
 // planKey is a plan's number as it stands in the keys of the device.
 func planKey(n uint32) string { return strconv.FormatUint(uint64(n), 16) }

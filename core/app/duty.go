@@ -67,7 +67,7 @@ func (s *session) family(p plan.Plan, path string) {
 		s.sayBack(p)
 		return
 	case "line":
-		s.line(p, parts[1])
+		s.line(p, parts[1], parts[2])
 		return
 	case "import":
 		s.importFile(p, parts[1] == "add")

@@ -80,7 +80,7 @@ func (s *session) dutyForm(p plan.Plan, in page.DutyFormInput) {
 	if _, ok := s.input(p); !ok { // it also puts the plan's own link into the address
 		return
 	}
-	in.Voice, in.Fragment, in.Helpers, in.Phone = s.voice, s.out.Fragment, p.Helpers, p.Program.Phone
+	in.Voice, in.Fragment, in.Helpers, in.Plan = s.voice, s.out.Fragment, p.Helpers, &p
 	form := page.NewDutyForm(in)
 	s.screen(in.Path, form.Title, page.FormPage(form))
 	if len(in.Problems) > 0 {

@@ -23,6 +23,7 @@ func (s *session) entered(p plan.Plan) (plan.Plan, []plan.Problem) {
 	p.Drive, p.Parking = e.minutes("drive"), e.minutes("parking")
 	p.Facts = e.facts()
 	p.Program = e.program(p.Program.Number)
+	p = s.withLimits(p, e)
 	for _, problem := range plan.Check(&p, s.voice.Today) {
 		if !e.has(problem.Field) && !(problem.Ask && s.confirmed(e.values[problem.Field])) {
 			e.problems = append(e.problems, problem)
@@ -129,6 +130,9 @@ func (e *entry) facts() plan.Facts {
 // not asked for; the fields show what it says, and where they differ they hold.
 func (e *entry) program(number uint16) plan.Program {
 	p := plan.Program{Number: number, Hospital: e.values["hospital"], Address: e.values["address"], Phone: e.values["phone"]}
+	for t, key := range plan.ProgramTextKeys {
+		p.Texts[t] = e.values[key]
+	}
 	for r, info := range plan.Rules {
 		name := "rule." + info.Key
 		typed := e.values[name]
@@ -136,7 +140,9 @@ func (e *entry) program(number uint16) plan.Program {
 			continue
 		}
 		n, ok := 0, true
-		if info.Unit == plan.ClockTime {
+		if info.Unit == plan.Degrees {
+			n, ok = e.degrees(name, typed)
+		} else if info.Unit == plan.ClockTime {
 			n = int(e.clock(name))
 			ok = !e.has(name)
 			if n == 0 && info.Min > 0 {

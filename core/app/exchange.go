@@ -15,7 +15,7 @@ package app
 // Request keys: path, fragment, page, zone, language, now (decimal), clock12 ("1"
 // or ""), random (32 hex digits), each exactly once; field.NAME, repeatable, in the
 // order of the form; kept.KEY, each KEY once. Response keys: title, html,
-// fragment, path, push ("1" or ""), say, focus; keep.KEY; drop.KEY (value "");
+// language, direction, fragment, path, push ("1" or ""), say, focus; keep.KEY; drop.KEY (value "");
 // send.title, send.text, send.fragment and send.copy ("1" or ""); lock.phrase and
 // lock.fragment; unlock.phrase and unlock.fragment; file.name, file.type and file.text
 // (of each of these all, or none); refresh (decimal).
@@ -145,6 +145,8 @@ func WriteResponse(r Response) []byte {
 	pairs := []pair{
 		{"title", r.Title},
 		{"html", r.HTML},
+		{"language", r.Language},
+		{"direction", r.Direction},
 		{"fragment", r.Fragment},
 		{"path", r.Path},
 		{"push", flag(r.Push)},

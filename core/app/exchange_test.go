@@ -65,7 +65,7 @@ func TestReadRequestFillsEveryPart(t *testing.T) {
 
 func TestWriteResponseEveryPart(t *testing.T) {
 	response := Response{
-		Title: "Sam’s day", HTML: "<h1 id=\"top\">Leave by 4:10 am</h1>\n", Fragment: "AAEC",
+		Title: "Sam’s day", HTML: "<h1 id=\"top\">Leave by 4:10 am</h1>\n", Language: "es", Direction: "ltr", Fragment: "AAEC",
 		Path: "/", Push: true, Say: "Saved.", Focus: "top",
 		Keep: []Entry{{"me", "2"}, {"plan.1", "AAEC"}}, Drop: []string{"old"},
 		Send: &Send{Title: "A plan", Text: "Open this:", Fragment: "AAED", Copy: true},

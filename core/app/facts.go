@@ -35,7 +35,7 @@ func (s *session) start() {
 
 // facts shows the form of a plan, or takes over what was changed in it.
 func (s *session) facts(p plan.Plan) {
-	in := page.FormInput{Fragment: s.fragment(), Phone: p.Program.Phone}
+	in := page.FormInput{Fragment: s.fragment(), Plan: &p}
 	if len(s.in.Fields) == 0 {
 		in.Values, in.Concerns = valuesOf(p), s.concerns(p)
 		s.form(in)
@@ -110,7 +110,7 @@ func (s *session) changed(p plan.Plan) {
 	if len(concerns) > 0 && (s.asked || s.in.Path == "/start") {
 		// The navigator must see it before the link goes out: the form stays. A helper
 		// who only puts in the arrival time is not shown it.
-		s.form(page.FormInput{Values: valuesOf(p), Concerns: concerns, Fragment: s.out.Fragment, Phone: p.Program.Phone})
+		s.form(page.FormInput{Values: valuesOf(p), Concerns: concerns, Fragment: s.out.Fragment, Plan: &p})
 		s.out.Focus = "concerns"
 	}
 }
@@ -166,6 +166,9 @@ func (s *session) typed() map[string]string {
 	values := map[string]string{}
 	for _, f := range s.in.Fields {
 		values[f.Name] = plan.Clean(f.Value)
+		if f.Name == "limits" { // a line each
+			values[f.Name] = plan.CleanLines(f.Value)
+		}
 	}
 	return values
 }
@@ -208,12 +211,19 @@ func valuesOf(p plan.Plan) map[string]string {
 			v["rule."+info.Key] = ruleText(info, p.Program.Get(plan.Rule(r)))
 		}
 	}
+	for t, key := range plan.ProgramTextKeys {
+		v[key] = p.Program.Texts[t]
+	}
+	v["limits"] = limitsText(&p)
 	return v
 }
 
 func ruleText(info plan.RuleInfo, n int) string {
 	if info.Unit == plan.ClockTime {
 		return wall.Clock(n).String()
+	}
+	if info.Unit == plan.Degrees {
+		return degreesText(n)
 	}
 	return strconv.Itoa(n)
 }

@@ -140,7 +140,7 @@ func (s *session) helperForm(p plan.Plan, who uint8, in page.HelperFormInput) {
 	if !ok {
 		return
 	}
-	in.Voice, in.Fragment, in.Phone, in.Patient = s.voice, s.out.Fragment, p.Program.Phone, s.voice.Patient(&p)
+	in.Voice, in.Fragment, in.Plan, in.Patient = s.voice, s.out.Fragment, &p, s.voice.Patient(&p)
 	about := p.AboutOf(who)
 	_, rest := aboutValues(about)
 	for _, i := range rest {

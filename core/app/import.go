@@ -17,7 +17,7 @@ func (s *session) importFile(p plan.Plan, add bool) {
 	if !ok {
 		return
 	}
-	view := page.ImportView{Voice: s.voice, Fragment: in.Fragment, Phone: page.NewTel(p.Program.Phone)}
+	view := page.ImportView{Voice: s.voice, Fragment: in.Fragment, Calls: page.NewCalls(s.voice, &p, s.fragment())}
 	text := s.lines("file")
 	if text == "" {
 		text = s.lines("text")

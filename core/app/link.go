@@ -3,7 +3,9 @@ package app
 import (
 	"strconv"
 
+	"newel/core/guide"
 	"newel/core/link"
+	"newel/core/message"
 	"newel/core/page"
 	"newel/core/plan"
 )
@@ -43,7 +45,7 @@ func (s *session) planLink(p plan.Plan, fresh bool) {
 	s.out.Fragment = s.fragment()
 	title := page.Title(s.voice.Book, &p)
 	s.screen("/link", s.voice.Say("link-page.title"), page.LinkPage(page.LinkView{
-		Voice: s.voice, Fragment: s.fragment(), Phone: page.NewTel(p.Program.Phone),
+		Voice: s.voice, Fragment: s.fragment(), Calls: page.NewCalls(s.voice, &p, s.fragment()),
 		Plan: s.voice.Say("link-page.lead", arg("title", title), arg("day", s.voice.Day(p.Surgery))),
 		Ways: ways, Demo: s.isDemo(p), Fresh: fresh, Helpers: len(s.withDuties(p)) > 0,
 	}))
@@ -54,7 +56,7 @@ func (s *session) planLink(p plan.Plan, fresh bool) {
 // holds one answer of two, and whoever gets it does not see that there is another.
 func (s *session) partLink(p plan.Plan) {
 	view := page.HelperLinkView{
-		Voice: s.voice, Fragment: s.fragment(), Phone: page.NewTel(p.Program.Phone), Helpers: s.withDuties(p),
+		Voice: s.voice, Fragment: s.fragment(), Calls: page.NewCalls(s.voice, &p, s.fragment()), Helpers: s.withDuties(p),
 	}
 	title := s.voice.Say("link-part.title")
 	if len(s.doc.Questions()) > 0 {
@@ -78,7 +80,7 @@ func (s *session) partOf(p plan.Plan) string {
 
 func (s *session) partWays(p plan.Plan, who string) page.Ways {
 	w := s.ways(link.EncodePart(p, who),
-		s.voice.Say("text.part", arg("who", who), arg("day", s.voice.Day(p.Surgery))), s.voice.Say("text.part.short"))
+		s.voice.Say("text.part", arg("who", who), s.textDay(p)), s.voice.Say("text.part.short"))
 	w.Action, w.Fields = "/link/part", []page.Hidden{{Name: "part", Value: strconv.Itoa(s.number("part"))}}
 	return w
 }
@@ -116,11 +118,16 @@ func hasDuty(p plan.Plan, who uint8) bool {
 // planTexts are the wordings of a message with a plan's link, the best first. The
 // operation is named in none: a message stands on a locked screen for all to see.
 func (s *session) planTexts(p plan.Plan) []string {
-	short := s.voice.Say("text.plan.short", arg("day", s.voice.Day(p.Surgery)))
+	short := s.voice.Say("text.plan.short", s.textDay(p))
 	if p.Patient == "" {
 		return []string{short}
 	}
-	return []string{s.voice.Say("text.plan", arg("name", p.Patient), arg("day", s.voice.Day(p.Surgery))), short}
+	return []string{s.voice.Say("text.plan", arg("name", p.Patient), s.textDay(p)), short}
+}
+
+// textDay is the day of surgery in the letters of text messages.
+func (s *session) textDay(p plan.Plan) guide.Arg {
+	return arg("day", message.Plain(s.voice.Day(p.Surgery)))
 }
 
 // ways gives the ways of handing over a link.

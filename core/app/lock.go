@@ -17,7 +17,7 @@ const leastPhrase = 8
 // and in locked, spaces count once and what cannot be seen does not count (plan.Clean):
 // nobody could tell those on.
 func (s *session) lock(p plan.Plan) {
-	view := page.LockView{Voice: s.voice, Fragment: s.fragment(), Phone: page.NewTel(p.Program.Phone)}
+	view := page.LockView{Voice: s.voice, Fragment: s.fragment(), Calls: page.NewCalls(s.voice, &p, s.fragment())}
 	locked, phrase := s.field("locked"), s.field("phrase")
 	head, err := link.ReadHead(locked)
 	switch {

@@ -29,6 +29,9 @@ func (s *session) part() {
 		s.calendar(p, "")
 		return
 	}
+	if s.general(s.in.Path, page.NewCalls(s.voice, &p, s.in.Fragment)) {
+		return
+	}
 	title := page.PartTitle(s.voice, helper)
 	s.out.Fragment, s.out.Path, s.out.Refresh = s.in.Fragment, "/", refreshSeconds
 	s.out.Title = title + " · " + s.voice.Say("app.name")

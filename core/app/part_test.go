@@ -52,14 +52,32 @@ func TestOneHelpersPartIsRead(t *testing.T) {
 	for _, not := range []string{"Dana", "Dec 14", "rugs", "Nobody has this yet"} {
 		require.NotContains(t, textOf(t, out.HTML, "main"), not)
 	}
-	// No way to change anything: the only form is that of the clock.
+	// No way to change anything: the only forms are those of the clock and of the language.
 	for _, form := range strings.Split(out.HTML, "<form ")[1:] {
-		require.True(t, strings.HasPrefix(form, `action="/clock"`), form[:40])
+		own := strings.HasPrefix(form, `action="/clock"`) || strings.HasPrefix(form, `action="/language"`)
+		require.True(t, own, form[:40])
 	}
 	for _, link := range strings.Split(out.HTML, `data-path="`)[1:] {
 		path, _, _ := strings.Cut(link, `"`)
-		require.Contains(t, []string{"/", "/calendar"}, path)
+		require.Contains(t, []string{"/", "/calendar", "/guide", "/sources"}, path)
 	}
+}
+
+// The guide is there for whoever has a part, without dates and boxes, and with the hospital's
+// numbers.
+func TestTheGuideOfAPart(t *testing.T) {
+	_, fragment := partLink(t)
+	p := newPhone(t)
+	p.open(fragment)
+	for _, path := range []string{"/guide", "/guide/home", "/sources"} {
+		out := p.send(path)
+		require.Equal(t, []string{path, fragment}, []string{out.Path, out.Fragment})
+		require.Contains(t, p.part("signs"), "555-0142")
+		require.NotContains(t, out.HTML, `action="/tick"`)
+		require.NotContains(t, out.HTML, `action="/line`)
+		require.NotContains(t, out.HTML, `data-path="/duty`)
+	}
+	require.Empty(t, p.kept)
 }
 
 // A helper who only feeds the cat is not told how the day in the hospital usually goes.

@@ -16,7 +16,8 @@ type Request struct {
 	Page string
 	// Zone is the device's IANA zone name ("America/Chicago"), not the hospital's.
 	Zone string
-	// Language is the device's BCP 47 tag ("en-US").
+	// Language is the device's BCP 47 tag ("en-US"). What somebody chose on this device
+	// (the kept "language") goes before it.
 	Language string
 	// Now is the device's clock in whole seconds since 1970-01-01 UTC.
 	Now int64
@@ -38,13 +39,16 @@ type Field struct {
 }
 
 // Response is what the shell is to show and do. The zero value of a part means
-// "nothing to do" for that part, except Title, HTML, Fragment and Path, which
+// "nothing to do" for that part, except Title, HTML, Language, Direction, Fragment and Path, which
 // always state what now holds.
 type Response struct {
 	// Title goes into the browser's tab. Plain text.
 	Title string
 	// HTML is the whole inside of the element with id "app".
 	HTML string
+	// Language is the BCP 47 tag of what HTML says, and Direction how that is written:
+	// "ltr" or "rtl", as the attributes lang and dir have them. Always stated.
+	Language, Direction string
 	// Fragment is the address's new part after "#", without the "#".
 	Fragment string
 	// Path is the screen now shown; it is kept in the history entry, so that

@@ -48,7 +48,7 @@ func newSession(r Request) *session {
 		s.device = loc
 		s.now = s.now.In(loc)
 	}
-	s.voice = guide.Voice{Book: guide.Open(r.Language), Clock12: r.Clock12, Today: wall.DateOf(s.now)}
+	s.voice = guide.Voice{Book: guide.Open(s.language()), Clock12: r.Clock12, Today: wall.DateOf(s.now)}
 	switch s.kept[keyClock] {
 	case "12":
 		s.voice.Clock12 = true
@@ -171,7 +171,7 @@ func (s *session) later(p plan.Plan, in page.Input) []page.Notice {
 // wrong beside its field and everything else as it was.
 func (s *session) repair(p plan.Plan) {
 	problems := plan.Check(&p, s.voice.Today)
-	s.form(page.FormInput{Values: valuesOf(p), Problems: problems, Fragment: s.fragment(), Phone: p.Program.Phone})
+	s.form(page.FormInput{Values: valuesOf(p), Problems: problems, Fragment: s.fragment(), Plan: &p})
 }
 
 // front shows the page without a plan.
@@ -200,7 +200,7 @@ func (s *session) stepTitle(p plan.Plan, t plan.Tick) string {
 	}
 	for i := range sched.Steps {
 		st := &sched.Steps[i]
-		if st.Tick() == t && st.Once() {
+		if st.Line == nil && st.Tick() == t && st.Once() {
 			return s.voice.Entry(st.ID, st.Variant, s.voice.Fills(&p, st.N, st.Of)...).Title
 		}
 	}

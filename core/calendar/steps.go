@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"newel/core/guide"
 	"newel/core/schedule"
 	"newel/core/wall"
 )
@@ -19,6 +20,9 @@ func (w *writer) steps() {
 	together := map[due][]*schedule.Step{}
 	for i := range w.Schedule.Steps {
 		s := &w.Schedule.Steps[i]
+		if s.Due == schedule.Undated {
+			continue
+		}
 		if !schedule.Gathered[s.List] {
 			w.events = append(w.events, w.step(s))
 			continue
@@ -38,11 +42,27 @@ func (w *writer) steps() {
 	}
 }
 
+// stepKey is what the UID of a line is made from.
+func stepKey(s *schedule.Step) string {
+	if s.Line != nil {
+		return "line." + strconv.FormatUint(uint64(s.Line.ID), 10)
+	}
+	return "step." + s.ID + "." + strconv.Itoa(s.N)
+}
+
+// words are those of a line; an own one has no more than its text.
+func (w *writer) words(s *schedule.Step) guide.Entry {
+	if s.Line != nil {
+		return guide.Entry{Title: s.Line.Text}
+	}
+	return w.Voice.Entry(s.ID, s.Variant, append(w.Voice.Fills(w.plan, s.N, s.Of),
+		arg("heavy", w.Voice.Time(w.Schedule.Fasting.HeavyStop)), arg("early", w.Voice.Time(w.Schedule.EarlyArrival())))...)
+}
+
 // step writes one line.
 func (w *writer) step(s *schedule.Step) event {
-	e := w.allDay("step."+s.ID+"."+strconv.Itoa(s.N), s.First, s.Last)
-	words := w.Voice.Entry(s.ID, s.Variant, append(w.Voice.Fills(w.plan, s.N, s.Of),
-		arg("heavy", w.Voice.Time(w.Schedule.Fasting.HeavyStop)), arg("early", w.Voice.Time(w.Schedule.EarlyArrival())))...)
+	e := w.allDay(stepKey(s), s.First, s.Last)
+	words := w.words(s)
 	e.text.summary = words.Title
 	var l lines
 	switch {
@@ -95,8 +115,7 @@ func (w *writer) list(name string, n int, day wall.Date, steps []*schedule.Step)
 	e.text.summary = w.Voice.Say("do." + name)
 	var l lines
 	for _, s := range steps {
-		title := w.Voice.Entry(s.ID, s.Variant, w.Voice.Fills(w.plan, s.N, s.Of)...).Title
-		l.add("- " + strings.TrimSpace(title))
+		l.add("- " + strings.TrimSpace(w.words(s).Title))
 	}
 	w.close(&l)
 	e.text.description = l.text()

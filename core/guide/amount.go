@@ -1,7 +1,5 @@
 package guide
 
-import "strconv"
-
 // List joins items as a sentence does: A, B and C. The words between them are
 // CLDR's list patterns (two, middle, end), so that a language has its own; the
 // English ones are those of en-GB, without a comma before "and".
@@ -33,19 +31,7 @@ func (v Voice) Minutes(n int) string {
 		Arg{"hours", v.Count("unit.hours", n/60)}, Arg{"minutes", v.Count("unit.minutes", n%60)})
 }
 
-// ordinal writes 1st, 2nd, 3rd, 11th. The forms are those that CLDR's ordinal rules
-// divide English into; a language that has fewer gives the same text for several.
+// ordinal writes 1st, 2nd, 3rd, 11th: ordinal.FORM, by the ordinal rules of the language.
 func (v Voice) ordinal(n int) string {
-	key := "ordinal.other"
-	if n%100 < 11 || n%100 > 13 {
-		switch n % 10 {
-		case 1:
-			key = "ordinal.one"
-		case 2:
-			key = "ordinal.two"
-		case 3:
-			key = "ordinal.few"
-		}
-	}
-	return v.Say(key, Arg{"n", strconv.Itoa(n)})
+	return v.Say("ordinal."+formOf(v.ordinals, n), Number("n", n))
 }

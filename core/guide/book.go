@@ -50,6 +50,9 @@ type Book struct {
 	Language string
 	words    map[string]string
 	entries  map[string]Entry
+	plurals  []pluralRule // of counting
+	ordinals []pluralRule // of 1st, 2nd, 3rd
+	joints   []joint
 }
 
 // Entry is the words of a step, a duty, a chapter or a group of signs.
@@ -99,6 +102,7 @@ func read(language string) *Book {
 			b.readWords(string(data))
 		}
 	}
+	b.plurals, b.ordinals, b.joints = b.readRules("plural."), b.readRules("ordinal-rule."), b.readJoints()
 	return b
 }
 
@@ -159,7 +163,7 @@ func (b *Book) Say(key string, args ...Arg) string {
 	if !ok {
 		return key
 	}
-	return fill(text, args)
+	return fill(text, args, b.joints)
 }
 
 // Has tells whether there is a text under a key.
@@ -168,14 +172,10 @@ func (b *Book) Has(key string) bool {
 	return ok
 }
 
-// Count gives the text for a number of things: key.one or key.other, as the
-// plural rules of CLDR for English and Spanish divide whole numbers. {n} is filled.
+// Count gives the text for a number of things, key.FORM, in the form that the plural rules
+// of the language give the number: key.one for 1 in English, else key.other. {n} is filled.
 func (b *Book) Count(key string, n int, args ...Arg) string {
-	form := ".other"
-	if n == 1 {
-		form = ".one"
-	}
-	return b.Say(key+form, append(args, Number("n", n))...)
+	return b.Say(key+"."+formOf(b.plurals, n), append(args, Number("n", n))...)
 }
 
 // Entry gives the words of a step or a duty. What a variant does not say is taken
@@ -202,48 +202,13 @@ func (b *Book) Entry(id, variant string, args ...Arg) Entry {
 	if e.Title == "" {
 		e.Title = id
 	}
-	return e.filled(args)
+	return e.filled(args, b.joints)
 }
 
-func (e Entry) filled(args []Arg) Entry {
-	out := Entry{Title: fill(e.Title, args), Coach: fill(e.Coach, args), Patient: fill(e.Patient, args), Why: fill(e.Why, args)}
+func (e Entry) filled(args []Arg, j []joint) Entry {
+	out := Entry{Title: fill(e.Title, args, j), Coach: fill(e.Coach, args, j), Patient: fill(e.Patient, args, j), Why: fill(e.Why, args, j)}
 	for _, l := range e.How {
-		out.How = append(out.How, Line{fill(l.Text, args), l.Point})
+		out.How = append(out.How, Line{fill(l.Text, args, j), l.Point})
 	}
 	return out
-}
-
-// fill replaces each {name} that has an argument. A value is put in as it is and
-// not looked through again, so a name typed as "{n}" stays what it is. By hand,
-// because a strings.Replacer made for each text took half the time of a page.
-func fill(text string, args []Arg) string {
-	if len(args) == 0 || strings.IndexByte(text, '{') < 0 {
-		return text
-	}
-	var b strings.Builder
-	for {
-		open := strings.IndexByte(text, '{')
-		if open < 0 {
-			break
-		}
-		b.WriteString(text[:open])
-		text = text[open:]
-		value, length := argument(text, args)
-		b.WriteString(value)
-		text = text[length:]
-	}
-	b.WriteString(text)
-	return b.String()
-}
-
-// argument gives the value of the {name} at the start of text and how long that is;
-// where there is no such argument, the bracket itself.
-func argument(text string, args []Arg) (value string, length int) {
-	end := strings.IndexByte(text, '}')
-	for _, a := range args {
-		if end > 0 && text[1:end] == a.Name {
-			return a.Value, end + 1
-		}
-	}
-	return text[:1], 1
 }

@@ -49,6 +49,14 @@ func (c *Chapter) Now(day int, p *plan.Program) bool {
 	return (c.From.None || day >= c.From.day(p)) && (c.To.None || day <= c.To.day(p))
 }
 
+// Length is on how many days a chapter counts; where it has no end, more than any that has.
+func (c *Chapter) Length(p *plan.Program) int {
+	if c.From.None || c.To.None {
+		return 1 << 20
+	}
+	return c.To.day(p) - c.From.day(p) + 1
+}
+
 func (b Bound) day(p *plan.Program) int {
 	if b.Is {
 		return b.Sign * p.Get(b.Rule)

@@ -36,8 +36,10 @@ func sentences(t *testing.T, language string) map[string]string {
 		for _, l := range e.How {
 			all["["+id+"] "+l.Text] = l.Text
 		}
-		if e.Why != "" {
-			all["["+id+"] why"] = e.Why
+		for part, text := range map[string]string{"coach": e.Coach, "patient": e.Patient, "why": e.Why} {
+			if text != "" {
+				all["["+id+"] "+part] = text
+			}
 		}
 	}
 	return all
@@ -49,7 +51,7 @@ func whole(e Entry) string {
 	for _, l := range e.How {
 		parts = append(parts, l.Text)
 	}
-	return strings.ToLower(strings.Join(append(parts, e.Why), "\n"))
+	return strings.ToLower(strings.Join(append(parts, e.Coach, e.Patient, e.Why), "\n"))
 }
 
 // everyPlan makes plans of every sort that matters for the choice of words: each

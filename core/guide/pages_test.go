@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/app"
+	"newel/core/guide"
 	"newel/core/link"
 	"newel/core/merge"
 	"newel/core/page"
@@ -112,19 +113,22 @@ func TestNoNameIsLeftUnfilledOnAnyPage(t *testing.T) {
 			wrong[text] = name
 		}
 	}
-	for name, r := range requests(t) {
-		out := app.Handle(r)
-		require.NotEmpty(t, out.HTML, name)
-		for _, text := range append(tag.Split(out.HTML, -1), out.Title, out.Say) {
-			look(name, text)
+	for _, language := range guide.Languages {
+		for name, r := range requests(t) {
+			r.Language, name = language, language+" "+name
+			out := app.Handle(r)
+			require.NotEmpty(t, out.HTML, name)
+			for _, text := range append(tag.Split(out.HTML, -1), out.Title, out.Say) {
+				look(name, text)
+			}
+			if out.Send != nil {
+				look(name, out.Send.Title)
+				look(name, out.Send.Text)
+			}
 		}
-		if out.Send != nil {
-			look(name, out.Send.Title)
-			look(name, out.Send.Text)
+		for _, text := range tag.Split(page.Frame(language, page.Assets{}), -1) {
+			look("the static page in "+language, text)
 		}
-	}
-	for _, text := range tag.Split(page.Frame("en", page.Assets{}), -1) {
-		look("the static page", text)
 	}
 	require.Empty(t, wrong)
 }

@@ -72,9 +72,9 @@ func (v Voice) monthDay(d int) string {
 	case d == -1:
 		return v.Say("repeat.month-day.last")
 	case d < 0:
-		return v.Say("repeat.month-day.end", Arg{"nth", v.ordinal(-d)})
+		return v.Say("repeat.month-day.end", Arg{"nth", v.ordinal(-d)}, Number("n", -d))
 	}
-	return v.Say("repeat.month-day", Arg{"nth", v.ordinal(d)})
+	return v.Say("repeat.month-day", Arg{"nth", v.ordinal(d)}, Number("n", d))
 }
 
 // nth writes a weekday of the month: the first Friday, the last Monday, every Tuesday.
@@ -113,7 +113,8 @@ func (v Voice) lacking(r repeat.Rule) string {
 	case lack == 0:
 		return ""
 	case days == 1 && r.MonthDays[0] > 0:
-		return v.Say("repeat.lacking.day", Arg{"nth", v.ordinal(int(r.MonthDays[0]))})
+		n := int(r.MonthDays[0])
+		return v.Say("repeat.lacking.day", Arg{"nth", v.ordinal(n)}, Number("n", n))
 	case days+len(r.Nth) == 1:
 		return v.Say("repeat.lacking.single")
 	}

@@ -14,7 +14,7 @@ import (
 // wrong, what to do. typed is what stands in the field.
 func (v Voice) Problem(p plan.Problem, label, typed string) string {
 	args := []Arg{
-		{"field", strings.TrimSuffix(label, "?")}, {"typed", typed},
+		{"field", strings.Trim(label, "¿?")}, {"typed", typed},
 		{"example", (v.Today + 14).String()},
 		{"low", v.bound(p.Field, p.Low)}, {"high", v.bound(p.Field, p.High)},
 	}
@@ -64,11 +64,21 @@ func (v Voice) Amount(u plan.Unit, n int) string {
 		}
 		hour, minute := wall.Clock(n).HourMinute()
 		return v.Clock(hour, minute)
+	case plan.Degrees:
+		return v.Degrees(n)
 	}
 	if n == 1 {
 		return v.Say("yes")
 	}
 	return v.Say("no")
+}
+
+// Degrees writes tenths of a degree on the scale on which they are meant: 101 °F.
+func (v Voice) Degrees(tenths int) string {
+	if celsius, ok := plan.Celsius(tenths); ok && celsius {
+		return v.Say("unit.celsius", Arg{"n", v.tenths(tenths)})
+	}
+	return v.Say("unit.fahrenheit", Arg{"n", v.tenths(tenths)})
 }
 
 // Concern is the navigator's sentence about a rule that is laxer than guidance.

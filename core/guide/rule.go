@@ -2,6 +2,8 @@ package guide
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"newel/core/plan"
 	"newel/core/repeat"
@@ -37,16 +39,26 @@ func (v Voice) Rule(r repeat.Rule, things string) string {
 	for _, but := range v.exceptions(r) {
 		text = v.Say("repeat.but", Arg{"rule", text}, Arg{"but", but})
 	}
-	return text
+	return capital(text)
+}
+
+// capital gives a text a capital letter where it begins with a small one: a rule is a
+// sentence, and in many languages the days of the week have none of their own.
+func capital(text string) string {
+	first, length := utf8.DecodeRuneInString(text)
+	if length == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[length:]
 }
 
 // RuleShort says when a rule's dates are, without how long it goes on: "Mondays and
 // Fridays at 10:30". Rules that differ may read the same.
 func (v Voice) RuleShort(r repeat.Rule) string {
 	if r.Freq == repeat.Once {
-		return v.dayAt(repeat.Moment{Day: r.First, At: r.At})
+		return capital(v.dayAt(repeat.Moment{Day: r.First, At: r.At}))
 	}
-	return v.Say("day.at", Arg{"day", v.pattern(r)}, Arg{"time", v.clock(r.At)})
+	return capital(v.Say("day.at", Arg{"day", v.pattern(r)}, Arg{"time", v.clock(r.At)}))
 }
 
 // course says the pattern, from when to when it runs, and how many dates come of it.

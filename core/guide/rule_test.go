@@ -32,7 +32,7 @@ func moment(t *testing.T, text string) (m repeat.Moment, rest string) {
 	return repeat.Moment{Day: day(t, d), At: at}, rest
 }
 
-// exampleRule reads one block of testdata/guide/rules_en.txt.
+// exampleRule reads one block of testdata/guide/rules_LANGUAGE.txt.
 func exampleRule(t *testing.T, block string) (r repeat.Rule, says string) {
 	for line := range strings.SplitSeq(strings.TrimSpace(block), "\n") {
 		key, value, _ := strings.Cut(line, ": ")
@@ -66,21 +66,36 @@ func exampleRule(t *testing.T, block string) (r repeat.Rule, says string) {
 
 // Sentences written by hand; their numbers and last dates are python-dateutil's.
 func TestRulesReadBackInWords(t *testing.T) {
-	data, err := os.ReadFile("../../testdata/guide/rules_en.txt")
-	require.NoError(t, err)
-	v := Voice{Book: Open("en"), Today: day(t, "2027-03-01")}
-	tried := map[repeat.Freq]int{}
-	for _, block := range strings.Split(string(data), "\n\n")[1:] { // before them stands what the file is
-		r, says := exampleRule(t, block)
-		given := r
-		r = r.Canonical()
-		require.NoError(t, r.Check(), block)
-		require.Equal(t, []int{len(given.Skipped), len(given.Moved), len(given.Extra)},
-			[]int{len(r.Skipped), len(r.Moved), len(r.Extra)}, "each date of the lists counts: %s", block)
-		require.Equal(t, says, v.Rule(r, "count.rides"))
-		tried[r.Freq]++
+	for _, language := range Languages {
+		data, err := os.ReadFile("../../testdata/guide/rules_" + language + ".txt")
+		require.NoError(t, err)
+		v := Voice{Book: Open(language), Today: day(t, "2027-03-01")}
+		tried := map[repeat.Freq]int{}
+		for _, block := range strings.Split(string(data), "\n\n")[1:] { // before them stands what the file is
+			r, says := exampleRule(t, block)
+			given := r
+			r = r.Canonical()
+			require.NoError(t, r.Check(), block)
+			require.Equal(t, []int{len(given.Skipped), len(given.Moved), len(given.Extra)},
+				[]int{len(r.Skipped), len(r.Moved), len(r.Extra)}, "each date of the lists counts: %s", block)
+			require.Equal(t, says, v.Rule(r, "count.rides"))
+			tried[r.Freq]++
+		}
+		require.Equal(t, map[repeat.Freq]int{repeat.Once: 3, repeat.Daily: 5, repeat.Weekly: 9, repeat.Monthly: 11}, tried)
 	}
-	require.Equal(t, map[repeat.Freq]int{repeat.Once: 3, repeat.Daily: 5, repeat.Weekly: 9, repeat.Monthly: 11}, tried)
+}
+
+// A rule in words on a clock of twelve hours, in Spanish: the article of the hour, noon, midnight.
+func TestSpanishRulesOnATwelveHourClock(t *testing.T) {
+	v := Voice{Book: Open("es"), Today: day(t, "2027-03-01"), Clock12: true}
+	r := repeat.Rule{First: day(t, "2027-03-15"), Freq: repeat.Daily, Every: 1, Count: 2, At: 12 * 60}.Canonical()
+	for at, want := range map[wall.Clock]string{
+		0: "las 12 de la noche (al empezar el día)", 1: "las 12:01\u202fa.m.", 90: "la 1:30\u202fa.m.", 630: "las 10:30\u202fa.m.",
+		720: "las 12 del mediodía", 810: "la 1:30\u202fp.m.", 1350: "las 10:30\u202fp.m.",
+	} {
+		r.At = at
+		require.Equal(t, "Cada día a "+want+" desde el lunes, 15 de marzo: 2 veces en total, la última fecha es martes, 16 de marzo", v.Rule(r, "count.times"))
+	}
 }
 
 func TestRulesOnATwelveHourClock(t *testing.T) {

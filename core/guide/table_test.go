@@ -12,12 +12,18 @@ import (
 	"newel/core/schedule"
 )
 
-// Every clause of the table of common practice stands where the file says it does.
-// Common practice, no published source.
+// Every clause of the table of common practice, every point of the guide's content and
+// every sign stands where the file says it does. Common practice, no published source.
 func TestEveryClauseOfCommonPracticeIsSaid(t *testing.T) {
 	data, err := os.ReadFile("../../testdata/guide/table_rows.txt")
 	require.NoError(t, err)
 	rows, clauses, used := map[string]bool{}, 0, usedEntries(t)
+	for id := range signs(t) {
+		used[id] = true
+	}
+	for _, key := range plan.DutyKeys {
+		used[key] = true
+	}
 	for line := range strings.SplitSeq(string(data), "\n") {
 		if line == "" || line[0] == '#' {
 			continue
@@ -36,6 +42,9 @@ func TestEveryClauseOfCommonPracticeIsSaid(t *testing.T) {
 		switch kind {
 		case "words":
 			require.Contains(t, strings.ToLower(Open("en").words[id]), phrase, line)
+		case "chapter":
+			require.NotNil(t, ChapterByID(id), line)
+			require.Contains(t, whole(Open("en").Entry("chapter-"+id, "")), phrase, line)
 		case "rule":
 			r, ok := plan.RuleByKey(id)
 			require.True(t, ok, line)
@@ -48,7 +57,8 @@ func TestEveryClauseOfCommonPracticeIsSaid(t *testing.T) {
 			require.Fail(t, "no such place", line)
 		}
 	}
-	// The table has fifteen rows; the trimming by facts is a sixteenth.
-	require.Len(t, rows, 15+1)
-	require.Greater(t, clauses, 140)
+	// The table has fifteen rows; the trimming by facts is a sixteenth. The guide has twelve
+	// sorts of content and its names of things; then the cautions and four groups of signs.
+	require.Len(t, rows, 15+1+13+1+4)
+	require.Greater(t, clauses, 250)
 }

@@ -109,6 +109,7 @@ func goldenDocs(t *testing.T) map[string]*merge.Doc {
 	later.Set(merge.Key{Field: 200, Sub: 5}, []merge.Version{{Stamp: merge.Stamp{Actor: 99, N: 2}, Value: "later \x00"}})
 	later.Set(merge.Key{Field: merge.Fact, Sub: 30}, []merge.Version{{Stamp: merge.Stamp{Actor: 99, N: 3}, Value: "1"}})
 	docs["from-a-later-page"] = later
+	docs["own-lines"] = docOf(withLines(t))
 	return docs
 }
 

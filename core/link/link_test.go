@@ -14,9 +14,17 @@ import (
 
 const alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_"
 
+// rounds halves the number of random ones in a short run: the second time, as WebAssembly.
+func rounds(n int) int {
+	if testing.Short() {
+		return n / 2
+	}
+	return n
+}
+
 func TestEveryPlanComesBack(t *testing.T) {
 	r := rand.New(rand.NewSource(2))
-	for n := range 300 {
+	for n := range rounds(300) {
 		p := anyPlan(r)
 		fragment := Encode(merge.New(p))
 		d, err := Decode(fragment)
@@ -29,7 +37,7 @@ func TestEveryPlanComesBack(t *testing.T) {
 
 func TestEveryDocumentComesBack(t *testing.T) {
 	r := rand.New(rand.NewSource(3))
-	for n := range 200 {
+	for n := range rounds(200) {
 		d := anyDoc(r, 1+r.Intn(12))
 		require.NoError(t, d.Check(), n)
 		fragment := Encode(d)

@@ -38,6 +38,22 @@ func unknownOr(n int) value { return saysN(n).when(n >= 0) }
 // field.go and not by the code.
 type wanting map[Key]value
 
+// wantingLine is written out by hand: LineText must say just that.
+func wantingLine(l plan.Line) wanting {
+	text := strconv.Itoa(int(l.List))
+	if l.Hospital {
+		text += "h"
+	}
+	switch {
+	case l.Day == plan.NoDay:
+	case l.Day < 0:
+		text += "-" + strconv.Itoa(-l.Day)
+	default:
+		text += "+" + strconv.Itoa(l.Day)
+	}
+	return wanting{{Field: Line, Sub: l.ID}: says(text + " " + l.Text), {Field: LineDone, Sub: l.ID}: onlyThere(l.Done)}
+}
+
 // act is something that a person does to a plan that they see. It gives what has to be
 // written for it; nothing where the plan says so already.
 type act struct {
@@ -124,6 +140,53 @@ var acts = []act{
 		done := !p.Has(t)
 		*p = p.WithTick(t, done)
 		return wanting{{Field: Tick, Sub: uint32(t.Code)<<8 | uint32(t.N)}: onlyThere(done)}
+	}},
+	{"hospital's other texts", func(c chance, p *plan.Plan, _ Actor) wanting {
+		text := plan.ProgramText(c(len(p.Program.Texts)))
+		p.Program.Texts[text] = pick(c, "", "911", "112")
+		if text.IsDay() {
+			p.Program.Texts[text] = pick(c, "", "2026-11-20", "2026-11-21")
+		}
+		return wanting{{Field: HospitalText, Sub: uint32(text)}: given(p.Program.Texts[text])}
+	}},
+	{"fever", func(c chance, p *plan.Plan, _ Actor) wanting {
+		k := Key{Field: Setting, Sub: uint32(plan.Fever)}
+		if p.Program.Clear(plan.Fever); c.half() {
+			return wanting{k: {}}
+		}
+		n := pick(c, 1010, 383)
+		p.Program.Set(plan.Fever, n)
+		return wanting{k: saysN(n)}
+	}},
+	{"one more line", func(c chance, p *plan.Plan, me Actor) wanting {
+		l := anyLine(c, uint32(me)<<plan.NthBits|uint32(1+c(1<<plan.NthBits-1)))
+		*p = p.WithLine(l)
+		return wantingLine(l)
+	}},
+	{"change a line", func(c chance, p *plan.Plan, _ Actor) wanting {
+		if len(p.Lines) == 0 {
+			return nil
+		}
+		l := anyLine(c, pick(c, p.Lines...).ID)
+		*p = p.WithLine(l)
+		return wantingLine(l)
+	}},
+	{"tick a line", func(c chance, p *plan.Plan, _ Actor) wanting {
+		if len(p.Lines) == 0 {
+			return nil
+		}
+		l := pick(c, p.Lines...)
+		l.Done = !l.Done
+		*p = p.WithLine(l)
+		return wanting{{Field: LineDone, Sub: l.ID}: onlyThere(l.Done)}
+	}},
+	{"take a line out", func(c chance, p *plan.Plan, _ Actor) wanting {
+		if len(p.Lines) == 0 {
+			return nil
+		}
+		l := pick(c, p.Lines...)
+		*p = p.WithoutLine(l.ID)
+		return wanting{{Field: Line, Sub: l.ID}: {}, {Field: LineDone, Sub: l.ID}: {}}
 	}},
 	{"one more helper", func(c chance, p *plan.Plan, _ Actor) wanting {
 		if name := pick(c, someNames...); !slices.Contains(p.Helpers, name) {

@@ -60,10 +60,28 @@ func anyPlan(c chance) plan.Plan {
 	for range c(4) {
 		p = p.WithTick(plan.Tick{Code: uint16(c(6)), N: uint8(c(2))}, true)
 	}
+	for range c(3) {
+		p = p.WithLine(anyLine(c, uint32(1+c(9))))
+	}
+	if c.half() {
+		p.Program.Texts = [len(p.Program.Texts)]string{"112", "Ward 3", "2026-11-20", "", ""}
+	}
 	for i := range c(3) {
 		p = p.WithDuty(anyDuty(c, uint32(i+1), len(p.Helpers)))
 	}
 	return p
+}
+
+// anyLine makes an own line that plan.CheckLine lets through.
+func anyLine(c chance, id uint32) plan.Line {
+	l := plan.Line{ID: id, List: plan.List(c(int(plan.ListEnd))), Day: c(9) - 4, Hospital: c.half(), Done: c.half(), Text: pick(c, someTexts[1:]...)}
+	if c.half() {
+		l.Day = plan.NoDay
+	}
+	if l.List == plan.Limits {
+		l.Day, l.Hospital = plan.NoDay, true
+	}
+	return l
 }
 
 func anySurgery(c chance) wall.Date { return 20888 + wall.Date(c(5)) }

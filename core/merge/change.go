@@ -50,6 +50,7 @@ func (d *Doc) Change(a Actor, next plan.Plan) *Doc {
 	}
 	act := d.begin(a)
 	act.next = registersOf(&next)
+	act.usesNumbers(d)
 	act.differences(&p, &next)
 	if shows := act.doc.Plan(); !samePlan(&shows, &next) {
 		act.whole(func(k Key) bool { return k.ofDuty() && changedDuty(&shows, &next, k.Of) })
@@ -82,7 +83,7 @@ func withGone(p *plan.Plan, next plan.Plan) plan.Plan {
 	return next
 }
 
-func samePlan(p, q *plan.Plan) bool { return p.SameFacts(*q) && slices.Equal(p.Ticked, q.Ticked) }
+func samePlan(p, q *plan.Plan) bool { return p.SameFacts(*q) && p.SameTicks(q) }
 
 func changedDuty(p, q *plan.Plan, id uint32) bool {
 	d, e := p.Duty(id), q.Duty(id)
@@ -110,12 +111,16 @@ func (d *Doc) begin(a Actor) *change {
 }
 
 // write gives a register a value in place of all that was seen there, or takes it away. Any
-// change of a duty says at the same time that the duty is wanted.
+// change of a duty says at the same time that the duty is wanted, and who has reviewed goes
+// with the day.
 func (c *change) write(k Key, value string, there bool) {
 	if there {
 		c.doc.regs[k] = []Version{{c.stamp, value}}
 	} else {
 		delete(c.doc.regs, k)
+	}
+	if other, two := k.sayingWith(); two && c.next[other] != "" && !differ(c.doc.regs[other]) { // what is asked about stays
+		c.doc.regs[other] = []Version{{c.stamp, c.next[other]}}
 	}
 	if alive := (Key{Field: Alive, Of: k.Of}); k.ofDuty() && k.Field != Alive && k.Field != Gone && c.next[alive] != "" {
 		c.doc.regs[alive] = []Version{{c.stamp, mark}}
@@ -167,7 +172,7 @@ func (c *change) newPatterns(was wanted) {
 // writes no more than has to be. Gone stays beside Alive: that is a question.
 func (c *change) whole(scope func(Key) bool) {
 	for _, k := range c.doc.Keys() {
-		if k.Field == Hand || k.Field == Moves || k.Field == Gone || !scope(k) {
+		if k.Field == Hand || k.Field == Moves || k.Field == Gone || k.Field == Line && k.later(c.doc.value(k)) || !scope(k) {
 			continue
 		}
 		if _, stays := c.next[k]; !stays && !(shapes[k.Field].stays && c.doc.value(k) == shapes[k.Field].own()) {

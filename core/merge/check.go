@@ -151,6 +151,8 @@ func (k Key) sound() bool {
 		return k.Sub >= uint32(firstExtra)
 	case Extra:
 		return soundMoment(momentOf(k.Sub))
+	case Line, LineDone:
+		return k.Sub != 0 && Actor(k.Sub>>plan.NthBits).known()
 	}
 	return true
 }
@@ -186,6 +188,11 @@ func (k Key) allows(v string) bool {
 	case anAbout:
 		_, ok := ReadAbout(v)
 		return ok || k.later(v) && len(v) <= MaxUnknown
+	case aLine:
+		_, ok := ReadLine(v)
+		return ok
+	case aSaying:
+		return k.allowsSaying(v)
 	case aChange:
 		to, moved := Moved(v)
 		return v == leftOut || moved && momentText(to) == v
@@ -197,6 +204,18 @@ func (k Key) allows(v string) bool {
 			return ok && n >= 0 && len(v) <= 6
 		}
 		low, high = plan.Rules[k.Sub].Min, plan.Rules[k.Sub].Max
+		if ok && n == plan.Rules[k.Sub].Common { // there may be none, which is less than any value
+			return true
+		}
 	}
 	return ok && n >= low && n <= high
+}
+
+// allowsSaying tells whether one of a hospital's other texts can be that. Of one that only
+// later pages know, only the length is known.
+func (k Key) allowsSaying(v string) bool {
+	if !k.meaning() {
+		return soundText(v, MaxUnknown/4)
+	}
+	return soundText(v, plan.MaxText) && plan.ProgramText(k.Sub).Allows(v)
 }

@@ -280,5 +280,5 @@ func (d *Doc) leaveSound() {
 
 func anyValue(c chance) string {
 	return pick(c, "1", "1", "-", "", "0", "Dana", "x\x00", "-7", strconv.Itoa(c(1<<31-1)), strconv.Itoa(20900+c(99)),
-		AboutText(anyAbout(c)), ".later", RuleText(anyPattern(c)), momentText(anyMoment(c, anyPattern(c))))
+		AboutText(anyAbout(c)), ".later", LineText(anyLine(c, 1)), "63h x", "2026-11-20", RuleText(anyPattern(c)), momentText(anyMoment(c, anyPattern(c))))
 }

@@ -100,7 +100,11 @@ func TestTakenAwayCrosswise(t *testing.T) {
 // is lost in a join, each duty stays whole, a link opened again changes nothing, and phones
 // that go on exchanging links end on one plan.
 func TestNumbersUsedTwiceByChance(t *testing.T) {
-	for seed := range int64(150) {
+	seeds := int64(150)
+	if testing.Short() {
+		seeds = 75
+	}
+	for seed := range seeds {
 		t := &seeded{t, seed}
 		c := fromSeed(seed)
 		phones := make([]*Doc, 4)

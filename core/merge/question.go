@@ -30,7 +30,7 @@ func (d *Doc) Questions() []Question {
 		case k.Field == Gone:
 			found = append(found, Question{k, asWishes(alive, versions)})
 		case differ(versions):
-			found = append(found, Question{k, shownFirst(k.Field, versions)})
+			found = append(found, Question{k, shownFirst(k, versions)})
 		}
 	}
 	return found
@@ -61,8 +61,8 @@ func asWishes(alive, gone []Version) []Version {
 }
 
 // shownFirst puts the shown version first, the others in order behind it.
-func shownFirst(f Field, versions []Version) []Version {
-	first := shown(f, versions)
+func shownFirst(k Key, versions []Version) []Version {
+	first := shown(k, versions)
 	all := []Version{first}
 	for _, v := range versions {
 		if v != first {
@@ -98,6 +98,7 @@ func (d *Doc) Settle(a Actor, k Key, value string) *Doc {
 	if alive := (Key{Field: Alive, Of: k.Of}); k.ofDuty() && d.regs[alive] != nil {
 		act.next[alive] = mark
 	}
+	act.settleOther(k, value)
 	act.write(k, value, there)
 	return act.doc
 }

@@ -20,6 +20,8 @@ const (
 	aPattern                 // RuleText
 	aChange                  // of a date: left out or moved
 	anAbout                  // AboutText
+	aLine                    // LineText
+	aSaying                  // of a hospital: plan.ProgramText says what it may be
 )
 
 // shape says what a field's keys and values may be.
@@ -91,6 +93,10 @@ var shapes = [fieldEnd]shape{
 	Shift:     {kind: aTaker, sub: 255},
 	Need:      {kind: aNumber, high: 255, duty: true, stays: true},
 	Steady:    {kind: aMark, duty: true},
+
+	Line:         {kind: aLine, sub: 1<<32 - 1},
+	LineDone:     {kind: aMark, sub: 1<<32 - 1},
+	HospitalText: {kind: aSaying, sub: 63},
 }
 
 // own is the value that is written where a plan's own value comes back in a field that
@@ -123,6 +129,8 @@ func (k Key) meaning() bool {
 		return k.Sub < uint32(len(plan.BuiltIn))
 	case Shift:
 		return k.Sub <= uint32(plan.MaxSlot)
+	case HospitalText:
+		return k.Sub < uint32(len(plan.ProgramTextKeys))
 	}
 	return k.Field > 0 && k.Field < fieldEnd
 }
@@ -147,6 +155,9 @@ func (k Key) later(v string) bool {
 		return numberOr(v, 0) > int(plan.NiceToHave)
 	case About:
 		return strings.HasPrefix(v, laterAbout)
+	case Line:
+		l, ok := ReadLine(v)
+		return ok && l.List >= plan.ListEnd
 	}
 	return false
 }

@@ -31,13 +31,14 @@ func (d *Doc) Plan() plan.Plan {
 }
 
 // shown picks the version of a register that is shown; versions is not empty.
-func shown(f Field, versions []Version) Version {
+func shown(k Key, versions []Version) Version {
 	best := versions[len(versions)-1] // the greatest stamp, of these the greatest value
-	if len(versions) == 1 || f != Surgery && f != Arrival && f != Moves {
+	rank := k.rank()
+	if len(versions) == 1 || rank == nil {
 		return best
 	}
 	for _, v := range versions {
-		if n, m := numberOr(v.Value, 0), numberOr(best.Value, 0); f == Moves && n > m || f != Moves && n <= m && (n < m || v.Compare(best) > 0) {
+		if n, m := rank(v.Value), rank(best.Value); n < m || n == m && v.Compare(best) > 0 {
 			best = v
 		}
 	}
@@ -47,7 +48,7 @@ func shown(f Field, versions []Version) Version {
 // value is the shown value of a register, "" where nobody wrote it.
 func (d *Doc) value(k Key) string {
 	if versions := d.regs[k]; len(versions) > 0 {
-		return shown(k.Field, versions).Value
+		return shown(k, versions).Value
 	}
 	return ""
 }
@@ -55,7 +56,7 @@ func (d *Doc) value(k Key) string {
 // Writer is the act that wrote what a register shows; the zero Stamp where nobody wrote it.
 func (d *Doc) Writer(k Key) Stamp {
 	if versions := d.regs[k]; len(versions) > 0 {
-		return shown(k.Field, versions).Stamp
+		return shown(k, versions).Stamp
 	}
 	return Stamp{}
 }
@@ -118,11 +119,17 @@ func (s *shownPlan) numbered(k Key, v string, n int) {
 	case k.Field == Fact:
 		s.p.Facts |= 1 << k.Sub
 	case k.Field == Setting:
-		s.p.Program.Set(plan.Rule(k.Sub), n)
+		if !s.p.Program.Set(plan.Rule(k.Sub), n) { // no common practice: the program's own value was taken back
+			s.p.Program.Clear(plan.Rule(k.Sub))
+		}
 	case k.Field == Cover:
 		s.p.Cover[k.Sub] = s.helpers.who(v)
 	case k.Field == About || k.Field == Out:
 		s.about(k, v)
+	case k.Field == Line || k.Field == LineDone:
+		s.line(k, v)
+	case k.Field == HospitalText:
+		s.p.Program.Texts[k.Sub] = v
 	case k.Field == Shift:
 		s.p.Shifts = append(s.p.Shifts, plan.Shift{Slot: plan.Slot(k.Sub), Who: s.helpers.who(v)})
 	case k.Field == Tick && len(s.p.Ticked) < plan.MaxTicks:
@@ -185,7 +192,7 @@ func (d *Doc) moves() map[uint32]int {
 	sum := map[uint32]int{}
 	for k, versions := range d.regs {
 		if k.Field == Moves {
-			sum[k.Of] += numberOr(shown(Moves, versions).Value, 0)
+			sum[k.Of] += numberOr(shown(k, versions).Value, 0)
 		}
 	}
 	return sum

@@ -59,6 +59,9 @@ func registersOf(p *plan.Plan) wanted {
 	for i := range p.Duties {
 		w.duty(p, &p.Duties[i])
 	}
+	for _, l := range p.Lines {
+		w.line(l)
+	}
 	return w
 }
 
@@ -85,6 +88,9 @@ func (w wanted) program(p, base *plan.Program) {
 	w.text(Key{Field: Hospital}, p.Hospital, base.Hospital)
 	w.text(Key{Field: Address}, p.Address, base.Address)
 	w.text(Key{Field: Phone}, p.Phone, base.Phone)
+	for i, text := range p.Texts {
+		w.text(Key{Field: HospitalText, Sub: uint32(i)}, text, base.Texts[i])
+	}
 	for i := range plan.Rules {
 		r := plan.Rule(i)
 		if p.Own(r) != base.Own(r) || p.Get(r) != base.Get(r) {

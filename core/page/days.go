@@ -13,6 +13,7 @@ type Day struct {
 	ID, ISO, Heading, Sub string
 	Today, Surgery        bool
 	Rows                  []Row
+	Guide                 *ChapterLink // the chapter that begins to count on it
 
 	date wall.Date
 }
@@ -31,7 +32,7 @@ func (m *maker) fillDays(v *View) {
 			if step.Due == schedule.Onward || step.Last >= m.today {
 				v.Daily = append(v.Daily, r)
 			}
-		case step.Due == schedule.ByDay && m.late(step.List, step.Last):
+		case step.Due == schedule.ByDay && m.lateStep(step):
 			v.Overdue = append(v.Overdue, m.asLate(r, r.Tick.Done))
 		default:
 			place(m.within(step.First, step.Last), r)
@@ -62,6 +63,7 @@ func (m *maker) fillDays(v *View) {
 		if date < m.today {
 			v.Past = append(v.Past, day)
 		} else {
+			m.addChapter(v, &day)
 			v.Days = append(v.Days, day)
 		}
 	}
@@ -120,7 +122,7 @@ func (m *maker) singleSteps() []*schedule.Step {
 	}
 	var steps []*schedule.Step
 	for i := range m.s.Steps {
-		if s := &m.s.Steps[i]; !schedule.Gathered[s.List] {
+		if s := &m.s.Steps[i]; !schedule.Gathered[s.List] && s.Due != schedule.Undated {
 			steps = append(steps, s)
 		}
 	}
@@ -147,7 +149,7 @@ func (m *maker) listRows() []listRow {
 	steps := map[key][]*schedule.Step{}
 	for i := range m.s.Steps {
 		s := &m.s.Steps[i]
-		if !schedule.Gathered[s.List] {
+		if !schedule.Gathered[s.List] || s.Due == schedule.Undated {
 			continue
 		}
 		for day := s.First; day <= s.Last; day++ {
@@ -174,7 +176,7 @@ func (m *maker) listRows() []listRow {
 func (m *maker) listRow(list string, day wall.Date, steps []*schedule.Step) (r Row, all bool) {
 	done := 0
 	for _, s := range steps {
-		if m.p.Has(s.Tick()) {
+		if s.Done(m.p) {
 			done++
 		}
 	}

@@ -14,7 +14,7 @@ import (
 func (m *maker) dutyRow(d *schedule.Duty) Row {
 	e := m.v.Duty(m.p, d)
 	r := Row{
-		ID: dutyID(d), Kind: "duty", Title: e.Title, How: e.How, Why: e.Why,
+		ID: dutyID(d), Kind: "duty", Title: e.Title, How: e.How, Why: e.Why, Sides: sides(m.v, e, m.v.Patient(m.p)),
 		Branch: m.branch(d.Branch), order: 1, at: d.There.From, until: d.Free, family: d.Family != nil,
 	}
 	m.dutyLinks(&r, d)
@@ -28,7 +28,7 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 		r.Sum = m.sum(as)
 	}
 	if d.IsSlot() && !m.firstSlot(d) {
-		r.How, r.Why = nil, "" // they stand once
+		r.How, r.Sides, r.Why = nil, nil, "" // they stand once
 	}
 	r.Note = m.v.LongDrive(m.p, d)
 	if d.Family != nil {

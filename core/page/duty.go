@@ -13,7 +13,7 @@ type DutyView struct {
 	Voice     guide.Voice
 	Fragment  string
 	Path      string
-	Phone     Tel
+	Calls     Calls
 	Title     string
 	Who       string // whose the dates to come are; empty: nobody's
 	Shared    bool   // they are several people's
@@ -54,7 +54,7 @@ func NewDutyView(in DutyInput) DutyView {
 	m := newMaker(in.Input)
 	d := in.Duty
 	v := DutyView{
-		Voice: m.v, Fragment: in.Fragment, Path: dutyPath(d.ID), Phone: NewTel(m.p.Program.Phone),
+		Voice: m.v, Fragment: in.Fragment, Path: dutyPath(d.ID), Calls: m.calls(),
 		Title: m.v.DutyTitle(d), Rule: m.v.Rule(d.Rule, guide.Things(d.Kind)),
 		Dropped: d.Dropped, Helpers: m.p.Helpers, Problem: in.Problem, Typed: in.Typed,
 	}
@@ -147,7 +147,7 @@ func DutyPage(v DutyView) string { return dutyPage(&v) }
 type WhoView struct {
 	Voice    guide.Voice
 	Fragment string
-	Phone    Tel
+	Calls    Calls
 	Path     string
 	Calendar string // the path of the page that makes a file of it
 	Title    string
@@ -167,7 +167,7 @@ func WhoPage(v WhoView) string { return whoPage(&v) }
 type CalendarView struct {
 	Voice    guide.Voice
 	Fragment string
-	Phone    Tel
+	Calls    Calls
 	Whose    []Option
 	Alarm    []Option
 	Steps    bool
@@ -183,7 +183,7 @@ func CalendarPage(v CalendarView) string { return calendarPage(&v) }
 type ImportView struct {
 	Voice    guide.Voice
 	Fragment string
-	Phone    Tel
+	Calls    Calls
 	Problem  string
 	Text     string // the file that was read; it is sent again to take it over
 	Read     bool

@@ -102,7 +102,7 @@ func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
 		qw422016.N().S(`
 `)
 		for _, text := range v.Text {
-			qw422016.N().S(`<p>`)
+			qw422016.N().S(`<p dir="auto">`)
 			qw422016.E().S(text)
 			qw422016.N().S(`</p>`)
 		}
@@ -138,7 +138,7 @@ func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -447,10 +447,9 @@ func dutyShares(v *DutyView) string {
 func streamhead(qw422016 *qt422016.Writer, v guide.Voice, title, lead string) {
 	qw422016.N().S(`
 <header class="top">
-<p class="mark">`)
-	streamnewelMark(qw422016)
-	qw422016.E().S(v.Say("app.name"))
-	qw422016.N().S(`</p>
+`)
+	streammark(qw422016, v)
+	qw422016.N().S(`
 <h1 id="title" tabindex="-1">`)
 	qw422016.E().S(title)
 	qw422016.N().S(`</h1>
@@ -479,14 +478,14 @@ func head(v guide.Voice, title, lead string) string {
 	return qs422016
 }
 
-func streampageEnd(qw422016 *qt422016.Writer, v guide.Voice, phone Tel) {
+func streampageEnd(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
 	qw422016.N().S(`
 `)
-	streamsigns(qw422016, v, phone)
+	streamsigns(qw422016, v, c)
 	qw422016.N().S(`
 </main>
 `)
-	streamfoot(qw422016, v)
+	streamfoot(qw422016, v, c)
 	qw422016.N().S(`
 <nav class="bar" aria-label="`)
 	qw422016.E().S(v.Say("bar.label"))
@@ -496,15 +495,73 @@ func streampageEnd(qw422016 *qt422016.Writer, v guide.Voice, phone Tel) {
 `)
 }
 
-func writepageEnd(qq422016 qtio422016.Writer, v guide.Voice, phone Tel) {
+func writepageEnd(qq422016 qtio422016.Writer, v guide.Voice, c Calls) {
 	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampageEnd(qw422016, v, phone)
+	streampageEnd(qw422016, v, c)
 	qt422016.ReleaseWriter(qw422016)
 }
 
-func pageEnd(v guide.Voice, phone Tel) string {
+func pageEnd(v guide.Voice, c Calls) string {
 	qb422016 := qt422016.AcquireByteBuffer()
-	writepageEnd(qb422016, v, phone)
+	writepageEnd(qb422016, v, c)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamfamilyItem(qw422016 *qt422016.Writer, v *View, f *FamilyDuty) {
+	qw422016.N().S(`
+<li class="`)
+	if f.Over {
+		qw422016.N().S(`over`)
+	}
+	qw422016.N().S(`"><a href="#`)
+	qw422016.E().S(v.Fragment)
+	qw422016.N().S(`" data-path="`)
+	qw422016.E().S(f.Path)
+	qw422016.N().S(`"><span class="title">`)
+	qw422016.E().S(f.Title)
+	qw422016.N().S(`</span></a>
+<span class="who">`)
+	if f.Who != "" {
+		qw422016.E().S(f.Who)
+	} else {
+		qw422016.E().S(v.Voice.Say("who.nobody"))
+	}
+	qw422016.N().S(`</span>
+<p class="rule">`)
+	qw422016.E().S(f.Rule)
+	qw422016.N().S(`</p>
+`)
+	if f.Next != "" {
+		qw422016.N().S(`<p class="due">`)
+		qw422016.E().S(f.Next)
+		qw422016.N().S(`</p>`)
+	} else if f.Over {
+		qw422016.N().S(`<p class="due">`)
+		qw422016.E().S(v.Voice.Say("family.over"))
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+`)
+	for _, n := range f.Notes {
+		qw422016.N().S(`<p class="note">`)
+		qw422016.E().S(n)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`</li>
+`)
+}
+
+func writefamilyItem(qq422016 qtio422016.Writer, v *View, f *FamilyDuty) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamfamilyItem(qw422016, v, f)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func familyItem(v *View, f *FamilyDuty) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writefamilyItem(qb422016, v, f)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -526,47 +583,7 @@ func streamfamilyPart(qw422016 *qt422016.Writer, v *View) {
 <ul class="duties" role="list">
 `)
 		for _, f := range v.Family {
-			qw422016.N().S(`
-<li class="`)
-			if f.Over {
-				qw422016.N().S(`over`)
-			}
-			qw422016.N().S(`"><a href="#`)
-			qw422016.E().S(v.Fragment)
-			qw422016.N().S(`" data-path="`)
-			qw422016.E().S(f.Path)
-			qw422016.N().S(`"><span class="title">`)
-			qw422016.E().S(f.Title)
-			qw422016.N().S(`</span></a>
-<span class="who">`)
-			if f.Who != "" {
-				qw422016.E().S(f.Who)
-			} else {
-				qw422016.E().S(v.Voice.Say("who.nobody"))
-			}
-			qw422016.N().S(`</span>
-<p class="rule">`)
-			qw422016.E().S(f.Rule)
-			qw422016.N().S(`</p>
-`)
-			if f.Next != "" {
-				qw422016.N().S(`<p class="due">`)
-				qw422016.E().S(f.Next)
-				qw422016.N().S(`</p>`)
-			} else if f.Over {
-				qw422016.N().S(`<p class="due">`)
-				qw422016.E().S(v.Voice.Say("family.over"))
-				qw422016.N().S(`</p>`)
-			}
-			qw422016.N().S(`
-`)
-			for _, n := range f.Notes {
-				qw422016.N().S(`<p class="note">`)
-				qw422016.E().S(n)
-				qw422016.N().S(`</p>`)
-			}
-			qw422016.N().S(`</li>
-`)
+			streamfamilyItem(qw422016, v, &f)
 		}
 		qw422016.N().S(`
 </ul>
@@ -708,7 +725,7 @@ func streamwhoPage(qw422016 *qt422016.Writer, v *WhoView) {
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -842,7 +859,7 @@ func streamcalendarPage(qw422016 *qt422016.Writer, v *CalendarView) {
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -899,7 +916,7 @@ func streamimportPage(qw422016 *qt422016.Writer, v *ImportView) {
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -940,7 +957,7 @@ func streamimportFound(qw422016 *qt422016.Writer, v *ImportView) {
 			qw422016.E().S(f.Rule)
 			qw422016.N().S(`</p>`)
 			if f.Place != "" {
-				qw422016.N().S(`<p class="due">`)
+				qw422016.N().S(`<p class="due" dir="auto">`)
 				qw422016.E().S(f.Place)
 				qw422016.N().S(`</p>`)
 			}

@@ -22,7 +22,7 @@ func NewDutyForm(in DutyFormInput) Form {
 	m := &former{in.FormInput, in.Voice}
 	kind := plan.DutyKeys[in.Kind]
 	f := Form{
-		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Phone: NewTel(in.Phone), Action: in.Path, Back: in.Back, Helpers: in.Helpers,
+		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Calls: NewCalls(in.Voice, in.Plan, in.Fragment), Action: in.Path, Back: in.Back, Helpers: in.Helpers,
 		Title: m.v.Entry(kind, "").Title, Lead: m.v.Say("duty-form.lead"), Submit: m.v.Say("duty-form.submit"),
 	}
 	f.Groups = []Group{m.dutyWhat(in.Kind, in.Shared), m.dutyOften()}

@@ -6,7 +6,7 @@ import "newel/core/schedule"
 // helper's part all duties are theirs, and nothing is changed.
 func (m *maker) dutyLinks(r *Row, d *schedule.Duty) {
 	if d.Family != nil {
-		r.How, r.Why = nil, "" // they stand once: on the duty's own page, or below the days
+		r.How, r.Sides, r.Why = nil, nil, "" // they stand once: on the duty's own page, or below the days
 	}
 	if m.reads {
 		return

@@ -15,7 +15,7 @@ type Form struct {
 	Fragment string // of the plan that is changed
 	Action   string // the path it is sent to
 	Back     string // the path of the page that it was opened from; empty: the start
-	Phone    Tel
+	Calls    Calls
 	Title    string
 	Lead     string
 	Submit   string
@@ -50,7 +50,7 @@ type Group struct {
 // Field is one control with its label.
 type Field struct {
 	Name, Label, Hint string
-	Type              string // text, number, date, time, choice, select, box, days or zone; hint: no control
+	Type              string // text, number, date, time, choice, select, box, days, zone or lines; hint: no control
 	List              string // the id of a list of suggestions
 	Class             string // for which answer it is there, see web/style/family.css
 	Value             string
@@ -84,7 +84,7 @@ type FormInput struct {
 	Voice    guide.Voice
 	New      bool
 	Fragment string
-	Phone    string // of the hospital, for the signs
+	Plan     *plan.Plan // whose numbers to call stand below; nil: there is none yet
 	Values   map[string]string
 	Problems []plan.Problem
 	Concerns []string
@@ -100,12 +100,12 @@ func NewForm(in FormInput) Form {
 	m := &former{in, in.Voice}
 	f := Form{
 		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Concerns: in.Concerns, Zones: zone.Names(),
-		Phone: NewTel(in.Phone), Action: "/facts", Back: "/", Title: m.v.Say("form.change"), Submit: m.v.Say("form.submit.change"), Lead: m.v.Say("form.lead"),
+		Calls: NewCalls(in.Voice, in.Plan, in.Fragment), Action: "/facts", Back: "/", Title: m.v.Say("form.change"), Submit: m.v.Say("form.submit.change"), Lead: m.v.Say("form.lead"),
 	}
 	if in.New {
 		f.Action, f.Back, f.Title, f.Submit = "/start", "", m.v.Say("form.new"), m.v.Say("form.submit.new")
 	}
-	f.Groups = []Group{m.surgery(), m.way(), m.given(), m.patient(), m.home(), m.hospital(), m.rules()}
+	f.Groups = []Group{m.surgery(), m.way(), m.given(), m.patient(), m.home(), m.hospital(), m.settings(), m.rules()}
 	f.gatherProblems(m.v, in.Problems)
 	return f
 }
@@ -196,7 +196,10 @@ func (m *former) zone() Field {
 func (m *former) rules() Group {
 	v := m.v
 	g := Group{ID: "rules", Title: v.Say("form.rules"), Hint: v.Say("form.rules.hint"), Folded: true}
-	for _, info := range plan.Rules {
+	for r, info := range plan.Rules {
+		if r == int(plan.Fever) || r == int(plan.BowelDays) { // they stand with when to call
+			continue
+		}
 		hint := v.Say("form.rules.common", arg("value", v.Amount(info.Unit, info.Common)))
 		f := m.field("rule."+info.Key, "number", v.Say("rule."+info.Key), hint)
 		switch info.Unit {

@@ -79,7 +79,7 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	}
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, f.Voice, f.Phone)
+	streampageEnd(qw422016, f.Voice, f.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -224,6 +224,19 @@ func streamgroupBody(qw422016 *qt422016.Writer, f *Form, g *Group) {
 			qw422016.N().S(`<option value="`)
 			qw422016.E().S(z)
 			qw422016.N().S(`"></option>`)
+		}
+		qw422016.N().S(`</datalist>`)
+	}
+	qw422016.N().S(`
+`)
+	if g.ID == "calls" {
+		qw422016.N().S(`<datalist id="emergency-numbers">`)
+		for _, o := range emergencyNumbers(f.Voice) {
+			qw422016.N().S(`<option value="`)
+			qw422016.E().S(o.Value)
+			qw422016.N().S(`">`)
+			qw422016.E().S(o.Label)
+			qw422016.N().S(`</option>`)
 		}
 		qw422016.N().S(`</datalist>`)
 	}
@@ -389,6 +402,53 @@ func streamcontrol(qw422016 *qt422016.Writer, f *Form, c *Field) {
 			qw422016.N().S(`</option>`)
 		}
 		qw422016.N().S(`</select>
+</div>
+`)
+	case "lines":
+		qw422016.N().S(`
+<div class="field `)
+		qw422016.E().S(c.Class)
+		if c.Problem != "" {
+			qw422016.N().S(` wrong`)
+		}
+		qw422016.N().S(`">
+<label for="field-`)
+		qw422016.E().S(c.Name)
+		qw422016.N().S(`">`)
+		qw422016.E().S(c.Label)
+		qw422016.N().S(`</label>
+`)
+		if c.Hint != "" {
+			qw422016.N().S(`<p class="hint" id="hint-`)
+			qw422016.E().S(c.Name)
+			qw422016.N().S(`">`)
+			qw422016.E().S(c.Hint)
+			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
+`)
+		streamtrouble(qw422016, f, c)
+		qw422016.N().S(`
+<textarea id="field-`)
+		qw422016.E().S(c.Name)
+		qw422016.N().S(`" name="`)
+		qw422016.E().S(c.Name)
+		qw422016.N().S(`" rows="4" dir="auto"`)
+		if c.described() != "" {
+			qw422016.N().S(` aria-describedby="`)
+			qw422016.E().S(c.described())
+			qw422016.N().S(`"`)
+		}
+		if c.Problem != "" {
+			qw422016.N().S(` aria-invalid="true"`)
+		}
+		qw422016.N().S(`>`)
+		// the first line end in a textarea is not part of it (HTML 13.1.2.5)
+
+		qw422016.N().S(`
+`)
+		qw422016.E().S(c.Value)
+		qw422016.N().S(`</textarea>
 </div>
 `)
 	default:

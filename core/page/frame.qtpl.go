@@ -26,6 +26,8 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`<!doctype html>
 <html lang="`)
 	qw422016.E().S(v.Language)
+	qw422016.N().S(`" dir="`)
+	qw422016.E().S(guide.Direction(v.Language))
 	qw422016.N().S(`">
 <head>
 <meta charset="utf-8">
@@ -40,7 +42,9 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.E().S(v.Say("app.what"))
 	qw422016.N().S(`">
 <link rel="icon" href="data:,">
-<link rel="stylesheet" href="`)
+`)
+	streamalternates(qw422016)
+	qw422016.N().S(`<link rel="stylesheet" href="`)
 	qw422016.E().S(a.Style)
 	qw422016.N().S(`">
 <link rel="preload" as="fetch" type="application/wasm" crossorigin href="`)
@@ -53,10 +57,18 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`"></script>
 </head>
 <body>
-<a class="skip" href="#main">`)
+<a class="skip" href="#main" lang="`)
+	qw422016.E().S(v.Language)
+	qw422016.N().S(`" dir="`)
+	qw422016.E().S(guide.Direction(v.Language))
+	qw422016.N().S(`">`)
 	qw422016.E().S(v.Say("app.skip"))
 	qw422016.N().S(`</a>
-<div id="trouble" class="trouble" role="alert" hidden>
+<div id="trouble" class="trouble" role="alert" lang="`)
+	qw422016.E().S(v.Language)
+	qw422016.N().S(`" dir="`)
+	qw422016.E().S(guide.Direction(v.Language))
+	qw422016.N().S(`" hidden>
 <p data-why="core" hidden>`)
 	qw422016.E().S(v.Say("trouble.core"))
 	qw422016.N().S(`</p>
@@ -69,10 +81,9 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 </div>
 <div id="app" tabindex="-1">
 <header class="top">
-<p class="mark">`)
-	streamnewelMark(qw422016)
-	qw422016.E().S(v.Say("app.name"))
-	qw422016.N().S(`</p>
+`)
+	streamstaticMark(qw422016, v)
+	qw422016.N().S(`
 <h1>`)
 	qw422016.E().S(v.Say("app.title"))
 	qw422016.N().S(`</h1>
@@ -93,14 +104,19 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 </header>
 <main id="main" tabindex="-1">
 `)
-	streamsigns(qw422016, v, Tel{})
+	c := NewCalls(v, nil, "")
+	c.Static = true
+
 	qw422016.N().S(`
 `)
-	streamguideLists(qw422016, v)
+	streamsigns(qw422016, v, c)
+	qw422016.N().S(`
+`)
+	streamguideChapters(qw422016, v, c)
 	qw422016.N().S(`
 </main>
 `)
-	streamfoot(qw422016, v)
+	streamfoot(qw422016, v, c)
 	qw422016.N().S(`
 `)
 	streambar(qw422016, v, false)
@@ -188,7 +204,11 @@ func newelMark() string {
 	return qs422016
 }
 
-func streamfoot(qw422016 *qt422016.Writer, v guide.Voice) {
+// foot is the same on every page. On the static page nothing leads to the sources: a page of its own
+// needs the core.
+//
+
+func streamfoot(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
 	qw422016.N().S(`
 <footer class="foot">
 <p><strong>`)
@@ -197,19 +217,36 @@ func streamfoot(qw422016 *qt422016.Writer, v guide.Voice) {
 <p>`)
 	qw422016.E().S(v.Say("app.caution.more"))
 	qw422016.N().S(`</p>
+<p class="reviewed">`)
+	for i, text := range c.Review {
+		if i > 0 {
+			qw422016.N().S(` `)
+		}
+		qw422016.E().S(text)
+	}
+	qw422016.N().S(`</p>
+`)
+	if !c.Static {
+		qw422016.N().S(`<p><a href="#`)
+		qw422016.E().S(c.Fragment)
+		qw422016.N().S(`" data-path="/sources">`)
+		qw422016.E().S(v.Say("sources.title"))
+		qw422016.N().S(`</a></p>`)
+	}
+	qw422016.N().S(`
 </footer>
 `)
 }
 
-func writefoot(qq422016 qtio422016.Writer, v guide.Voice) {
+func writefoot(qq422016 qtio422016.Writer, v guide.Voice, c Calls) {
 	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfoot(qw422016, v)
+	streamfoot(qw422016, v, c)
 	qt422016.ReleaseWriter(qw422016)
 }
 
-func foot(v guide.Voice) string {
+func foot(v guide.Voice, c Calls) string {
 	qb422016 := qt422016.AcquireByteBuffer()
-	writefoot(qb422016, v)
+	writefoot(qb422016, v, c)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

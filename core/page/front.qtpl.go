@@ -45,10 +45,9 @@ type KeptPlan struct {
 func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 	qw422016.N().S(`
 <header class="top">
-<p class="mark">`)
-	streamnewelMark(qw422016)
-	qw422016.E().S(f.Voice.Say("app.name"))
-	qw422016.N().S(`</p>
+`)
+	streammark(qw422016, f.Voice)
+	qw422016.N().S(`
 <h1 id="title" tabindex="-1">`)
 	if f.Trouble != "" {
 		qw422016.E().S(f.Trouble)
@@ -147,14 +146,18 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 	}
 	qw422016.N().S(`
 `)
-	streamsigns(qw422016, f.Voice, Tel{})
+	c := NewCalls(f.Voice, nil, "")
+
 	qw422016.N().S(`
 `)
-	streamguideLists(qw422016, f.Voice)
+	streamsigns(qw422016, f.Voice, c)
+	qw422016.N().S(`
+`)
+	streamguideChapters(qw422016, f.Voice, c)
 	qw422016.N().S(`
 </main>
 `)
-	streamfoot(qw422016, f.Voice)
+	streamfoot(qw422016, f.Voice, c)
 	qw422016.N().S(`
 `)
 	streambar(qw422016, f.Voice, false)

@@ -114,7 +114,7 @@ func streamhelperPage(qw422016 *qt422016.Writer, v *HelperView) {
 	streambackLink(qw422016, f.Voice, f.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, f.Voice, f.Phone)
+	streampageEnd(qw422016, f.Voice, f.Calls)
 	qw422016.N().S(`
 `)
 }

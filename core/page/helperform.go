@@ -30,7 +30,7 @@ var TimesRows = []string{"a", "b"}
 func newHelperForm(in HelperFormInput) Form {
 	m := &former{in.FormInput, in.Voice}
 	f := Form{
-		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Phone: NewTel(in.Phone), Action: in.Path, Back: "/split",
+		Voice: in.Voice, New: in.New, Fragment: in.Fragment, Calls: NewCalls(in.Voice, in.Plan, in.Fragment), Action: in.Path, Back: "/split",
 		Title: in.Name, Lead: m.v.Say("helper.lead.of", arg("who", in.Name)), Submit: m.v.Say("save"),
 	}
 	if in.Name == "" {

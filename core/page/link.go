@@ -47,7 +47,7 @@ type LinkView struct {
 	Voice    guide.Voice
 	Fragment string // of the plan
 	Plan     string // which plan it is
-	Phone    Tel
+	Calls    Calls
 	Ways     Ways
 	Demo     bool
 	Fresh    bool // the plan was just made anew
@@ -62,7 +62,7 @@ func LinkPage(v LinkView) string { return linkPage(&v) }
 type HelperLinkView struct {
 	Voice    guide.Voice
 	Fragment string // of the plan
-	Phone    Tel
+	Calls    Calls
 	Helpers  []Option // those who have a duty, by their place
 	Problem  string   // why none can be made
 	Who      string   // whose link it is; empty: nobody was chosen yet
@@ -83,7 +83,7 @@ const (
 type LockView struct {
 	Voice    guide.Voice
 	Fragment string // of the plan
-	Phone    Tel
+	Calls    Calls
 	State    int
 	Problem  string
 	Typed    string // what stood in the field when something was wrong with it
@@ -98,7 +98,7 @@ func LockPage(v LockView) string { return lockPage(&v) }
 type AfreshView struct {
 	Voice    guide.Voice
 	Fragment string
-	Phone    Tel
+	Calls    Calls
 	Problem  string // why it cannot be
 }
 

@@ -91,7 +91,7 @@ func streamlinkPage(qw422016 *qt422016.Writer, v *LinkView) {
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -319,7 +319,7 @@ func streamhelperLinkPage(qw422016 *qt422016.Writer, v *HelperLinkView) {
 	streamtoLink(qw422016, v.Voice, v.Fragment, "link-part.whole")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -443,7 +443,7 @@ func streamlockPage(qw422016 *qt422016.Writer, v *LockView) {
 	streamtoLink(qw422016, v.Voice, v.Fragment, "lock.off")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -560,7 +560,7 @@ func streamafreshPage(qw422016 *qt422016.Writer, v *AfreshView) {
 	streamtoLink(qw422016, v.Voice, v.Fragment, "link-page.title")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -609,7 +609,7 @@ func streamunlockPage(qw422016 *qt422016.Writer, v *UnlockView) {
 	qw422016.E().S(v.Voice.Say("front.again"))
 	qw422016.N().S(`</a></p>
 `)
-	streampageEnd(qw422016, v.Voice, Tel{})
+	streampageEnd(qw422016, v.Voice, NewCalls(v.Voice, nil, ""))
 	qw422016.N().S(`
 `)
 }

@@ -1,82 +1,130 @@
 package page
 
 import (
+	"sort"
+	"time"
+
 	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/schedule"
 )
 
-// List is one list with its lines in the order of steps.txt.
+// List is one list: its lines in the order in which they are due, under the headings of its
+// parts where it has parts.
 type List struct {
-	ID, Title string
-	Progress  string // "3 of 12 done", where lines can be ticked
-	Rows      []Row
+	ID, Name string // of the element; as steps.txt calls it
+	Title    string
+	Progress string // "3 of 12 done", where lines can be ticked
+	Path     string // of the chapter of the guide that holds it
+	Groups   []ListGroup
 }
 
+// ListGroup is a part of a list, such as a room. The lines of a list without parts are one
+// group without a heading.
+type ListGroup struct {
+	Title string
+	Rows  []Row
+}
+
+// lists makes all lists that have any line, in the order of the days.
 func (m *maker) lists() []List {
 	var lists []List
-	index := map[string]int{}
-	done, boxes := map[string]int{}, map[string]int{}
-	for i := range m.s.Steps {
-		s := &m.s.Steps[i]
-		at, ok := index[s.List]
-		if !ok {
-			at = len(lists)
-			index[s.List] = at
-			lists = append(lists, List{ID: "list-" + s.List, Title: m.v.Say("list." + s.List)})
+	for _, name := range plan.ListKeys {
+		if l := m.list(name); len(l.Groups) > 0 {
+			lists = append(lists, l)
 		}
+	}
+	return lists
+}
+
+func (m *maker) list(name string) List {
+	l := List{ID: "list-" + name, Name: name, Title: m.v.Say("list." + name), Path: chapterPath(chapterOf("list", name))}
+	steps := m.stepsOf(name)
+	done, boxes := 0, 0
+	for _, s := range steps {
 		r := m.stepRow("item-", s)
-		lists[at].Rows = append(lists[at].Rows, r)
 		if r.Tick != nil {
-			boxes[s.List]++
+			boxes++
 			if r.Tick.Done {
-				done[s.List]++
+				done++
 			}
 		}
+		l.add(m.v, s.Part, r)
 	}
-	for name, at := range index {
-		if boxes[name] > 0 {
-			lists[at].Progress = m.v.Say("group.count", guide.Number("done", done[name]), guide.Number("n", boxes[name]))
-		}
+	if boxes > 0 {
+		l.Progress = m.v.Say("group.count", guide.Number("done", done), guide.Number("n", boxes))
 	}
-	return lists
+	return l
 }
 
-// GuideList is a list as the static page shows it: no plan, no dates, but when
-// each line is due counted from surgery.
-type GuideList struct {
-	ID, Title string
-	Rows      []GuideRow
+// add puts a row at the end of the group of its part.
+func (l *List) add(v guide.Voice, part string, r Row) {
+	title := partTitle(v, part)
+	if last := len(l.Groups) - 1; last >= 0 && l.Groups[last].Title == title {
+		l.Groups[last].Rows = append(l.Groups[last].Rows, r)
+		return
+	}
+	if title == "" && len(l.Groups) > 0 { // lines of one's own, behind the parts
+		title = v.Say("part.own")
+		if l.Groups[len(l.Groups)-1].Title == title {
+			l.add(v, "own", r)
+			return
+		}
+	}
+	l.Groups = append(l.Groups, ListGroup{title, []Row{r}})
 }
 
-// GuideRow is one line of it.
-type GuideRow struct {
-	Due string
-	guide.Entry
+func partTitle(v guide.Voice, part string) string {
+	if part == "" {
+		return ""
+	}
+	return v.Say("part." + part)
 }
 
-// guideDuties are the duties of the guide, in the order of the days.
-var guideDuties = []string{"drive-there", "wait", "drive-home", "drive-home-morning", "stay-with", "night", "meal", "pets", "therapy", "visit"}
+// stepsOf are the steps of a list, part by part; in each part what is due first stands
+// first, and what is due at the same time as in the table. What belongs to no part, and
+// what has no date, comes last.
+func (m *maker) stepsOf(list string) []*schedule.Step {
+	var steps []*schedule.Step
+	parts := map[string]int{"": len(m.s.Steps)}
+	for i := range m.s.Steps {
+		s := &m.s.Steps[i]
+		if s.List != list {
+			continue
+		}
+		if _, known := parts[s.Part]; !known {
+			parts[s.Part] = len(parts)
+		}
+		steps = append(steps, s)
+	}
+	sort.SliceStable(steps, func(i, j int) bool {
+		a, b := steps[i], steps[j]
+		if a.Part != b.Part {
+			return parts[a.Part] < parts[b.Part]
+		}
+		return m.dueAt(a).Before(m.dueAt(b))
+	})
+	return steps
+}
 
-// GuideLists gives the duties and all lists with all lines, by common practice.
-func GuideLists(v guide.Voice) []GuideList {
-	var nobody plan.Plan
-	duties := GuideList{ID: "list-duties", Title: v.Say("list.duties")}
-	for _, id := range guideDuties {
-		row := GuideRow{Entry: v.GeneralDuty(id)}
-		if id == "wait" {
-			row.Due = v.Durations(&nobody)
-		}
-		duties.Rows = append(duties.Rows, row)
+// eveningAt is where "in the evening" stands among the times of a day.
+const eveningAt = 18 * time.Hour
+
+// dueAt is the instant by which steps are put in order.
+func (m *maker) dueAt(s *schedule.Step) time.Time {
+	if s.First == 0 { // no day: after all that have one
+		return time.Unix(1<<40, 0)
 	}
-	lists := []GuideList{duties}
-	for i := range schedule.Kinds {
-		k := &schedule.Kinds[i]
-		if lists[len(lists)-1].ID != "list-"+k.List {
-			lists = append(lists, GuideList{ID: "list-" + k.List, Title: v.Say("list." + k.List)})
-		}
-		last := &lists[len(lists)-1]
-		last.Rows = append(last.Rows, GuideRow{Due: v.Relative(k), Entry: v.General(k)})
+	day, _ := s.First.At(m.s.Loc, 0)
+	switch {
+	case s.Due == schedule.AtTime:
+		return s.Until
+	case s.Due == schedule.Through:
+		return s.From
+	case !s.Around.IsZero():
+		return s.Around
+	case s.Evening:
+		return day.Add(eveningAt)
 	}
-	return lists
+	return day
 }

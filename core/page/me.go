@@ -30,7 +30,7 @@ func NewMeForm(in MeInput) Form {
 	option(in.Other, v.Say("me.other"))
 	option(in.Nobody, v.Say("me.nobody"))
 	f := Form{
-		Voice: v, Fragment: in.Fragment, Phone: NewTel(p.Program.Phone), Action: "/me", Back: "/",
+		Voice: v, Fragment: in.Fragment, Calls: NewCalls(v, p, in.Fragment), Action: "/me", Back: "/",
 		Title: v.Say("me.title"), Lead: v.Say("me.lead"), Submit: v.Say("save"),
 		Groups: []Group{{ID: "who", Fields: []Field{who, m.field("name", "text", v.Say("me.name"), "")}}},
 	}

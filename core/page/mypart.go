@@ -92,7 +92,7 @@ func (m *maker) mineRow(d *schedule.Duty) Row {
 		row.Link = row.ID
 	}
 	row.ID, row.family = "mine-"+row.ID, false
-	row.Who, row.AskWho, row.Facts, row.Sum, row.How, row.Why = "", "", nil, nil, nil, ""
+	row.Who, row.AskWho, row.Facts, row.Sum, row.How, row.Sides, row.Why = "", "", nil, nil, nil, nil, ""
 	return row
 }
 

@@ -42,7 +42,7 @@ func NewsNotice(in News) (n Notice, ok bool) {
 	pressing, moves := m.moves()
 	n.Lines = append(m.facts([]merge.Key{{Field: merge.Arrival}}), pressing...)
 	count := len(n.Lines)
-	for _, lines := range [][]string{m.facts(factKeys()), m.family(), moves, m.ticks()} {
+	for _, lines := range [][]string{m.facts(factKeys()), m.family(), moves, m.lines(), m.ticks()} {
 		most := min(len(lines), newsMost)
 		n.Lines, n.More = append(n.Lines, lines[:most]...), append(n.More, lines[most:]...)
 		count += len(lines)
@@ -157,6 +157,9 @@ func factKeys() []merge.Key {
 	for r := range plan.Rules {
 		keys = append(keys, merge.Key{Field: merge.Setting, Sub: uint32(r)})
 	}
+	for t := range plan.ProgramTextKeys {
+		keys = append(keys, merge.Key{Field: merge.HospitalText, Sub: uint32(t)})
+	}
 	return keys
 }
 
@@ -205,6 +208,8 @@ func (t teller) ofPlan(p *plan.Plan, k merge.Key) string {
 		return t.v.Say("no")
 	case merge.Setting:
 		return t.number(k, p.Program.Get(plan.Rule(k.Sub)))
+	case merge.HospitalText:
+		return t.hospitalText(p.Program.Texts[k.Sub])
 	case merge.Patient:
 		return t.text(p.Patient)
 	case merge.Hospital:
@@ -233,7 +238,7 @@ func (m *newsMaker) moves() (pressing, others []string) {
 		}
 	}
 	for _, move := range moves {
-		if !slices.Contains(pressingMoves, move.ID) {
+		if !slices.Contains(pressingMoves, move.ID) && !m.newDay(move.Line) {
 			others = append(others, moveLine(m.v, &m.Now.Plan, move))
 		}
 	}

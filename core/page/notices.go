@@ -71,8 +71,12 @@ func RangesNotice(v guide.Voice, p *plan.Plan) []Notice {
 }
 
 func moveLine(v guide.Voice, p *plan.Plan, m schedule.Move) string {
-	e := v.Entry(m.ID, m.Variant, v.Fills(p, m.N, m.Of)...)
-	what := arg("what", e.Title)
+	what := arg("what", "")
+	if m.Line != nil {
+		what.Value = m.Line.Text
+	} else {
+		what.Value = v.Entry(m.ID, m.Variant, v.Fills(p, m.N, m.Of)...).Title
+	}
 	switch {
 	case m.Before == nil:
 		return v.Say("moved.added", what, arg("after", when(v, *m.After)))

@@ -1,7 +1,9 @@
 // Package page turns views into HTML.
 //
 // A view is a plain value made from a schedule and a voice (this file, rows.go,
-// duties.go, days.go, next.go, lead.go, lists.go; family.go and duty.go for what the
+// duties.go, days.go, next.go, lead.go, lists.go; guide.go,
+// guidechapter.go, guidepart.go and guidegeneral.go for the guide; calls.go for what stands at the foot
+// of every page; family.go and duty.go for what the
 // family shares out; question.go, news.go and familynews.go for what others changed, in the
 // words of said.go; form.go, dutyform.go and me.go; link.go and part.go for handing a plan
 // over); a template (*.qtpl) prints it and decides nothing but where things stand. The same templates serve the page on the device
@@ -36,6 +38,7 @@ import (
 type View struct {
 	Voice    guide.Voice
 	Fragment string // of the plan, for links that must work in a new tab too
+	From     string // the path of this page, where a box that is ticked leads back to it; empty: the plan's
 
 	Title       string
 	Day         string
@@ -43,7 +46,7 @@ type View struct {
 	ToGo        string
 	Arrival     string
 	Place       string // the hospital and its address, as far as known
-	Phone       Tel
+	Calls       Calls
 	Demo        bool
 	ReadOnly    bool     // for one helper
 	Questions   []Notice // what was changed apart from each other: the most pressing
@@ -61,6 +64,7 @@ type View struct {
 	Part *MyPart // of the helper whose device it is
 
 	PartFirst bool // it stands before Next
+	Clots     *Clots
 	Cover     Cover
 	Loads     []LoadLine
 	Family    []FamilyDuty
@@ -153,7 +157,7 @@ func NewView(in Input) View {
 	m.fillDays(&v)
 	v.Family, v.Dropped = m.family(), m.dropped()
 	v.Cover, v.Loads, v.Part = m.cover(), m.loads(m.report().Loads, nil, false), m.myPart()
-	v.Lists = m.lists()
+	v.Lists, v.Clots = m.lists(), m.clotCard()
 	v.Next = m.next(&v)
 	v.PartFirst = m.partFirst(&v)
 	return v
@@ -165,7 +169,7 @@ func (m *maker) viewOfDay() View {
 		Voice: m.v, Fragment: m.Fragment, Demo: m.Demo,
 		Title: Title(m.v.Book, m.p), Day: m.v.Day(m.p.Surgery), DayISO: m.p.Surgery.String(), ToGo: m.toGo(),
 		Arrival: m.arrival(), Place: joined(m.p.Program.Hospital, m.p.Program.Address),
-		Phone: NewTel(m.p.Program.Phone), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.recovered(),
+		Calls: m.calls(), EitherOr: m.p.Stay == plan.Undecided, DailyNow: m.recovered(),
 	}
 }
 

@@ -45,6 +45,7 @@ func NewPartView(in PartInput) PartView {
 	v.ReadOnly = true
 	v.Notices = append(v.Notices, in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
+	v.Clots = m.clotCard()
 	m.fillDays(&v)
 	if !m.atHospital() {
 		withoutStages(&v)

@@ -61,10 +61,17 @@ func streampartPage(qw422016 *qt422016.Writer, v *PartView) {
 `)
 	streamnextPart(qw422016, &v.View)
 	qw422016.N().S(`
+`)
+	streamclotCard(qw422016, &v.View)
+	qw422016.N().S(`
 <div class="ways"><a class="main" href="#`)
 	qw422016.E().S(v.Fragment)
 	qw422016.N().S(`" data-path="/calendar">`)
 	qw422016.E().S(v.Voice.Say("calendar-page.title"))
+	qw422016.N().S(`</a> <a class="second" href="#`)
+	qw422016.E().S(v.Fragment)
+	qw422016.N().S(`" data-path="/guide">`)
+	qw422016.E().S(v.Voice.Say("guide.open"))
 	qw422016.N().S(`</a></div>
 <section id="days" class="days" tabindex="-1" aria-labelledby="days-title">
 <h2 id="days-title">`)
@@ -125,14 +132,14 @@ func streampartPage(qw422016 *qt422016.Writer, v *PartView) {
 			qw422016.N().S(`</h3>
 `)
 			if d.Place != "" {
-				qw422016.N().S(`<p>`)
+				qw422016.N().S(`<p dir="auto">`)
 				qw422016.E().S(d.Place)
 				qw422016.N().S(`</p>`)
 			}
 			qw422016.N().S(`
 `)
 			for _, text := range d.Text {
-				qw422016.N().S(`<p>`)
+				qw422016.N().S(`<p dir="auto">`)
 				qw422016.E().S(text)
 				qw422016.N().S(`</p>`)
 			}
@@ -161,7 +168,7 @@ func streampartPage(qw422016 *qt422016.Writer, v *PartView) {
 	}
 	qw422016.N().S(`
 `)
-	streamsigns(qw422016, v.Voice, v.Phone)
+	streamsigns(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 <div class="ways settings">
 `)
@@ -173,7 +180,7 @@ func streampartPage(qw422016 *qt422016.Writer, v *PartView) {
 </div>
 </main>
 `)
-	streamfoot(qw422016, v.Voice)
+	streamfoot(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 <nav class="bar" aria-label="`)
 	qw422016.E().S(v.Voice.Say("bar.label"))

@@ -60,6 +60,9 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	streamnextPart(qw422016, v)
 	qw422016.N().S(`
 `)
+	streamclotCard(qw422016, v)
+	qw422016.N().S(`
+`)
 	for _, n := range v.Later {
 		streamnotice(qw422016, &n)
 	}
@@ -154,7 +157,7 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`
 </section>
 `)
-	streamsigns(qw422016, v.Voice, v.Phone)
+	streamsigns(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 	streamsettings(qw422016, v)
@@ -162,7 +165,7 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 </div>
 </main>
 `)
-	streamfoot(qw422016, v.Voice)
+	streamfoot(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 	streambar(qw422016, v.Voice, true)
@@ -187,10 +190,9 @@ func planPage(v *View) string {
 func streamplanHead(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`
 <header class="top">
-<p class="mark">`)
-	streamnewelMark(qw422016)
-	qw422016.E().S(v.Voice.Say("app.name"))
-	qw422016.N().S(`</p>
+`)
+	streammark(qw422016, v.Voice)
+	qw422016.N().S(`
 <h1 id="title" tabindex="-1">`)
 	qw422016.E().S(v.Title)
 	qw422016.N().S(`</h1>
@@ -209,13 +211,13 @@ func streamplanHead(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 `)
-	if v.Place != "" || v.Phone.Shown != "" {
+	if v.Place != "" || v.Calls.Phone.Shown != "" {
 		qw422016.N().S(`
-<p class="place">`)
+<p class="place"><bdi>`)
 		qw422016.E().S(v.Place)
-		qw422016.N().S(` `)
-		if v.Phone.Shown != "" {
-			streamtel(qw422016, v.Phone)
+		qw422016.N().S(`</bdi> `)
+		if v.Calls.Phone.Shown != "" {
+			streamtel(qw422016, v.Calls.Phone)
 		}
 		qw422016.N().S(`</p>
 `)
@@ -414,6 +416,17 @@ func streamday(qw422016 *qt422016.Writer, v *View, d *Day) {
 	qw422016.N().S(`</time> <span class="sub">`)
 	qw422016.E().S(d.Sub)
 	qw422016.N().S(`</span></h3>
+`)
+	if d.Guide != nil {
+		qw422016.N().S(`<p class="read-more"><a href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="`)
+		qw422016.E().S(d.Guide.Path)
+		qw422016.N().S(`">`)
+		qw422016.E().S(v.Voice.Say("guide.day", guide.Arg{Name: "chapter", Value: d.Guide.Title}))
+		qw422016.N().S(`</a></p>`)
+	}
+	qw422016.N().S(`
 <ol class="rail" role="list">
 `)
 	for _, r := range d.Rows {
@@ -475,6 +488,23 @@ func streamactions(qw422016 *qt422016.Writer, v *View) {
 <p hidden><label for="address">`)
 	qw422016.E().S(v.Voice.Say("send.address"))
 	qw422016.N().S(`</label> <input id="address" type="text" data-address readonly></p>
+<p class="read-ways">
+<a class="second" href="#`)
+	qw422016.E().S(v.Fragment)
+	qw422016.N().S(`" data-path="/guide">`)
+	qw422016.E().S(v.Voice.Say("guide.open"))
+	qw422016.N().S(`</a>
+<a class="second" href="#`)
+	qw422016.E().S(v.Fragment)
+	qw422016.N().S(`" data-path="/print">`)
+	qw422016.E().S(v.Voice.Say("guide.print"))
+	qw422016.N().S(`</a>
+<a class="second" href="#`)
+	qw422016.E().S(v.Fragment)
+	qw422016.N().S(`" data-path="/say-back">`)
+	qw422016.E().S(v.Voice.Say("guide.say-back"))
+	qw422016.N().S(`</a>
+</p>
 </section>
 `)
 }

@@ -131,11 +131,15 @@ func TestEachConflictShowsBothValues(t *testing.T) {
 			*p = p.WithAbout(2, plan.About{Told: true, Can: plan.Abilities(pick(s, 1, 2)), Away: pick(s, 20, 25)})
 		}), [2]string{"20 minutes away", "25 minutes away"}},
 		merge.Shift: {plan2(func(p *plan.Plan, s bool) { *p = p.WithShift(5, uint8(pick(s, 1, 3))) }), [2]string{"Dana", "Ann"}},
-		merge.Need:  {setDuty(func(d *plan.Duty, s bool) { d.Need = plan.Need(pick(s, 2, 3)) }), [2]string{"it should be", "it is nice to have"}},
-		merge.Gone:  {[2]func(p *plan.Plan){func(p *plan.Plan) { p.Duties[0].Dropped = true }, func(p *plan.Plan) { p.Duties[0].Note = "new" }}, [2]string{"Take it out", "Leave it in the plan"}},
+		merge.Line: {plan2(func(p *plan.Plan, s bool) {
+			*p = p.WithLine(plan.Line{ID: 9, List: plan.Packing, Day: plan.NoDay, Text: text(s)})
+		}), texts},
+		merge.HospitalText: {plan2(func(p *plan.Plan, s bool) { p.Program.Texts[plan.ReviewedBy] = text(s) }), texts},
+		merge.Need:         {setDuty(func(d *plan.Duty, s bool) { d.Need = plan.Need(pick(s, 2, 3)) }), [2]string{"it should be", "it is nice to have"}},
+		merge.Gone:         {[2]func(p *plan.Plan){func(p *plan.Plan) { p.Duties[0].Dropped = true }, func(p *plan.Plan) { p.Duties[0].Note = "new" }}, [2]string{"Take it out", "Leave it in the plan"}},
 	}
 	// What only counts as being there has no second value, and the others put themselves right.
-	never := []merge.Field{merge.Fact, merge.Helper, merge.Tick, merge.Hand, merge.Moves, merge.Alive, merge.Extra, merge.Leaves, merge.Out, merge.Steady}
+	never := []merge.Field{merge.Fact, merge.Helper, merge.Tick, merge.Hand, merge.Moves, merge.Alive, merge.Extra, merge.Leaves, merge.Out, merge.Steady, merge.LineDone}
 	for f := merge.Surgery; f < merge.FirstUnknown; f++ {
 		c, ok := cases[f]
 		if !ok {
@@ -247,7 +251,7 @@ func TestDayIsAskedBeforeTheArrival(t *testing.T) {
 		" Until this is settled, the plan goes by the earlier time.", all[0].Text)
 	for _, d := range []*merge.Doc{joined, settled} {
 		n := asked(d)[0]
-		require.Contains(t, notice(&n), `If you are not sure, ask the hospital: <a class="tel" href="tel:5550142">555-0142</a>`)
+		require.Contains(t, notice(&n), `If you are not sure, ask the hospital: <a class="tel" href="tel:5550142" dir="ltr">555-0142</a>`)
 		n.Phone = Tel{}
 		require.Contains(t, notice(&n), "If you are not sure, ask the hospital.</p>")
 	}

@@ -206,12 +206,24 @@ func streamrowTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
 `)
 	if r.Tick != nil {
 		qw422016.N().S(`
-<form action="/tick" method="post" class="tick">
-<input type="hidden" name="code" value="`)
-		qw422016.N().D(r.Tick.Code)
-		qw422016.N().S(`"><input type="hidden" name="n" value="`)
-		qw422016.N().D(r.Tick.N)
-		qw422016.N().S(`">
+<form action="/tick" method="post" class="tick">`)
+		if v.From != "" {
+			streamhidden(qw422016, []Hidden{{"from", v.From}})
+		}
+		qw422016.N().S(`
+`)
+		if r.Tick.Line != 0 {
+			qw422016.N().S(`<input type="hidden" name="line" value="`)
+			qw422016.N().D(int(r.Tick.Line))
+			qw422016.N().S(`">`)
+		} else {
+			qw422016.N().S(`<input type="hidden" name="code" value="`)
+			qw422016.N().D(r.Tick.Code)
+			qw422016.N().S(`"><input type="hidden" name="n" value="`)
+			qw422016.N().D(r.Tick.N)
+			qw422016.N().S(`">`)
+		}
+		qw422016.N().S(`
 <label><input type="checkbox" name="done" value="1" id="`)
 		qw422016.E().S(r.ID)
 		qw422016.N().S(`-box"`)
@@ -224,7 +236,11 @@ func streamrowTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
 		if r.Tick.Done {
 			qw422016.N().S(` checked`)
 		}
-		qw422016.N().S(`><span class="title">`)
+		qw422016.N().S(`><span class="title"`)
+		if r.Line != nil {
+			qw422016.N().S(` dir="auto"`)
+		}
+		qw422016.N().S(`>`)
 		qw422016.E().S(r.Title)
 		qw422016.N().S(`</span></label>
 </form>
@@ -249,7 +265,11 @@ func streamrowTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
 `)
 	} else {
 		qw422016.N().S(`
-<p class="title">`)
+<p class="title"`)
+		if r.Line != nil {
+			qw422016.N().S(` dir="auto"`)
+		}
+		qw422016.N().S(`>`)
 		qw422016.E().S(r.Title)
 		qw422016.N().S(`</p>
 `)
@@ -275,12 +295,12 @@ func rowTitle(v *View, r *Row) string {
 func streamrowMore(qw422016 *qt422016.Writer, v *View, r *Row) {
 	qw422016.N().S(`
 `)
-	if len(r.How) > 0 || r.Why != "" {
+	if len(r.How) > 0 || len(r.Sides) > 0 || r.Why != "" {
 		qw422016.N().S(`
 <details class="more" id="`)
 		qw422016.E().S(r.ID)
 		qw422016.N().S(`-more"><summary>`)
-		if len(r.How) > 0 {
+		if len(r.How) > 0 || len(r.Sides) > 0 {
 			qw422016.E().S(v.Voice.Say("how-why"))
 		} else {
 			qw422016.E().S(v.Voice.Say("why"))
@@ -292,13 +312,7 @@ func streamrowMore(qw422016 *qt422016.Writer, v *View, r *Row) {
 		streamhow(qw422016, r.How)
 		qw422016.N().S(`
 `)
-		if r.Why != "" {
-			qw422016.N().S(`<p class="why"><strong>`)
-			qw422016.E().S(v.Voice.Say("why"))
-			qw422016.N().S(`:</strong> `)
-			qw422016.E().S(r.Why)
-			qw422016.N().S(`</p>`)
-		}
+		streamsidesAndWhy(qw422016, v.Voice, r.Sides, r.Why)
 		qw422016.N().S(`
 </details>
 `)
@@ -335,13 +349,38 @@ func streamlist(qw422016 *qt422016.Writer, v *View, l *List) {
 		qw422016.N().S(`</span>`)
 	}
 	qw422016.N().S(`</summary>
+<p class="read-more"><a href="#`)
+	qw422016.E().S(v.Fragment)
+	qw422016.N().S(`" data-path="`)
+	qw422016.E().S(l.Path)
+	qw422016.N().S(`">`)
+	qw422016.E().S(v.Voice.Say("guide.more"))
+	qw422016.N().S(`<span class="unseen">: `)
+	qw422016.E().S(l.Title)
+	qw422016.N().S(`</span></a></p>
+`)
+	for _, g := range l.Groups {
+		qw422016.N().S(`
+`)
+		if g.Title != "" {
+			qw422016.N().S(`<h4>`)
+			qw422016.E().S(g.Title)
+			qw422016.N().S(`</h4>`)
+		}
+		qw422016.N().S(`
 <ul class="items" role="list">
 `)
-	for _, r := range l.Rows {
-		streamitem(qw422016, v, &r)
+		for _, r := range g.Rows {
+			streamitem(qw422016, v, &r)
+		}
+		qw422016.N().S(`
+</ul>
+`)
 	}
 	qw422016.N().S(`
-</ul>
+`)
+	streamaddLine(qw422016, v, l.Name)
+	qw422016.N().S(`
 </details>
 `)
 }
@@ -379,6 +418,9 @@ func streamitem(qw422016 *qt422016.Writer, v *View, r *Row) {
 		qw422016.E().S(r.For)
 	}
 	qw422016.N().S(`</p>
+`)
+	streamlineActs(qw422016, v, r)
+	qw422016.N().S(`
 `)
 	streamrowMore(qw422016, v, r)
 	qw422016.N().S(`

@@ -31,8 +31,10 @@ type Row struct {
 	Note   string
 	Sum    []Fact
 	How    []guide.Line
+	Sides  []Fact // the helper's part of it and the patient's, where they differ
 	Why    string
 	Tick   *Tick
+	Line   *OwnLine // of the family's or the hospital's own lines; nil for what is ours
 
 	family bool      // one of the family's duties
 	order  int       // 0 before the timed rows of a day, 1 timed, 2 after them
@@ -46,7 +48,7 @@ type Row struct {
 // describes tells whether the row has an element that says when, which its box then
 // names as its description: heard without it, "Stop drinking" would say too little.
 func (r *Row) describes() bool {
-	return r.Label != "" || r.State == "late" || strings.HasPrefix(r.ID, "item-")
+	return r.Label != "" || r.State == "late" || strings.HasPrefix(r.ID, "item-") && r.Due != ""
 }
 
 // Fact is a label with a value.
@@ -55,6 +57,7 @@ type Fact struct{ Label, Value, Yours string }
 // Tick is the box of a step that can be done.
 type Tick struct {
 	Code, N int
+	Line    uint32 // of an own line; the two above are 0 then
 	Done    bool
 }
 
@@ -67,7 +70,7 @@ func (m *maker) fact(label string, value string, t time.Time) Fact {
 func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 	e := m.words(s)
 	r := Row{
-		ID: prefix + number(int(s.Code)) + "-" + number(s.N), Kind: "step", Title: e.Title, How: e.How, Why: e.Why,
+		ID: prefix + stepMark(s), Kind: "step", Title: e.Title, How: e.How, Sides: sides(m.v, e, m.v.Patient(m.p)), Why: e.Why, Line: m.ownLine(s.Line),
 		Due: m.due(s), list: s.List, day: s.Last, at: s.Until, until: s.Until,
 	}
 	if s.Who == schedule.Patient {
@@ -106,13 +109,20 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 		r.Note = m.v.Say("team-first")
 	}
 	if s.Once() {
-		r.Tick = &Tick{Code: int(s.Code), N: s.N, Done: m.p.Has(s.Tick())}
+		r.Tick = &Tick{Code: int(s.Code), N: s.N, Done: s.Done(m.p)}
+		if s.Line != nil {
+			r.Tick.Line = s.Line.ID
+		}
 	}
 	last := s.Last
 	if s.Due == schedule.Onward {
 		last = max(m.today, s.First)
 	}
-	m.setState(&r, s.First, last)
+	first := s.First
+	if s.Due == schedule.Undated {
+		first, last = m.today+1, m.today+1 // it is never past by itself
+	}
+	m.setState(&r, first, last)
 	if s.First >= m.p.Surgery && (s.Due == schedule.Daily || s.Due == schedule.Onward) && !m.recovered() {
 		r.State = "ahead" // not before the patient is out of recovery
 	}
@@ -130,6 +140,9 @@ func (m *maker) words(s *schedule.Step) guide.Entry {
 }
 
 func (m *maker) sayStep(s *schedule.Step) guide.Entry {
+	if s.Line != nil {
+		return guide.Entry{Title: s.Line.Text}
+	}
 	return m.v.Entry(s.ID, s.Variant, append(m.v.Fills(m.p, s.N, s.Of),
 		arg("heavy", m.v.Time(m.s.Fasting.HeavyStop)), arg("early", m.v.Time(m.s.EarlyArrival())))...)
 }
@@ -138,10 +151,16 @@ func (m *maker) sayStep(s *schedule.Step) guide.Entry {
 func (m *maker) due(s *schedule.Step) string {
 	day := m.v.ShortDay(s.First)
 	switch s.Due {
+	case schedule.Undated:
+		return ""
 	case schedule.ByDay:
 		return m.v.Say("label.due", arg("day", day))
 	case schedule.AtTime:
-		return m.v.ShortDayTime(s.Until)
+		key := "due-at.by"
+		if s.BeforeLeaving {
+			key = "due-at.leaving"
+		}
+		return m.v.Say(key, arg("when", m.v.ShortDayTime(s.Until)))
 	case schedule.Through:
 		return m.v.Say("span.days", arg("from", m.v.ShortDayTime(s.From)), arg("to", m.v.ShortDayTime(s.Until)))
 	case schedule.Onward:
@@ -149,6 +168,9 @@ func (m *maker) due(s *schedule.Step) string {
 	}
 	if s.Last != s.First {
 		return m.v.Say("span.days", arg("from", day), arg("to", m.v.ShortDay(s.Last)))
+	}
+	if s.Evening {
+		return m.v.Say("due-at.evening", arg("day", day))
 	}
 	return day
 }

@@ -50,6 +50,10 @@ func (t teller) label(k merge.Key) string {
 		return t.fact(plan.Facts(1) << k.Sub)
 	case k.Field == merge.Setting:
 		return t.v.Say("rule." + plan.Rules[k.Sub].Key)
+	case k.Field == merge.HospitalText:
+		return t.v.Say("form." + plan.ProgramTextKeys[k.Sub])
+	case k.Field == merge.Line:
+		return t.v.Say("line.own")
 	case d == nil:
 		return t.v.Say(labels[k.Field])
 	}
@@ -99,6 +103,13 @@ func (t teller) value(k merge.Key, value string) string {
 		return t.date(k, value)
 	case merge.About:
 		return t.about(value)
+	case merge.Line:
+		if l, ok := merge.ReadLine(value); ok && l.List < plan.ListEnd {
+			return t.lineWords(l)
+		}
+		return value
+	case merge.HospitalText:
+		return t.hospitalText(value)
 	}
 	if n, err := strconv.Atoi(value); err == nil && !isText(k.Field) {
 		return t.number(k, n)
@@ -112,6 +123,14 @@ func isText(f merge.Field) bool {
 		return true
 	}
 	return false
+}
+
+// hospitalText says one of a hospital's other texts: a day as a day.
+func (t teller) hospitalText(value string) string {
+	if day, err := wall.ParseDate(value); err == nil {
+		return t.v.Day(day)
+	}
+	return t.text(value)
 }
 
 func (t teller) text(value string) string {
@@ -136,6 +155,9 @@ func (t teller) number(k merge.Key, n int) string {
 	case merge.Program:
 		return t.program(uint16(n))
 	case merge.Setting:
+		if info := plan.Rules[k.Sub]; n < info.Min { // there is no common practice
+			return t.v.Say("thing.nothing")
+		}
 		return t.v.Amount(plan.Rules[k.Sub].Unit, n)
 	case merge.Kind:
 		return t.v.Entry(plan.DutyKeys[n], "").Title

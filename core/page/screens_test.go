@@ -190,6 +190,8 @@ func makeRequests(t *testing.T, x texts) map[string]app.Request {
 	add("no such duty", -9, family, path("/duty/"+x.typed+"/"+x.typed))
 	add("a date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "move"})...))
 	add("an extra date typed wrong", -9, family, path("/duty/1/date", append(everyField(x.typed), app.Field{Name: "act", Value: "add"})...))
+	guideScreens(t, x, adder{add, family, path})
+	lineScreens(x, adder{add, family, path})
 	linkScreens(t, x, adder{add, family, path})
 	splitScreens(x, adder{add, family, path})
 	for _, kind := range plan.DutyKeys {
@@ -262,7 +264,8 @@ func clinicFile(text string) string {
 func everyField(value string) []app.Field {
 	var all []app.Field
 	for name := range strings.FieldsSeq("patient surgery arrival joint operation stay drive parking home hospital address phone zone confirm number code n done clock " +
-		"on-1 on-3 on-5 title who place note first at length again often days every month ends weeks times last rule own early leaves day to") {
+		"on-1 on-3 on-5 title who place note first at length again often days every month ends weeks times last rule own early leaves day to " +
+		"emergency limits reviewed-by reviewed-on translated-by translated-on text list line from") {
 		all = append(all, app.Field{Name: name, Value: value})
 	}
 	for _, f := range plan.FactKeys {

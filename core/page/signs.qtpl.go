@@ -19,74 +19,77 @@ var (
 	_ = qt422016.AcquireByteBuffer
 )
 
-func streamsigns(qw422016 *qt422016.Writer, v guide.Voice, phone Tel) {
+func streamsigns(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
 	qw422016.N().S(`
 <section id="signs" class="signs" tabindex="-1" aria-labelledby="signs-title">
 <h2 id="signs-title">`)
 	qw422016.E().S(v.Say("signs.title"))
 	qw422016.N().S(`</h2>
-`)
-	emergency := v.Entry("signs-emergency", "", guide.Arg{Name: "number", Value: v.Say("emergency.number")})
-
-	qw422016.N().S(`
 <div class="sign now">
-<h3><a href="tel:`)
-	qw422016.E().S(NewTel(v.Say("emergency.number")).Dial)
-	qw422016.N().S(`">`)
-	qw422016.E().S(emergency.Title)
-	qw422016.N().S(`</a></h3>
+<h3>`)
+	if c.Dial.Dial != "" {
+		qw422016.N().S(`<a href="tel:`)
+		qw422016.E().S(c.Dial.Dial)
+		qw422016.N().S(`">`)
+		qw422016.E().S(c.Signs.Emergency.Title)
+		qw422016.N().S(`</a>`)
+	} else {
+		qw422016.E().S(c.Signs.Emergency.Title)
+	}
+	qw422016.N().S(`</h3>
 `)
-	streamhow(qw422016, emergency.How)
+	if c.NoPlan {
+		qw422016.N().S(`<p>`)
+		qw422016.E().S(v.Say("signs.elsewhere", guide.Arg{Name: "number", Value: c.Signs.Number}))
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+`)
+	streamhow(qw422016, c.Signs.Emergency.How)
 	qw422016.N().S(`
 <p>`)
-	qw422016.E().S(emergency.Why)
+	qw422016.E().S(c.Signs.Emergency.Why)
 	qw422016.N().S(`</p>
 </div>
-`)
-	office := v.Entry("signs-office", "", guide.Arg{Name: "number", Value: v.Say("emergency.number")})
-
-	qw422016.N().S(`
 <div class="sign today">
 <h3>`)
-	qw422016.E().S(office.Title)
+	qw422016.E().S(c.Signs.Office.Title)
 	qw422016.N().S(`</h3>
 <p>`)
-	if phone.Shown != "" {
-		streamtel(qw422016, phone)
+	if c.Phone.Shown != "" {
+		streamtel(qw422016, c.Phone)
 	} else {
 		qw422016.E().S(v.Say("signs.no-phone"))
 	}
 	qw422016.N().S(`</p>
 `)
-	streamhow(qw422016, office.How)
+	streamhow(qw422016, c.Signs.Office.How)
 	qw422016.N().S(`
 <p>`)
-	qw422016.E().S(office.Why)
+	qw422016.E().S(c.Signs.Office.Why)
 	qw422016.N().S(`</p>
 </div>
-`)
-	say := v.Entry("signs-say", "")
-
-	qw422016.N().S(`
+<div class="sign say">
 <h3>`)
-	qw422016.E().S(say.Title)
+	qw422016.E().S(c.Signs.Say.Title)
 	qw422016.N().S(`</h3>
 `)
-	streamhow(qw422016, say.How)
+	streamhow(qw422016, c.Signs.Say.How)
 	qw422016.N().S(`
+</div>
 </section>
 `)
 }
 
-func writesigns(qq422016 qtio422016.Writer, v guide.Voice, phone Tel) {
+func writesigns(qq422016 qtio422016.Writer, v guide.Voice, c Calls) {
 	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsigns(qw422016, v, phone)
+	streamsigns(qw422016, v, c)
 	qt422016.ReleaseWriter(qw422016)
 }
 
-func signs(v guide.Voice, phone Tel) string {
+func signs(v guide.Voice, c Calls) string {
 	qb422016 := qt422016.AcquireByteBuffer()
-	writesigns(qb422016, v, phone)
+	writesigns(qb422016, v, c)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -96,11 +99,13 @@ func streamtel(qw422016 *qt422016.Writer, t Tel) {
 	if t.Dial != "" {
 		qw422016.N().S(`<a class="tel" href="tel:`)
 		qw422016.E().S(t.Dial)
-		qw422016.N().S(`">`)
+		qw422016.N().S(`" dir="ltr"><bdi>`)
 		qw422016.E().S(t.Shown)
-		qw422016.N().S(`</a>`)
+		qw422016.N().S(`</bdi></a>`)
 	} else {
+		qw422016.N().S(`<bdi>`)
 		qw422016.E().S(t.Shown)
+		qw422016.N().S(`</bdi>`)
 	}
 }
 
@@ -163,75 +168,6 @@ func writehow(qq422016 qtio422016.Writer, lines []guide.Line) {
 func how(lines []guide.Line) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writehow(qb422016, lines)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
-}
-
-func streamguideLists(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`
-<section id="lists" class="lists" tabindex="-1" aria-labelledby="lists-title">
-<h2 id="lists-title">`)
-	qw422016.E().S(v.Say("front.guide"))
-	qw422016.N().S(`</h2>
-`)
-	for _, l := range GuideLists(v) {
-		qw422016.N().S(`
-<details id="`)
-		qw422016.E().S(l.ID)
-		qw422016.N().S(`" class="list">
-<summary><h3>`)
-		qw422016.E().S(l.Title)
-		qw422016.N().S(`</h3></summary>
-<ul class="items" role="list">
-`)
-		for _, r := range l.Rows {
-			qw422016.N().S(`
-<li class="item">
-<h4>`)
-			qw422016.E().S(r.Title)
-			qw422016.N().S(`</h4>
-`)
-			if r.Due != "" {
-				qw422016.N().S(`<p class="due">`)
-				qw422016.E().S(r.Due)
-				qw422016.N().S(`</p>`)
-			}
-			qw422016.N().S(`
-`)
-			streamhow(qw422016, r.How)
-			qw422016.N().S(`
-`)
-			if r.Why != "" {
-				qw422016.N().S(`<p class="why"><strong>`)
-				qw422016.E().S(v.Say("why"))
-				qw422016.N().S(`:</strong> `)
-				qw422016.E().S(r.Why)
-				qw422016.N().S(`</p>`)
-			}
-			qw422016.N().S(`
-</li>
-`)
-		}
-		qw422016.N().S(`
-</ul>
-</details>
-`)
-	}
-	qw422016.N().S(`
-</section>
-`)
-}
-
-func writeguideLists(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamguideLists(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
-func guideLists(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeguideLists(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

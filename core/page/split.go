@@ -12,7 +12,7 @@ import (
 type SplitView struct {
 	Voice    guide.Voice
 	Fragment string
-	Phone    Tel
+	Calls    Calls
 	Notices  []Notice
 	Cover    Cover
 	Open     []SplitGroup // what nobody has
@@ -44,7 +44,7 @@ func (g *SplitGroup) Folded() bool { return len(g.Lines) > 3 }
 func NewSplitView(in Input) SplitView {
 	m := newMaker(in)
 	v := SplitView{
-		Voice: m.v, Fragment: in.Fragment, Phone: NewTel(m.p.Program.Phone), Notices: in.Notices, Cover: m.cover(),
+		Voice: m.v, Fragment: in.Fragment, Calls: m.calls(), Notices: in.Notices, Cover: m.cover(),
 		Loads: m.loads(m.report().Loads, nil, false), Helpers: m.anybody(),
 		GapTitle: m.v.Say("split.gaps", arg("name", m.v.Patient(m.p))),
 	}

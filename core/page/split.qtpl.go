@@ -148,7 +148,7 @@ func streamsplitPage(qw422016 *qt422016.Writer, v *SplitView) {
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }
@@ -717,7 +717,7 @@ func streamsuggestPage(qw422016 *qt422016.Writer, v *SuggestView) {
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
 	qw422016.N().S(`</p>
 `)
-	streampageEnd(qw422016, v.Voice, v.Phone)
+	streampageEnd(qw422016, v.Voice, v.Calls)
 	qw422016.N().S(`
 `)
 }

@@ -12,7 +12,7 @@ import (
 type SuggestView struct {
 	Voice    guide.Voice
 	Fragment string
-	Phone    Tel
+	Calls    Calls
 	Anew     bool
 	Digest   string // tells proposals apart, so that only the one that was read is accepted
 	Said     string // what to know first: that it is not the one that was read before, or nothing was ticked
@@ -80,7 +80,7 @@ func NewSuggestView(in SuggestInput) SuggestView {
 	m := newMaker(in.Input)
 	p := in.Proposal
 	v := SuggestView{
-		Voice: m.v, Fragment: in.Fragment, Phone: NewTel(m.p.Program.Phone), Anew: in.Scope == split.Anew, Digest: in.Digest, Said: in.Said,
+		Voice: m.v, Fragment: in.Fragment, Calls: m.calls(), Anew: in.Scope == split.Anew, Digest: in.Digest, Said: in.Said,
 		Title: m.v.Say("suggest.title"), Lines: len(p.Lines), Loads: m.loads(p.Loads, p.Lines, true),
 	}
 	if v.Anew {

@@ -3,7 +3,10 @@ package page
 import (
 	"slices"
 
+	"newel/core/guide"
 	"newel/core/merge"
+	"newel/core/plan"
+	"newel/core/schedule"
 )
 
 // ticks says in one line for each person what they ticked.
@@ -15,9 +18,12 @@ func (m *newsMaker) ticks() []string {
 		st := &m.Now.Steps[i]
 		tick := st.Tick()
 		key := merge.Key{Field: merge.Tick, Sub: uint32(tick.Code)<<8 | uint32(tick.N)}
-		is, was := m.p.Has(tick), m.before.Has(tick)
+		if st.Line != nil {
+			key = merge.Key{Field: merge.LineDone, Sub: st.Line.ID}
+		}
+		is, was := st.Done(m.p), st.Done(&m.before)
 		names, own := m.by(key)
-		title := m.v.Entry(st.ID, st.Variant, m.v.Fills(m.p, st.N, st.Of)...).Title
+		title := stepTitle(m.v, m.p, st)
 		switch {
 		case is == was || own || !st.Once():
 		case !is:
@@ -42,6 +48,14 @@ func (m *newsMaker) ticks() []string {
 		lines = append(lines, m.v.Say("news.unticked", arg("list", m.some(open))))
 	}
 	return lines
+}
+
+// stepTitle is what a step is called.
+func stepTitle(v guide.Voice, p *plan.Plan, st *schedule.Step) string {
+	if st.Line != nil {
+		return st.Line.Text
+	}
+	return v.Entry(st.ID, st.Variant, v.Fills(p, st.N, st.Of)...).Title
 }
 
 // some lists a few, and how many more there are.

@@ -10,7 +10,7 @@ import (
 func NewWhoView(in Input, id, problem string) (view WhoView, ok bool) {
 	m := newMaker(in)
 	view = WhoView{
-		Voice: m.v, Fragment: in.Fragment, Phone: NewTel(m.p.Program.Phone), Path: "/who/" + id, Calendar: "/calendar/who/" + id,
+		Voice: m.v, Fragment: in.Fragment, Calls: m.calls(), Path: "/who/" + id, Calendar: "/calendar/who/" + id,
 		Helpers: m.p.Helpers, Problem: problem,
 	}
 	if slot, isSlot := plan.SlotNamed(id); isSlot {

@@ -75,8 +75,9 @@ func Check(p *Plan, today wall.Date) []Problem {
 	}
 	found = append(found, checkMinutes("drive", p.Drive, MaxDrive, DriveLong)...)
 	found = append(found, checkMinutes("parking", p.Parking, MaxParking, ParkingLong)...)
-	found = append(found, checkProgram(&p.Program)...)
-	return append(found, checkFamily(p)...)
+	found = append(found, checkProgram(&p.Program, today)...)
+	found = append(found, checkFamily(p)...)
+	return append(found, checkLines(p)...)
 }
 
 // Usable tells whether none of the problems stands in the way of a schedule.
@@ -134,7 +135,7 @@ func checkMinutes(field string, n, most int, long string) []Problem {
 	return nil
 }
 
-func checkProgram(p *Program) []Problem {
+func checkProgram(p *Program, today wall.Date) []Problem {
 	var found []Problem
 	for r, info := range Rules {
 		if v := p.Get(Rule(r)); p.Own(Rule(r)) && (v < info.Min || v > info.Max) {
@@ -148,7 +149,29 @@ func checkProgram(p *Program) []Problem {
 	}
 	found = append(found, checkText("hospital", p.Hospital, MaxName)...)
 	found = append(found, checkText("address", p.Address, MaxText)...)
-	return append(found, checkText("phone", p.Phone, MaxName)...)
+	found = append(found, checkText("phone", p.Phone, MaxName)...)
+	found = append(found, checkFever(p)...)
+	return append(found, checkTexts(p, today)...)
+}
+
+// lowFever are the tenths below which a fever to call about is asked about: 37.5 °C and
+// 99.5 °F. Common practice, no published source: pages of hospitals say 38 °C or more.
+const lowCelsius, lowFahrenheit = 375, 995
+
+// checkFever looks at the temperature from which on to call: it is on one of the scales.
+func checkFever(p *Program) []Problem {
+	if !p.Own(Fever) {
+		return nil
+	}
+	n, field := p.Get(Fever), "rule."+Rules[Fever].Key
+	celsius, ok := Celsius(n)
+	switch {
+	case !ok:
+		return []Problem{{Field: field, Code: FeverUnclear}}
+	case celsius && n < lowCelsius, !celsius && n < lowFahrenheit:
+		return []Problem{{Field: field, Code: FeverLow, Ask: true}}
+	}
+	return nil
 }
 
 func checkText(field, s string, most int) []Problem {

@@ -1,5 +1,7 @@
 package plan
 
+import "slices"
+
 // Line is a line of a list in the family's or the hospital's own words.
 type Line struct {
 	ID       uint32 // from the device that added it, so that two devices never give one twice
@@ -41,5 +43,92 @@ var ListKeys = [listEnd]string{
 	"ready", "home", "equipment", "wash", "eat", "pack", "day", "going", "first", "after", "therapy", "later", "limits",
 }
 
-// MaxLines bounds the own lines of a plan.
-const MaxLines = 200
+// The bounds of own lines. Forms stop at MaxPerList; of more than MaxLines, which several
+// copies can have together, the first are shown. A line is due at most MaxLineDays days
+// before or after surgery.
+const (
+	MaxLines    = 200
+	MaxPerList  = 40
+	MaxLineDays = 400
+
+	// MaxLineBytes keeps a line, with its list and day, within the 400 bytes that a value
+	// may have in a link.
+	MaxLineBytes = 388
+)
+
+// ListEnd is the number of the next list that there will be: a line with it, or a greater
+// one, is a later page's.
+const ListEnd = listEnd
+
+// ListByKey finds a list by its key.
+func ListByKey(key string) (List, bool) {
+	i := slices.Index(ListKeys[:], key)
+	return List(max(i, 0)), i >= 0
+}
+
+// Line finds an own line by its number; nil where there is none.
+func (p *Plan) Line(id uint32) *Line {
+	for i := range p.Lines {
+		if p.Lines[i].ID == id {
+			return &p.Lines[i]
+		}
+	}
+	return nil
+}
+
+// LinesOf gives the own lines of one list: the hospital's first, each in the order of
+// their numbers.
+func LinesOf(p *Plan, list List) []Line {
+	var hospital, family []Line
+	for _, l := range p.Lines {
+		switch {
+		case l.List != list:
+		case l.Hospital:
+			hospital = append(hospital, l)
+		default:
+			family = append(family, l)
+		}
+	}
+	return append(hospital, family...)
+}
+
+// WithLine returns the plan with a line added or changed; they stay in the order of their
+// numbers. The plan it is called on keeps its own.
+func (p Plan) WithLine(l Line) Plan {
+	i, found := findLine(p.Lines, l.ID)
+	p.Lines = slices.Clone(p.Lines)
+	if found {
+		p.Lines[i] = l
+	} else {
+		p.Lines = slices.Insert(p.Lines, i, l)
+	}
+	return p
+}
+
+// WithoutLine returns the plan with a line taken out. The plan it is called on keeps its own.
+func (p Plan) WithoutLine(id uint32) Plan {
+	if i, found := findLine(p.Lines, id); found {
+		p.Lines = slices.Delete(slices.Clone(p.Lines), i, i+1)
+	}
+	if len(p.Lines) == 0 {
+		p.Lines = nil
+	}
+	return p
+}
+
+func findLine(all []Line, id uint32) (int, bool) {
+	return slices.BinarySearchFunc(all, id, func(l Line, id uint32) int { return int(int64(l.ID) - int64(id)) })
+}
+
+// sameLines tells whether two plans have the same own lines, done or not.
+func (p *Plan) sameLines(q *Plan) bool {
+	return slices.EqualFunc(p.Lines, q.Lines, func(a, b Line) bool {
+		a.Done = b.Done
+		return a == b
+	})
+}
+
+// SameTicks tells whether the same is done in two plans.
+func (p *Plan) SameTicks(q *Plan) bool {
+	return slices.Equal(p.Ticked, q.Ticked) && slices.Equal(p.Lines, q.Lines)
+}

@@ -134,6 +134,6 @@ func (p Plan) SameFacts(q Plan) bool {
 		p.Drive == q.Drive && p.Parking == q.Parking &&
 		p.Facts == q.Facts && p.Program == q.Program &&
 		p.Cover == q.Cover && p.Revision == q.Revision && slices.Equal(p.Helpers, q.Helpers) &&
-		p.sameAbout(&q) && slices.Equal(p.Shifts, q.Shifts) &&
+		p.sameAbout(&q) && slices.Equal(p.Shifts, q.Shifts) && p.sameLines(&q) &&
 		slices.EqualFunc(p.Duties, q.Duties, Duty.Equal)
 }

@@ -101,7 +101,7 @@ var Rules = [ruleEnd]RuleInfo{
 	// StayWithHours of them must be. Common practice, no published source, for what is
 	// beyond the 24 h above. Where StayWithHours is more, that holds.
 	PresenceHours: {"presence-hours", Hours, 72, 0, 14 * 24},
-	// When to call the office. Both are the hospital's to say, and there is no number
+	// When to call the office. Common practice is 0 here, below Min: there is none. Both are the hospital's to say, and there is no number
 	// until it has: CDC's page on infections at the wound names none for a fever, and
 	// the days are practice that differs.
 	Fever:     {"fever", Degrees, 0, 350, 1080},

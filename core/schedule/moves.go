@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"newel/core/plan"
 	"newel/core/wall"
 )
 
@@ -11,8 +12,9 @@ import (
 // or took away.
 type Move struct {
 	ID      string
-	Variant string // of a step's wording, as it is now
-	Duty    bool   // a duty, else a step
+	Variant string     // of a step's wording, as it is now
+	Duty    bool       // a duty, else a step
+	Line    *plan.Line // of an own line, which has no ID
 	N, Of   int
 	Before  *When // nil: it was not there
 	After   *When // nil: it is not there any more
@@ -29,6 +31,7 @@ type moveKey struct {
 	id   string
 	duty bool
 	n    int
+	line uint32
 }
 
 // movable is what a change of plan may move, with the times that stand for it.
@@ -36,6 +39,7 @@ type movable struct {
 	key     moveKey
 	unknown bool // of a step: what its time hangs on is not known
 	variant string
+	line    *plan.Line
 	of      int
 	day     wall.Date
 	first   time.Time // of a duty the time to leave, of a step its own
@@ -44,7 +48,8 @@ type movable struct {
 
 // Moves compares two schedules of one plan and lists what moved, in the new
 // order; what is gone comes last. A time that was not known before and is known
-// now has not moved.
+// now has not moved. Nor has an own line that was added or taken out, or that got its first
+// day or lost it: nothing else of the plan is another one by that.
 func Moves(before, after *Schedule) []Move {
 	was := map[moveKey]movable{}
 	old := before.movables()
@@ -58,20 +63,25 @@ func Moves(before, after *Schedule) []Move {
 		before, now := then.when(m), m.when(then)
 		switch {
 		case known && then.unknown != m.unknown: // it became known, or is no longer
+		case !known && m.line != nil:
 		case !known:
 			now = m.when(m)
-			moves = append(moves, Move{ID: m.key.id, Variant: m.variant, Duty: m.key.duty, N: m.key.n, Of: m.of, After: &now})
+			moves = append(moves, m.move(nil, &now))
 		case !before.same(now):
-			moves = append(moves, Move{ID: m.key.id, Variant: m.variant, Duty: m.key.duty, N: m.key.n, Of: m.of, Before: &before, After: &now})
+			moves = append(moves, m.move(&before, &now))
 		}
 	}
 	for _, m := range old {
-		if _, left := was[m.key]; left {
+		if _, left := was[m.key]; left && m.line == nil {
 			gone := m.when(m)
-			moves = append(moves, Move{ID: m.key.id, Variant: m.variant, Duty: m.key.duty, N: m.key.n, Of: m.of, Before: &gone})
+			moves = append(moves, m.move(&gone, nil))
 		}
 	}
 	return moves
+}
+
+func (m movable) move(before, after *When) Move {
+	return Move{ID: m.key.id, Variant: m.variant, Duty: m.key.duty, Line: m.line, N: m.key.n, Of: m.of, Before: before, After: after}
 }
 
 // when gives the day and the time that m and its counterpart both know.
@@ -97,11 +107,11 @@ func (s *Schedule) movables() []movable {
 		case d.Family != nil: // a rule that changes is one thing, not forty
 		case d.IsSlot(): // and so is staying with the patient
 			for _, p := range stays {
-				all = append(all, movable{key: moveKey{d.ID, true, int(p.Branch)}, day: wall.DateOf(p.Whole.From), second: p.Whole.From})
+				all = append(all, movable{key: moveKey{id: d.ID, duty: true, n: int(p.Branch)}, day: wall.DateOf(p.Whole.From), second: p.Whole.From})
 			}
 			stays = nil
 		default:
-			all = append(all, movable{key: moveKey{d.ID, true, int(d.Branch)}, day: d.Day, first: d.Leave, second: d.There.From})
+			all = append(all, movable{key: moveKey{id: d.ID, duty: true, n: int(d.Branch)}, day: d.Day, first: d.Leave, second: d.There.From})
 		}
 	}
 	for _, st := range s.Steps {
@@ -109,7 +119,11 @@ func (s *Schedule) movables() []movable {
 		if st.Due == Through {
 			at = st.From
 		}
-		all = append(all, movable{key: moveKey{st.ID, false, st.N}, unknown: st.Needs != Nothing, variant: st.Variant, of: st.Of, day: st.First, first: at})
+		m := movable{key: moveKey{id: st.ID, n: st.N}, unknown: st.Needs != Nothing, variant: st.Variant, line: st.Line, of: st.Of, day: st.First, first: at}
+		if st.Line != nil {
+			m.key.line, m.unknown = st.Line.ID, st.Due == Undated
+		}
+		all = append(all, m)
 	}
 	return all
 }
@@ -130,7 +144,9 @@ func (s *Schedule) ends() []time.Time {
 		}
 	}
 	for i := range s.Steps {
-		ends = append(ends, s.Steps[i].From, s.Steps[i].Until)
+		if s.Steps[i].Line == nil { // own lines have days and no times
+			ends = append(ends, s.Steps[i].From, s.Steps[i].Until)
+		}
 	}
 	return ends
 }

@@ -18,18 +18,20 @@ const (
 	Onward             // every day from First on, with no end that the plan knows
 	AtTime             // done, or stopped, by Until
 	Through            // holds from From to Until
+	Undated            // an own line without a day: in its list, and nowhere else
 )
 
 // Gathered are the lists whose lines stand as one row, or as one entry of a calendar, on
 // the day they are due: ten lines of packing would bury the one time that matters.
 var Gathered = map[string]bool{"home": true, "equipment": true, "pack": true, "going": true}
 
-// Step is a line of a list with its due time. First and Last are always set.
+// Step is a line of a list with its due time. First and Last are set unless it is Undated.
 // From and Until are instants, and zero where only days are known.
 type Step struct {
 	*Kind
-	N, Of   int    // which of several; 0, 0 for a step that comes once
-	Variant string // which of the step's wordings holds; empty for the usual one
+	Line    *plan.Line // the family's or the hospital's own line; nil for a line of steps.txt
+	N, Of   int        // which of several; 0, 0 for a step that comes once
+	Variant string     // which of the step's wordings holds; empty for the usual one
 	Due     Due
 	First   wall.Date
 	Last    wall.Date
@@ -44,12 +46,23 @@ type Step struct {
 	Over          time.Time // from when on it makes no sense any more, if it has no time of its own
 }
 
-// Tick is the step's mark in the plan.
+// Done tells whether the step is marked as done in a plan.
+func (s *Step) Done(p *plan.Plan) bool {
+	if s.Line != nil {
+		l := p.Line(s.Line.ID)
+		return l != nil && l.Done
+	}
+	return p.Has(s.Tick())
+}
+
+// Tick is the mark in the plan of a step from steps.txt.
 func (s *Step) Tick() plan.Tick { return plan.Tick{Code: s.Code, N: uint8(s.N)} }
 
 // Once tells whether the step is a thing to be done once, and so to be ticked.
 // What is kept up for days is not.
-func (s *Step) Once() bool { return s.Due == ByDay || s.Due == OnDay || s.Due == AtTime }
+func (s *Step) Once() bool {
+	return s.Due == ByDay || s.Due == OnDay || s.Due == AtTime || s.Due == Undated
+}
 
 // steps walks through the table, so that the order of the file is the order of
 // the lists.
@@ -66,7 +79,7 @@ func (s *Schedule) steps() []Step {
 			all = append(all, s.simple(k))
 		}
 	}
-	return all
+	return append(all, s.ownLines()...)
 }
 
 // computed calls the rule that a step with due "computed" names by its id.
@@ -107,7 +120,11 @@ func (s *Schedule) simple(k *Kind) Step {
 		return Step{Kind: k, Due: ByDay, First: last, Last: last}
 	case OnHome:
 		first, last := s.HomeDays()
-		return Step{Kind: k, Due: OnDay, First: first, Last: last}
+		step := Step{Kind: k, Due: OnDay, First: first, Last: last, Evening: t.Evening}
+		if t.Evening && first == last {
+			step.Around = s.evening(first)
+		}
+		return step
 	case On:
 		step := s.onDay(k, day+wall.Date(t.From))
 		if t.From == 0 {

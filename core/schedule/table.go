@@ -42,6 +42,7 @@ type Timing struct {
 	Rule plan.Rule // By: how many days before; From: the last day, where ByRule
 	// ByRule: the last day of From is Rule's. Open: it has none.
 	ByRule, Open bool
+	Evening      bool // OnHome: in the evening
 }
 
 // How says which kind of due column it is.
@@ -53,7 +54,7 @@ const (
 	By           // by:RULE
 	ByWash       // by:wash
 	On           // on:N
-	OnHome       // on:home
+	OnHome       // on:home, eve:home
 	From         // from:N..M
 )
 
@@ -107,6 +108,8 @@ func readTiming(text string) Timing {
 		t.How = ByWash
 	case text == "on:home":
 		t.How = OnHome
+	case text == "eve:home":
+		t.How, t.Evening = OnHome, true
 	case how == "by":
 		t.How, t.Rule = By, daysRule(text, what)
 	case how == "on":

@@ -55,8 +55,9 @@ func TestCodesStay(t *testing.T) {
 // Every rule of the program changes something, or it would be a setting for show.
 func TestEveryRuleCounts(t *testing.T) {
 	for r, info := range plan.Rules {
-		if plan.Rule(r) == plan.ClotDays {
-			continue // how long the page keeps its warning; core/app's tests have it
+		switch plan.Rule(r) {
+		case plan.Fever, plan.BowelDays:
+			continue // they are said in the signs, which core/guide's tests have
 		}
 		changed := false
 		for _, op := range []plan.Operation{plan.First, plan.Revision, plan.BothSides} {
@@ -125,4 +126,17 @@ func TestDueDays(t *testing.T) {
 	require.Equal(t, "2027-03-09 2027-03-23", hardest.First.String()+" "+hardest.Last.String(), "two weeks")
 	require.Equal(t, Onward, s.one(t, "walk-often").Due, "until the therapist or the surgeon says otherwise")
 	require.Equal(t, Onward, s.one(t, "coach-drives").Due, "until the surgeon says otherwise")
+}
+
+// The first night is got ready for in the evening of the day of going home, whichever that is.
+// Common practice, no published source.
+func TestTheFirstNightIsInTheEvening(t *testing.T) {
+	for stay, want := range map[plan.Stay]string{plan.SameDay: "2027-03-09 20:00", plan.OneNight: "2027-03-10 20:00"} {
+		s := build(t, family(t, func(p *plan.Plan) { p.Stay = stay }))
+		night := s.one(t, "first-night")
+		require.True(t, night.Evening)
+		require.Equal(t, want, night.Around.In(s.Loc).Format("2006-01-02 15:04"))
+	}
+	undecided := build(t, family(t, func(p *plan.Plan) { p.Stay = plan.Undecided })).one(t, "first-night")
+	require.True(t, undecided.Evening && undecided.Around.IsZero(), "on one of two evenings")
 }

@@ -21,6 +21,7 @@
 //   press(key)             "Tab", "Enter", "ArrowDown", "a" …; "Shift+Tab"
 //   type(text)             letter by letter into what has the focus
 //   setSize(width, height), screenshot(file, fullPage), back(), forward(), reload()
+//   pdf(file, format)      prints to a file, on "Letter" or "A4" (Chromium)
 //   requests()             addresses asked for so far
 //   clipboard()            what somebody gets who pastes now
 //   setDark(on)            as the device would after sunset (Chromium)

@@ -3,11 +3,11 @@
 
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
-import { createServer } from "node:http";
 import { join } from "node:path";
 import test, { after, before } from "node:test";
 import { top } from "../compile.mjs";
 import { engines, withPage } from "../engines.mjs";
+import { holdBack } from "../held.mjs";
 
 const site = process.env.NEWEL_SITE;
 assert.ok(site, "NEWEL_SITE is not set: run this through `go run ./build test --only browser`");
@@ -16,30 +16,8 @@ assert.ok(site, "NEWEL_SITE is not set: run this through `go run ./build test --
 const link = (name) => /^fragment: (.*)$/m.exec(readFileSync(join(top, `testdata/link/heads/${name}.txt`), "utf8"))[1];
 
 let held; // the site with the core's file held back until let go
-before(async () => { held = await holdBack(); });
+before(async () => { held = await holdBack(site); });
 after(() => held.close());
-
-async function holdBack() {
-  const waiting = [];
-  let open = false;
-  const server = createServer(async (request, response) => {
-    if (/^\/core-/.test(request.url) && !open) await new Promise((go) => waiting.push(go));
-    const from = await fetch(new URL(request.url, site), { headers: { "accept-encoding": "identity" } });
-    const type = from.headers.get("content-type");
-    let body = Buffer.from(await from.arrayBuffer());
-    // Some engines would wait for a preloaded file before they say that the page is there.
-    if (type.startsWith("text/html")) body = body.toString().replace(/<link rel="preload"[^>]*>/, "");
-    response.writeHead(from.status, { "content-type": type, "cache-control": "no-store" });
-    response.end(body);
-  });
-  await new Promise((done) => server.listen(0, "127.0.0.1", done));
-  return {
-    url: `http://127.0.0.1:${server.address().port}/`,
-    again() { open = false; },
-    letGo() { open = true; waiting.splice(0).forEach((go) => go()); },
-    close() { open = true; waiting.splice(0).forEach((go) => go()); server.closeAllConnections(); server.close(); },
-  };
-}
 
 const phone = { width: 360, height: 740, timezone: "America/Chicago", language: "en-US", now: "2027-02-01T15:00:00Z" };
 const started = (page) => page.until(() => document.querySelector("#waiting")?.hidden === false);

@@ -1,4 +1,5 @@
-// WebKit's MiniBrowser needs a screen. Where there is none, one is made in memory.
+// WebKit's MiniBrowser needs a screen. One is made in memory for each run of tests, and not
+// the machine's own taken: two that run side by side would share its focus and its clipboard.
 
 import { spawn } from "node:child_process";
 
@@ -6,7 +7,7 @@ let display;
 
 /** The name of a screen, such as ":99". Started once for the whole run. */
 export function screen() {
-  display ??= process.env.DISPLAY ? Promise.resolve(process.env.DISPLAY) : startXvfb();
+  display ??= startXvfb();
   return display;
 }
 

@@ -157,6 +157,8 @@ class Page {
   clipboard() { return clipboard(this); }
   setSize(width, height) { return setSize(this.#tab, width, height); }
   setDark(dark) { return setDark(this.#tab, dark); }
+  /** Prints to a file, on "Letter" or "A4", fills and all (Chromium). */
+  pdf(file, format) { return this.#tab.pdf({ path: file, format, printBackground: true }); }
   screenshot(file, fullPage = true) { return this.#tab.screenshot({ path: file, fullPage }); }
   type(text) { return this.#tab.keyboard.type(text); }
   requests() { return [...this.#requests]; }

@@ -4,20 +4,56 @@
 import { spawn } from "node:child_process";
 import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
 import { Agent } from "node:http";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { after } from "node:test";
 import { setTimeout as pause } from "node:timers/promises";
 import { Builder, By, Key } from "selenium-webdriver";
 import { call, clipboard, noErrorsLeft, setDirectly, toTheMiddle, until } from "./common.mjs";
 import { screen } from "./display.mjs";
+import { freePort, listening } from "./port.mjs";
 
 const miniBrowser =
   process.env.NEWEL_MINIBROWSER ?? "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser";
 
-/** Opens WebKit. One driver process each, because it serves one session at a time. */
+// To start one takes longer than most tests, so the tests of a file share browsers, one after
+// the other; each finds it as it was at the start: no storage, no page, no other window. What
+// stays is the list of places gone to, which ends at 100; so a browser serves some tests and
+// goes. Two pages that are open at once are two browsers.
+const idle = new Map();
+const turns = 10;
+
+after(async () => {
+  for (const browser of [...idle.values()].flat()) await browser.end();
+  idle.clear();
+});
+
+/** Opens WebKit: a page with a storage of its own. */
 export async function openWebKit(engine, options) {
   if (!options.javascript) throw new Error("webkit: JavaScript cannot be turned off from outside");
+  const key = JSON.stringify([options.timezone, options.dark]);
+  const browser = (!options.home && idle.get(key)?.pop()) || (await start(options));
+  try {
+    const page = new Page(browser.driver, (errors) => finish(engine, options, key, browser, page, errors));
+    await page.setSize(options.width, options.height);
+    return page;
+  } catch (fault) {
+    await browser.end();
+    throw fault;
+  }
+}
+
+/** Hands the browser on as it was, or ends it. */
+async function finish(engine, options, key, browser, page, errors) {
+  browser.turns += 1;
+  const again = !options.home && browser.turns < turns && (await page.forget().then(() => true, () => false));
+  if (again) idle.set(key, [...(idle.get(key) ?? []), browser]);
+  else await browser.end();
+  noErrorsLeft(engine, errors);
+}
+
+/** Starts a browser: one driver process each, because it serves one session at a time. */
+async function start(options) {
   const home = options.home ?? (await mkdtemp(join(tmpdir(), "newel-webkit-")));
   await narrowWindows(join(home, "config", "gtk-3.0"));
   const port = await freePort();
@@ -27,16 +63,19 @@ export async function openWebKit(engine, options) {
   });
   const kill = () => process_.kill();
   process.on("exit", kill);
-  const finish = async (driver, errors) => {
-    await driver?.quit().catch(() => undefined);
-    kill();
-    process.off("exit", kill);
-    if (!options.home) await rm(home, { recursive: true, force: true, maxRetries: 5 });
-    noErrorsLeft(engine, errors);
+  const browser = {
+    driver: undefined,
+    turns: 0,
+    async end() {
+      await browser.driver?.quit().catch(() => undefined);
+      kill();
+      process.off("exit", kill);
+      if (!options.home) await rm(home, { recursive: true, force: true, maxRetries: 5 });
+    },
   };
   try {
     await listening(port);
-    const driver = await new Builder()
+    browser.driver = await new Builder()
       .usingServer(`http://127.0.0.1:${port}`)
       // One connection for each command: WebKitWebDriver at times leaves the second
       // request on a kept connection unanswered.
@@ -46,11 +85,9 @@ export async function openWebKit(engine, options) {
         "webkitgtk:browserOptions": { binary: miniBrowser, args: ["--automation"] },
       })
       .build();
-    const page = new Page(driver, finish);
-    await page.setSize(options.width, options.height);
-    return page;
+    return browser;
   } catch (fault) {
-    await finish(undefined, []);
+    await browser.end();
     throw fault;
   }
 }
@@ -91,6 +128,7 @@ class Page {
   #driver;
   #finish;
   #errors = [];
+  #origins = new Set();
 
   constructor(driver, finish) {
     this.#driver = driver;
@@ -99,7 +137,21 @@ class Page {
 
   async goto(url) {
     await this.#driver.get(url);
+    this.#origins.add(new URL(url).origin);
     await this.#listen();
+  }
+
+  /** Leaves nothing behind for the next page in this browser. */
+  async forget() {
+    for (const origin of this.#origins) {
+      if (origin === "null") continue;
+      // An address of that place where no script of ours runs and stores something anew.
+      await this.#driver.get(`${origin}/nothing-here`);
+      await this.#driver.executeScript("localStorage.clear(); sessionStorage.clear();");
+      const left = await this.#driver.executeScript("return [localStorage.length, sessionStorage.length, document.cookie.length]");
+      if (left.some((n) => n > 0)) throw new Error(`webkit: ${origin} kept something`);
+    }
+    await this.#driver.get("about:blank");
   }
 
   async reload() {
@@ -145,12 +197,12 @@ class Page {
   async setSize(width, height) {
     const window = this.#driver.manage().window();
     let outer = { width, height };
-    for (let turn = 0; turn < 4; turn++) {
-      await window.setRect({ x: 0, y: 0, ...outer });
-      await pause(100);
+    for (let turn = 0; turn < 5; turn++) {
       const inner = await this.evaluate("() => ({ width: innerWidth, height: innerHeight })");
       if (inner.width === width && inner.height === height) return;
-      outer = { width: outer.width + width - inner.width, height: outer.height + height - inner.height };
+      if (turn > 0) outer = { width: outer.width + width - inner.width, height: outer.height + height - inner.height };
+      await window.setRect({ x: 0, y: 0, ...outer });
+      await pause(100);
     }
   }
 
@@ -178,26 +230,6 @@ class Page {
 
   async close() {
     await this.evaluate("() => undefined").catch(() => undefined);
-    await this.#finish(this.#driver, this.#errors);
+    await this.#finish(this.#errors);
   }
-}
-
-function freePort() {
-  return new Promise((resolve, reject) => {
-    const server = createServer();
-    server.on("error", reject);
-    server.listen(0, "127.0.0.1", () => {
-      const { port } = server.address();
-      server.close(() => resolve(port));
-    });
-  });
-}
-
-async function listening(port) {
-  for (let turn = 0; turn < 200; turn++) {
-    const answer = await fetch(`http://127.0.0.1:${port}/status`, { headers: { connection: "close" } }).catch(() => undefined);
-    if (answer?.ok) return;
-    await pause(50);
-  }
-  throw new Error("WebKitWebDriver did not answer (apt-get install webkit2gtk-driver)");
 }

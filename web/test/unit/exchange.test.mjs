@@ -51,7 +51,7 @@ test("a request over 1 MiB is refused before it is sent", () => {
 
 test("a response is read with every part", () => {
   assert.deepEqual(readResponse(named("response-whole").bytes), {
-    title: "Sam’s day", html: '<h1 id="top">Leave by 4:10 am</h1>\n', fragment: "AAEC", path: "/", push: true,
+    title: "Sam’s day", html: '<h1 id="top">Leave by 4:10 am</h1>\n', language: "es", direction: "ltr", fragment: "AAEC", path: "/", push: true,
     say: "Saved.", focus: "top", keep: [["me", "2"], ["plan.1", "AAEC"]], drop: ["old"],
     send: { title: "A plan", text: "Open this:", fragment: "AAED", copy: true },
     lock: { phrase: "three small words", fragment: "AAEC" }, unlock: { phrase: "drei kleine Wörter", fragment: "gAYB" },

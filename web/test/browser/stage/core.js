@@ -55,7 +55,7 @@ function handle(message) {
   const pairs = decode(message);
   asked.push(pairs);
   const { path, fragment } = Object.fromEntries(pairs);
-  const answer = { title: path, html: facts("Ann", false), fragment, path: "/facts", push: "", say: "", focus: "" };
+  const answer = { title: path, html: facts("Ann", false), language: "en", direction: "ltr", fragment, path: "/facts", push: "", say: "", focus: "" };
   let more = [];
   switch (path) {
     case "/": Object.assign(answer, { html: plan(), path: "/" }); break;

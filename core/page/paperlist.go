@@ -1,0 +1,58 @@
+package page
+
+import (
+	"slices"
+
+	"newel/core/guide"
+)
+
+// newPackSheet makes the packing list: all its lines with boxes, those of the family and of the
+// hospital among them.
+func newPackSheet(in PaperInput) Sheet {
+	m := newPaperMaker(in)
+	s := m.sheet(PaperPack, m.v.Say("paper.pack"))
+	s.List = m.list("pack").Groups
+	s.Due = m.v.Say("label.due", arg("day", m.v.Day(m.p.Surgery-1)))
+	return s
+}
+
+// newGuideSheet makes the whole guide with the plan's dates, chapter by chapter.
+func newGuideSheet(in PaperInput) Sheet {
+	m := newPaperMaker(in)
+	s := m.sheet(PaperGuide, m.v.Say("paper.guide"))
+	for i := range guide.Chapters {
+		c := m.chapter(&guide.Chapters[i])
+		c.Parts = slices.DeleteFunc(c.Parts, nothingOnPaper)
+		for _, part := range c.Parts {
+			if part.List != nil {
+				sayOnce(part.List)
+			}
+		}
+		s.Chapters = append(s.Chapters, c)
+	}
+	return s
+}
+
+// nothingOnPaper tells whether a part says no more than that something else can be put in.
+func nothingOnPaper(p ChapterPart) bool {
+	return p.New != "" && (p.ID == "guide-ride" || p.ID == "guide-other")
+}
+
+// sayOnce leaves the words of a line away where they are those of a line above: five washes
+// are one page otherwise.
+func sayOnce(l *List) {
+	said := map[string]bool{}
+	for g := range l.Groups {
+		for i := range l.Groups[g].Rows {
+			r := &l.Groups[g].Rows[i]
+			words := r.Why
+			for _, line := range r.How {
+				words += "\n" + line.Text
+			}
+			if words != "" && said[words] {
+				r.How, r.Sides, r.Why = nil, nil, ""
+			}
+			said[words] = true
+		}
+	}
+}

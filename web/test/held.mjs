@@ -1,0 +1,29 @@
+// The real site with its core held back, to look at what stands there before it has come.
+
+import { createServer } from "node:http";
+
+/**
+ * Serves what site serves, on a free port; the core only after letGo(). again() holds it back
+ * from there on, close() ends the server.
+ */
+export async function holdBack(site) {
+  const waiting = [];
+  let open = false;
+  const server = createServer(async (request, response) => {
+    if (/^\/core-/.test(request.url) && !open) await new Promise((go) => waiting.push(go));
+    const from = await fetch(new URL(request.url, site), { headers: { "accept-encoding": "identity" } });
+    const type = from.headers.get("content-type");
+    let body = Buffer.from(await from.arrayBuffer());
+    // Some engines would wait for a preloaded file before they say that the page is there.
+    if (type.startsWith("text/html")) body = body.toString().replace(/<link rel="preload"[^>]*>/, "");
+    response.writeHead(from.status, { "content-type": type, "cache-control": "no-store" });
+    response.end(body);
+  });
+  await new Promise((done) => server.listen(0, "127.0.0.1", done));
+  return {
+    url: `http://127.0.0.1:${server.address().port}/`,
+    again() { open = false; },
+    letGo() { open = true; waiting.splice(0).forEach((go) => go()); },
+    close() { open = true; waiting.splice(0).forEach((go) => go()); server.closeAllConnections(); server.close(); },
+  };
+}
