@@ -47,6 +47,12 @@ export function speakOwnLanguage(swapped: Swapped): void {
   toFolder();
   speak(ownLanguage() ?? lang, swapped).catch(quietly);
   document.addEventListener("click", (event) => tapped(event, swapped));
+  showLinks();
+}
+
+/** The links to other languages wait until a tap on them is listened for. */
+function showLinks(): void {
+  for (const links of document.querySelectorAll("[data-with-scripts]")) links.removeAttribute("hidden");
 }
 
 /** Says in which language and direction the page is now, and has what is beside #app follow. */
@@ -79,15 +85,27 @@ function tapped(event: MouseEvent, swapped: Swapped): void {
   speak(link.hreflang, swapped).catch(() => location.assign(link.href + location.hash));
 }
 
+/** The language that was asked for last; of two that are on their way, the other comes too late. */
+let wanted = "";
+
+/** The pages that did not come; they are asked for again once a language is chosen. */
+const missed = new Set<string>();
+
 /** Puts the texts of a language's static page in place, where they are in another one. */
 async function speak(language: string, swapped: Swapped): Promise<void> {
+  if (language !== wanted) missed.clear();
+  wanted = language;
   const address = alternates().get(language);
-  if (address === undefined || document.getElementById("trouble")?.lang === language) return;
-  const response = await fetch(address);
+  if (address === undefined || missed.has(address) || document.getElementById("trouble")?.lang === language) return;
+  const response = await fetch(address).catch((fault: unknown) => {
+    missed.add(address);
+    throw fault;
+  });
   if (!response.ok) throw new Error(`the page in "${language}" cannot be loaded: ${address} gave status ${response.status}`);
   const next = new DOMParser().parseFromString(await response.text(), "text/html");
   // In the meantime the core may have come, or another language been asked for.
   const standing = document.getElementById("first-line") !== null;
+  if (wanted !== language) return;
   if (!standing && document.documentElement.lang !== language) return;
   besideApp(next);
   if (!standing) return;
@@ -128,6 +146,7 @@ function wholePage(next: Document): void {
   else waiting?.remove();
   // The link that was tapped is gone; the way back stands in its place.
   if (focused !== undefined) (document.getElementById(focused) ?? app.querySelector<HTMLElement>(".languages a"))?.focus({ preventScroll: true });
+  showLinks();
   document.title = next.title;
   document.documentElement.lang = next.documentElement.lang;
   document.documentElement.dir = next.documentElement.dir;

@@ -95,9 +95,17 @@ func (s *session) inline(p plan.Plan, names ...string) {
 
 // unanswered leaves out the questions about what stood in the plan before: somebody
 // has said yes to it, and whoever only puts in the drive need not say it again.
+//
+// Nor has anybody who puts in the arrival time to say on which day somebody reviewed the page:
+// a name without a day can come of two copies, and stands in the way of nothing.
 func unanswered(problems []plan.Problem, typed, before map[string]string) []plan.Problem {
+	same := func(field string) bool { return typed[field] == before[field] }
 	return slices.DeleteFunc(problems, func(p plan.Problem) bool {
-		return p.Ask && typed[p.Field] == before[p.Field]
+		if p.Code == plan.ReviewNoDay || p.Code == plan.ReviewNobody {
+			day := slices.Index(plan.ProgramTextKeys[:], p.Field) // the name stands before it
+			return same(p.Field) && same(plan.ProgramTextKeys[day-1])
+		}
+		return p.Ask && same(p.Field)
 	})
 }
 

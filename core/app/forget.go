@@ -11,7 +11,7 @@ import (
 
 // restored are the keys of a plan that come back with it, apart from the plan. Without its
 // number this device would be a new one among the others, and without its name a nameless one.
-var restored = []string{keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyDemo, keyAfresh}
+var restored = []string{keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyDemo, keyAfresh, keySaid}
 
 // fieldOf is the name under which a form carries what is stored under a prefix.
 func fieldOf(prefix string) string { return strings.TrimSuffix(prefix, ".") }
@@ -98,6 +98,10 @@ func (s *session) restoreAll(n string, back *merge.Doc) {
 // restore brings back what is stored under one key, where nothing stands there.
 func (s *session) restore(prefix, n string) {
 	if _, have := s.kept[prefix+n]; !have && s.sent(fieldOf(prefix)) {
-		s.keep(prefix+n, s.field(fieldOf(prefix)))
+		value := s.field(fieldOf(prefix))
+		if prefix == keySaid { // it has several lines
+			value = s.lines(fieldOf(prefix))
+		}
+		s.keep(prefix+n, value)
 	}
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -89,4 +90,23 @@ func TestWhatStoodBesideAPlanComesBack(t *testing.T) {
 	a.send("/put-back", a.hidden("/put-back")...)
 	require.Equal(t, before, a.keys(n))
 	require.Equal(t, waits, a.kept[keyOther+n])
+}
+
+// What was said back is there again too, mark by mark.
+func TestWhatWasSaidBackComesBack(t *testing.T) {
+	p := started(t)
+	n := planKey(p.plan().Number)
+	p.send("/say-back", "q", "wash", "said", "clear")
+	p.send("/say-back", "q", "food", "said", "again")
+	said := p.kept[keySaid+n]
+	require.Len(t, readMarks(said), 2)
+	p.open("")
+	p.send("/forget", "number", n)
+	require.NotContains(t, p.kept, keySaid+n)
+	back := p.hidden("/put-back")
+	for i := range back {
+		back[i] = strings.ReplaceAll(back[i], "\n", "\r\n") // as a form sends it (WHATWG HTML, 4.10.21.4)
+	}
+	p.send("/put-back", back...)
+	require.Equal(t, said, p.kept[keySaid+n])
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"newel/core/guide"
+	"newel/core/page"
 )
 
 // language is the tag of the language to answer in: the one that somebody chose on this
@@ -26,7 +27,7 @@ func (s *session) setLanguage() {
 		s.voice.Book = guide.Open(tag)
 	}
 	s.in.Path, s.in.Fields = "/", nil
-	if strings.HasPrefix(at, "/") && at != "/language" {
+	if shows(at) {
 		s.in.Path = at
 	}
 	s.answer()
@@ -37,4 +38,32 @@ func (s *session) setLanguage() {
 	if before == s.voice.Language {
 		s.out.Focus = ""
 	}
+}
+
+// shows tells whether a path, asked for without fields, only shows a screen: those of the
+// links of the page and of its screens (Response.Path). Others act without fields too, such
+// as /forget; a field of a form that anybody can write may not name those.
+func shows(path string) bool {
+	parts := strings.Split(path, "/")
+	if len(parts) < 2 || parts[0] != "" {
+		return false
+	}
+	name, rest := parts[1], append(parts[2:], "", "")
+	switch name {
+	case "", "start", "facts", "me", "sources", "say-back", "import":
+		return len(parts) == 2
+	case "link":
+		return len(parts) < 4 && slices.Contains([]string{"", "part", "lock", "afresh"}, rest[0])
+	case "split":
+		return len(parts) < 4 && slices.Contains([]string{"", "suggest", "anew"}, rest[0])
+	case "calendar":
+		return true
+	case "guide", "print", "who", "helper":
+		return len(parts) < 4
+	case "line":
+		return len(parts) < 4 || "/"+rest[1] == page.InGuide
+	case "duty":
+		return len(parts) < 4 || len(parts) == 4 && (rest[0] == "new" || rest[1] == "change")
+	}
+	return false
 }

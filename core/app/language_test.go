@@ -110,3 +110,43 @@ func TestWrongWishesAreNoHarm(t *testing.T) {
 		require.Contains(t, out.HTML, guide.Open("es").Say("front.start"), at)
 	}
 }
+
+// All screens that links of the example lead to can be shown in another language; of what
+// acts without a field to say so, nothing is done.
+func TestTheSwitchOnlyShows(t *testing.T) {
+	p := started(t)
+	p.fragment = "demo"
+	p.send("/")
+	seen, next := map[string]bool{}, []string{"/"}
+	for len(next) > 0 {
+		path := next[0]
+		next = next[1:]
+		if seen[path] {
+			continue
+		}
+		seen[path] = true
+		p.send(path)
+		require.True(t, shows(path), path)
+		require.True(t, shows(p.path), "%s shows %s", path, p.path)
+		for _, part := range strings.Split(p.last.HTML, ` data-path="`)[1:] {
+			link, _, _ := strings.Cut(part, `"`)
+			next = append(next, link)
+		}
+	}
+	require.Greater(t, len(seen), 40)
+
+	p.fragment = "demo"
+	p.send("/")
+	d := p.plan()
+	duty, line := dutyPath(d.Duties[0].ID), "/line/"+number(d.Lines[0].ID)
+	for _, at := range []string{"/forget", "/put-back", "/read", "/join", "/clock", "/tick", "/settle", "/send", "/open", "/language", "/language/",
+		duty + "/drop", duty + "/put-back", duty + "/date", duty + "/days", "/helper/1/out", "/helper/1/remove", line + "/out", "/split/fill", "/split/undo",
+		"/import/add", "/link/other", "/link/afresh/x", "forget", "//forget", "", "/nothing"} {
+		require.False(t, shows(at), at)
+		before, kept := p.fragment, p.kept[keyPlan+planKey(d.Number)]
+		p.send("/language", "language", "es", "at", at)
+		require.Equal(t, before, p.fragment, at)
+		require.Equal(t, kept, p.kept[keyPlan+planKey(d.Number)], at)
+		require.Equal(t, "/", p.path, at)
+	}
+}

@@ -113,6 +113,13 @@ func (s *session) freshLines(p plan.Plan, n int) []uint32 {
 	if s.doc == nil || s.doc.Number != p.Number { // it is being made
 		return merge.NewDoc(p.Number).FreshLines(merge.Maker, n)
 	}
+	if s.stale(p) { // the change may be made under a number of its own (apart)
+		return s.doc.FreshLines(s.freshHand(), n)
+	}
+	if ids := s.doc.FreshLines(s.hand(), n); len(ids) == n {
+		return ids
+	}
+	s.drop(keyHand + planKey(p.Number))
 	return s.doc.FreshLines(s.hand(), n)
 }
 

@@ -27,7 +27,7 @@ func TestNextOverTime(t *testing.T) {
 		{"2026-12-03T07:00:00-06:00", "today", "Today, Thursday Usually out of the recovery room 08:30–11:00"},
 		{"2026-12-03T12:00:00-06:00", "today", "Tomorrow, Friday Leave home by 07:15 Drive Rosa home the morning after"},
 		{"2026-12-04T08:00:00-06:00", "1 day after surgery", "You should be on your way"},
-		{"2026-12-04T09:00:00-06:00", "1 day after surgery", "Today Check before going home"},
+		{"2026-12-04T09:00:00-06:00", "1 day after surgery", "Today Get ready to go home"},
 		{"2026-12-20T09:00:00-06:00", "17 days after surgery", "Keep walking, and watch for the warning signs below."},
 	} {
 		p.at(c.now).send("/")
@@ -153,8 +153,8 @@ func TestSameDayStaysNext(t *testing.T) {
 	}
 	require.NotContains(t, p.part("next"), "Ready from 08:30")
 	day := p.part("day-2026-12-03")
-	require.Less(t, strings.Index(day, "Out of the recovery room"), strings.Index(day, "Check before going home"))
-	require.Less(t, strings.Index(day, "Check before going home"), strings.Index(day, "Drive Rosa home"))
+	require.Less(t, strings.Index(day, "Out of the recovery room"), strings.Index(day, "Get ready to go home"))
+	require.Less(t, strings.Index(day, "Get ready to go home"), strings.Index(day, "Drive Rosa home"))
 }
 
 // While the arrival is not known the page says whom to ask, and more urgently as
@@ -209,7 +209,7 @@ func TestUndecidedSaysIf(t *testing.T) {
 	p = newPhone(t)
 	p.open("start")
 	p.send("/start", facts("stay", "undecided", "arrival", "", "drive", "", "parking", "")...)
-	require.Contains(t, p.part("day-2026-12-04"), "If they stay one night Check before going home")
+	require.Contains(t, p.part("day-2026-12-04"), "If they stay one night Get ready to go home")
 	day := p.part("day-2026-12-03")
 	last := -1
 	for _, row := range []string{"Wash 5 of 5", "Take the gum out", "Drive to the hospital", "Check in at the hospital", "Wait at the hospital", "Drive Rosa home the same day", "Stay with Rosa"} {

@@ -29,7 +29,7 @@ func (s *session) sayBack(p plan.Plan) {
 	s.screen("/say-back", s.voice.Say("say-back.title"), page.SayBackPage(&view))
 	switch {
 	case said:
-		s.out.Focus, s.out.Say = view.Next(), s.voice.Say("saved")
+		s.out.Focus, s.out.Say = view.Next(), s.voice.Say("saved")+" "+view.Progress
 	case s.field("act") == "send" && view.Done:
 		s.out.Send = &Send{Title: s.voice.Say("say-back.title"), Text: view.Text(), Fragment: s.fragment()}
 		s.out.Focus, s.out.Say = "", "" // what came of it is said once it is known

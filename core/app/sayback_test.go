@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// What is not clear is explained again and said back again (AHRQ, Health Literacy Universal
+// Precautions Toolkit, 3rd edition, Tool 5). How it is stored is ours; no published source.
 func TestWhatIsSaidBackStaysOnTheDevice(t *testing.T) {
 	p := started(t)
 	before := p.fragment
@@ -36,6 +38,7 @@ func TestWhatIsSaidBackStaysOnTheDevice(t *testing.T) {
 	}
 }
 
+// What no page of ours sends or stores changes nothing. Common practice, no published source.
 func TestOddAnswersToSayBack(t *testing.T) {
 	p := started(t)
 	for _, fields := range [][]string{{"q", "wash"}, {"q", "nothing", "said", "clear"}, {"q", "wash", "said", "x"}, {"said", "clear"}, {"act", "send"}} {

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"newel/core/link"
+	"newel/core/merge"
 	"newel/core/plan"
 )
 
@@ -129,4 +131,61 @@ func TestLimitsAreNoLinesOfAList(t *testing.T) {
 	p.send("/tick", "line", id, "done", "1")
 	require.Equal(t, was, p.plan().Lines)
 	require.Equal(t, "/", p.path)
+}
+
+// Two sound copies never stand in the way of the arrival time: whoever puts it in is not
+// asked who has reviewed the text.
+func TestAReviewStandsInNobodysWay(t *testing.T) {
+	dana, luis := danaAndLuis(t)
+	dana.send("/facts", facts("reviewed-by", "Ward 3", "reviewed-on", "2026-11-20", "arrival", "")...)
+	luis.open(dana.fragment)
+	dana.send("/facts", facts("reviewed-by", "", "reviewed-on", "", "arrival", "")...)
+	luis.send("/facts", facts("reviewed-by", "Ward 4", "reviewed-on", "2026-11-20", "arrival", "")...)
+	dana.open(luis.fragment)
+	p := dana.plan()
+	require.Equal(t, [...]string{"Ward 4", "2026-11-20"}, [2]string(p.Program.Texts[plan.ReviewedBy:plan.TranslatedBy]))
+	dana.send("/arrival", "arrival", "06:00")
+	require.Equal(t, "/", dana.path, dana.part("problems"))
+	require.EqualValues(t, 360, dana.plan().Arrival)
+}
+
+// Nor does a name without a day that is in the plan already, such as of an older link; in the
+// form of the facts, whoever changes it is asked.
+func TestANameWithoutADayIsAskedWhereItIsChanged(t *testing.T) {
+	p := started(t)
+	p.send("/facts", facts("reviewed-by", "Ward 3", "reviewed-on", "2026-11-20", "arrival", "")...)
+	d := p.doc().Settle(merge.Maker, merge.Key{Field: merge.HospitalText, Sub: uint32(plan.ReviewedOn)}, "")
+	p.open(link.Encode(d))
+	require.Empty(t, p.plan().Program.Texts[plan.ReviewedOn])
+	p.send("/arrival", "arrival", "06:00")
+	require.Equal(t, "/", p.path, p.part("problems"))
+	require.EqualValues(t, 360, p.plan().Arrival)
+	p.send("/facts", facts("reviewed-by", "Ward 4", "reviewed-on", "")...)
+	require.Contains(t, p.part("problem-reviewed-on"), "put in the day")
+}
+
+// Every number for an ambulance that is taken can be tapped. 15 is SAMU in France, 112 the
+// European one (from memory).
+func TestTheEmergencyNumberCanBeTapped(t *testing.T) {
+	for _, n := range []string{"15", "112", "911", "+1 911", "9 1 1"} {
+		p := started(t)
+		p.send("/facts", facts("emergency", n)...)
+		require.Equal(t, "/", p.path, n)
+		require.Contains(t, p.last.HTML, `href="tel:`+strings.ReplaceAll(n, " ", "")+`"`, n)
+	}
+}
+
+// Until it is settled, the number by which the office is called sooner is on the page.
+func TestTheCarefulNumbersAreShown(t *testing.T) {
+	for _, c := range []struct{ rule, one, two, shown string }{
+		{"fever", "100.4", "103", "100.4 °F"}, {"fever", "103", "38", "38 °C"}, {"bowel-days", "2", "5", "2"}, {"bowel-days", "5", "2", "2"},
+	} {
+		dana, luis := danaAndLuis(t)
+		dana.send("/facts", facts("rule."+c.rule, c.one)...)
+		luis.send("/facts", facts("rule."+c.rule, c.two)...)
+		dana.open(luis.fragment)
+		require.NotEmpty(t, dana.question())
+		dana.send("/facts")
+		require.Equal(t, c.shown, dana.values()["rule."+c.rule])
+	}
 }

@@ -5,7 +5,9 @@
 //	found, err := calendar.Read(text, &p, loc)
 //
 // An event is the helper's busy time: it begins at leave-by and ends at free-again;
-// when the appointment itself is, its summary says. A duty that repeats is one event
+// when the appointment itself is, its summary says. Steps of one day that belong to one list,
+// such as what to pack, are one event, with a UID by the list; a line of the family's own is an
+// event by itself, with a UID by its number, so that lines that come and go move nothing. A duty that repeats is one event
 // with a rule, not fifty copies. Its rule is on the wall clock of leave-by. Leave-by is
 // counted back from the appointment in elapsed time, so on a night of a clock change
 // the two can part: such a date is written on its own.

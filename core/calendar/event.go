@@ -39,6 +39,7 @@ type event struct {
 	free      bool       // it takes nobody's time
 	quiet     bool       // it does not remind
 	builtIn   bool       // a duty that every plan has
+	own       string     // the words of a line of the family's own; "" for anything else
 	cancelled bool
 }
 

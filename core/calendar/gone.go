@@ -7,18 +7,22 @@ import (
 	"newel/core/schedule"
 )
 
-// mostRepeats is more than any step comes, or any list is due.
+// mostRepeats is more than any step comes, or any list is due; own lines are entries by
+// themselves.
 const mostRepeats = 15
 
-// goneTitle says what an entry was that is cancelled. The memory keeps no words;
-// but every step and duty that a plan can have gives a UID, and one of them is this one.
-// "Cancelled" alone beside a time to stop eating could be believed of the wrong thing.
-func (w *writer) goneTitle(id string) string {
+// goneTitle says what an entry was that is cancelled. The memory keeps no words but those of
+// own lines; every step and duty that a plan can have gives a UID, and one of them is this
+// one. "Cancelled" alone beside a time to stop eating could be believed of the wrong thing.
+func (w *writer) goneTitle(k kept) string {
 	if w.titles == nil {
 		w.titles = w.everyTitle()
 	}
-	if title := w.titles[id]; title != "" {
+	if title := w.titles[k.uid]; title != "" {
 		return title
+	}
+	if k.words != "" {
+		return w.Voice.Say("calendar.gone", arg("what", k.words))
 	}
 	return w.Voice.Say("calendar.cancelled")
 }

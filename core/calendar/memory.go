@@ -2,8 +2,6 @@ package calendar
 
 import (
 	"slices"
-	"strconv"
-	"strings"
 	"time"
 
 	"newel/core/repeat"
@@ -12,8 +10,9 @@ import (
 )
 
 // The memory is a line for each UID: UID, SEQUENCE, fingerprint of the timing, DTSTART
-// in UTC or as a date, "-" once it was cancelled, and the dates that were ever written as
-// moved, in UTC. It is kept on the device: it can be damaged or of another version, so a
+// in UTC or as a date, "-" once it was cancelled, the dates that were ever written as
+// moved, in UTC, and behind a tab the words of an own line, of which nothing else would tell
+// what it was once it is taken out. It is kept on the device: it can be damaged or of another version, so a
 // line that does not fit is passed over.
 //
 // What was cancelled is written as cancelled in every later file, since nobody knows
@@ -21,7 +20,8 @@ import (
 // calendars replace a series with all its dates, others each date by itself (UID and
 // RECURRENCE-ID, RFC 5546 2.1.5), and those would keep the old time.
 
-// mostKept bounds the memory, in lines; a line has about 80 bytes.
+// mostKept bounds the memory, in lines; a line has about 80 bytes. Of an own line's words the
+// first plan.MaxName characters are kept.
 const mostKept = 400
 
 // maxSequence bounds what is read; INTEGER goes to 2147483647 (RFC 5545 3.3.8).
@@ -32,6 +32,7 @@ type kept struct {
 	sequence          int
 	gone              bool
 	moved             []time.Time // in order
+	words             string      // of an own line
 }
 
 // mostMoved bounds the dates of a line.
@@ -56,7 +57,7 @@ func (w *writer) remember() string {
 		}
 		ever := everMoved(e, known[id].moved)
 		delete(known, id)
-		now = append(now, kept{id, print, e.start.memory(), e.sequence, false, ever})
+		now = append(now, kept{id, print, e.start.memory(), e.sequence, false, ever, firstWords(e.own)})
 		w.again(e, ever)
 	}
 	if len(known) == 0 { // nothing is left over
@@ -158,7 +159,7 @@ func (w *writer) cancel(k kept) kept {
 	s := w.remembered(k.start)
 	e := event{
 		uid: k.uid, sequence: k.sequence, start: s, end: s, cancelled: true, free: true,
-		text: text{summary: w.goneTitle(k.uid)},
+		text: text{summary: w.goneTitle(k)},
 	}
 	w.again(&e, k.moved)
 	w.events = append(w.events, e)
@@ -180,64 +181,6 @@ func (w *writer) remembered(text string) stamp {
 		return onDay(w.loc, wall.DateOf(v.wall))
 	}
 	return stamp{form: utc, t: v.wall}
-}
-
-func writeMemory(list []kept) string {
-	var b strings.Builder
-	for i, k := range list {
-		if i == mostKept {
-			break
-		}
-		b.WriteString(k.uid + " " + strconv.Itoa(k.sequence) + " " + k.print + " " + k.start)
-		if k.gone {
-			b.WriteString(" -")
-		}
-		for _, t := range k.moved {
-			b.WriteString(" " + utcText(t))
-		}
-		b.WriteString("\n")
-	}
-	return b.String()
-}
-
-func readMemory(text string) []kept {
-	var list []kept
-	seen := map[string]bool{}
-	for line := range strings.Lines(text) {
-		f := strings.Fields(line)
-		if len(list) == mostKept {
-			break
-		}
-		if len(f) < 4 || !isUID(f[0]) || seen[f[0]] || len(f[2]) > 16 {
-			continue
-		}
-		n, err := strconv.ParseUint(f[1], 10, 32)
-		v, ok := readValue(f[3])
-		if err != nil || n > maxSequence || !ok || v.form == local {
-			continue
-		}
-		seen[f[0]] = true
-		k := kept{uid: f[0], print: f[2], start: f[3], sequence: int(n)}
-		if k.readRest(f[4:]) {
-			list = append(list, k)
-		}
-	}
-	return list
-}
-
-// readRest reads what stands behind DTSTART.
-func (k *kept) readRest(fields []string) (ok bool) {
-	if len(fields) > 0 && fields[0] == "-" {
-		k.gone, fields = true, fields[1:]
-	}
-	for _, text := range fields {
-		v, ok := readValue(text)
-		if !ok || v.form != utc || len(k.moved) == mostMoved || len(k.moved) > 0 && !k.moved[len(k.moved)-1].Before(v.wall) {
-			return false
-		}
-		k.moved = append(k.moved, v.wall)
-	}
-	return true
 }
 
 // others is what the device remembers of its other files: an entry has one SEQUENCE,

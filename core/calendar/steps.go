@@ -23,7 +23,7 @@ func (w *writer) steps() {
 		if s.Due == schedule.Undated {
 			continue
 		}
-		if !schedule.Gathered[s.List] {
+		if !schedule.Gathered[s.List] || s.Line != nil { // own lines come and go, and must not change whose day is whose
 			w.events = append(w.events, w.step(s))
 			continue
 		}
@@ -64,6 +64,9 @@ func (w *writer) step(s *schedule.Step) event {
 	e := w.allDay(stepKey(s), s.First, s.Last)
 	words := w.words(s)
 	e.text.summary = words.Title
+	if s.Line != nil {
+		e.own = s.Line.Text
+	}
 	var l lines
 	switch {
 	case s.Due == schedule.AtTime && s.BeforeLeaving: // it is done by then; at that time it would be too late

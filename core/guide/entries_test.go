@@ -3,6 +3,7 @@ package guide
 import (
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -58,11 +59,13 @@ func TestEveryStepDutyAndSignHasItsWords(t *testing.T) {
 	}
 }
 
-// An entry or a word that stands twice would hide the first one.
+// An entry or a word that stands twice would hide the first one, in whichever two of the files
+// of a language they stand. Every file but those of entries has words.
 func TestNothingStandsTwice(t *testing.T) {
 	for _, language := range Languages {
 		seen := map[string]bool{}
-		for _, file := range []string{"steps", "duties", "signs", "chapters"} {
+		entries := []string{"steps", "duties", "signs", "chapters"}
+		for _, file := range entries {
 			for _, line := range textFile(t, language, file) {
 				if strings.HasPrefix(line, "[") {
 					require.Regexp(t, `^\[[a-z-]+(\.[a-z-]+)?\]$`, line)
@@ -71,18 +74,35 @@ func TestNothingStandsTwice(t *testing.T) {
 				}
 			}
 		}
-		for n, line := range textFile(t, language, "words") {
-			if line == "" || line[0] == '#' {
-				continue
+		for _, file := range wordFiles(t, language, entries) {
+			for n, line := range textFile(t, language, file) {
+				if line == "" || line[0] == '#' {
+					continue
+				}
+				key, text, ok := strings.Cut(line, " = ")
+				require.True(t, ok, "%s %s.txt line %d is not key = text: %s", language, file, n+1, line)
+				require.Regexp(t, `^[a-z0-9-]+(\.[a-z0-9-]+)*$`, key)
+				require.NotEmpty(t, strings.TrimSpace(text), key)
+				require.False(t, seen[key], "%s: %s stands twice, the second time in %s.txt", language, key, file)
+				seen[key] = true
 			}
-			key, text, ok := strings.Cut(line, " = ")
-			require.True(t, ok, "%s words.txt line %d is not key = text: %s", language, n+1, line)
-			require.Regexp(t, `^[a-z0-9-]+(\.[a-z0-9-]+)*$`, key)
-			require.NotEmpty(t, strings.TrimSpace(text), key)
-			require.False(t, seen[key], "%s: %s stands twice", language, key)
-			seen[key] = true
 		}
 	}
+}
+
+// wordFiles names the files of a language that are not those of entries.
+func wordFiles(t *testing.T, language string, entries []string) []string {
+	files, err := os.ReadDir("text/" + language)
+	require.NoError(t, err)
+	var names []string
+	for _, f := range files {
+		if name := strings.TrimSuffix(f.Name(), ".txt"); !slices.Contains(entries, name) {
+			names = append(names, name)
+		}
+	}
+	require.Contains(t, names, "words")
+	require.Greater(t, len(names), 5)
+	return names
 }
 
 // Every file under text belongs to a language, and every language has the same

@@ -27,13 +27,18 @@ func (v Voice) Patient(p *plan.Plan) string {
 	return p.Patient
 }
 
-// General gives the words of a step for nobody's plan in particular, with the
-// numbers of common practice. Without an arrival there is no time to stop
-// drinking, so those steps say what to ask.
+// lightMeal is how many minutes before the arrival a light meal has to end: ASA 2017 and
+// 2023, 6 hours.
+const lightMeal = 6 * 60
+
+// General gives the words of a step for nobody's plan in particular, with the numbers of
+// common practice. What is counted back from the arrival is said as a rule (Relative), never
+// as a time; where an early arrival would bring a time forward, that is said.
 func (v Voice) General(k *schedule.Kind) Entry {
-	variant := map[string]string{"drink": "ask", "liquid-stop": "ask", "supper": "open"}[k.ID]
+	variant := map[string]string{"supper": "open", "food-stop": "open"}[k.ID]
 	var nobody plan.Plan // its program is common practice
-	e := v.Entry(k.ID, variant, v.Fills(&nobody, 0, 0)...)
+	early := nobody.Program.Get(plan.FoodStop) + lightMeal - 24*60
+	e := v.Entry(k.ID, variant, append(v.Fills(&nobody, 0, 0), Arg{"early", v.Clock(early/60, early%60)})...)
 	if k.ID == "wash" {
 		e.Title = v.Count("wash.all", nobody.Program.Get(plan.WashDays)+nobody.Program.Get(plan.WashMorning))
 	}

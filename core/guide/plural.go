@@ -20,8 +20,8 @@ type relation struct {
 
 // pluralRule gives the numbers of one form: any of the lists holds in all its relations.
 type pluralRule struct {
-	form string
-	any  [][]relation
+	form  string
+	lists [][]relation
 }
 
 // readRules reads the rules that stand in a book's words under a prefix such as "plural.".
@@ -30,18 +30,18 @@ func (b *Book) readRules(prefix string) []pluralRule {
 	var rules []pluralRule
 	for _, form := range pluralForms {
 		if text, ok := b.words[prefix+form]; ok {
-			any, ok := condition(text)
+			lists, ok := condition(text)
 			if !ok {
 				panic("guide: " + b.Language + ": " + prefix + form + " is no plural rule: " + text)
 			}
-			rules = append(rules, pluralRule{form, any})
+			rules = append(rules, pluralRule{form, lists})
 		}
 	}
 	return rules
 }
 
 // condition reads a condition; ok is false where it is none.
-func condition(text string) (any [][]relation, ok bool) {
+func condition(text string) (lists [][]relation, ok bool) {
 	text, _, _ = strings.Cut(text, "@") // samples, which CLDR gives beside a rule
 	for _, all := range strings.Split(text, " or ") {
 		var list []relation
@@ -52,9 +52,9 @@ func condition(text string) (any [][]relation, ok bool) {
 			}
 			list = append(list, r)
 		}
-		any = append(any, list)
+		lists = append(lists, list)
 	}
-	return any, true
+	return lists, true
 }
 
 // readRelation reads operand [% value] (= | !=) value or range, and so on.
@@ -114,7 +114,7 @@ func (r relation) holds(n int) bool {
 // formOf names the form that a number takes. A number below zero takes that of its amount.
 func formOf(rules []pluralRule, n int) string {
 	for _, rule := range rules {
-		for _, all := range rule.any {
+		for _, all := range rule.lists {
 			if allHold(all, max(n, -n)) {
 				return rule.form
 			}

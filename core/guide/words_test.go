@@ -138,7 +138,7 @@ func built(t *testing.T) map[string]string {
 	add("page/split.go count", "split.", "open.one", "open.other", "clash.one", "clash.other")
 	add("page/suggest.go NewSuggestView", "split.stays-open.", "one", "other")
 	add("app/helperform.go", "problem.", "helper-missing", "helper-taken", "days-missing", "times-missing", "times-same", "gone-turned", "gone-long")
-	add("page/paper.go NewPaperChoice", "paper.", "fridge", "card", "pack", "guide", "fridge.what", "card.what", "pack.what", "guide.what")
+	add("page/paper.go NewPaperChoice", "paper.", "fridge", "card", "card-large", "pack", "guide", "fridge.what", "card.what", "card-large.what", "pack.what", "guide.what")
 	add("calendar/why.go Why, WhyNot", "import.", importCodes(t)...)
 	return keys
 }

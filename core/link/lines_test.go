@@ -23,6 +23,7 @@ func withLines(t *testing.T) plan.Plan {
 	return p
 }
 
+// What goes into a link comes out of it. The form is ours; no published source.
 func TestLinesInALink(t *testing.T) {
 	p := withLines(t)
 	got, err := Decode(Encode(merge.New(p)))
@@ -31,6 +32,7 @@ func TestLinesInALink(t *testing.T) {
 	require.Equal(t, p.Program, got.Plan().Program)
 }
 
+// The bound is counted from the form (core/link/doc.go), which is ours; no published source.
 // The rest of the form takes 72 bits for a register and a byte for a byte, some dozen
 // characters and four for every three letters: what a line costs is known, and may not grow.
 func TestWhatALineCosts(t *testing.T) {
@@ -45,7 +47,9 @@ func TestWhatALineCosts(t *testing.T) {
 	t.Logf("an emergency number: %d characters", len(Encode(merge.New(p)))-before)
 }
 
-// A link that is full of lines is read or refused, and opens no more than it may.
+// A link that is full of lines is read or refused, and opens no more than it may. What is
+// refused is ours to say (plan.CheckLine, merge.Key.allows), but for 30 February, which no
+// calendar has, and U+202E, which turns text around (Unicode UAX #9; TR36 2.10 on its misuse).
 func TestALinkFullOfLines(t *testing.T) {
 	p := withFamily(t)
 	for id := range uint32(plan.MaxLines) {

@@ -33,8 +33,11 @@ func (d *Doc) Plan() plan.Plan {
 // shown picks the version of a register that is shown; versions is not empty.
 func shown(k Key, versions []Version) Version {
 	best := versions[len(versions)-1] // the greatest stamp, of these the greatest value
+	if len(versions) == 1 {
+		return best
+	}
 	rank := k.rank()
-	if len(versions) == 1 || rank == nil {
+	if rank == nil {
 		return best
 	}
 	for _, v := range versions {

@@ -20,25 +20,29 @@ func (m *maker) dutyRow(d *schedule.Duty) Row {
 	m.dutyLinks(&r, d)
 	as := m.fromThere(d)
 	m.lead(&r, as)
-	if as != d && d.Family != nil && r.Label == m.v.Say("duty.leave") {
-		r.Label = m.v.Say("duty.leave.with", arg("name", m.v.Patient(m.p)))
+	if as != d && d.Family != nil && r.label == "duty.leave" {
+		r.label, r.Label = "duty.leave.with", m.v.Say("duty.leave.with", arg("name", m.v.Patient(m.p)))
 	}
 	r.Facts = m.dutyFacts(as)
 	if !d.Trip.Leave.IsZero() {
 		r.Sum = m.sum(as)
+	}
+	if d.IsSlot() {
+		r.series = r.Title // the morning, the afternoon, the night
 	}
 	if d.IsSlot() && !m.firstSlot(d) {
 		r.How, r.Sides, r.Why = nil, nil, "" // they stand once
 	}
 	r.Note = m.v.LongDrive(m.p, d)
 	if d.Family != nil {
+		r.series = number(int(d.Family.ID))
 		r.Note = m.familyNotes(d, r.Note)
 		r.until = d.Ends.To
 		if d.Free.After(r.until) {
 			r.until = d.Free
 		}
 	}
-	r.Note = strings.TrimSpace(m.needs(d, r.Note) + " " + m.standing(d))
+	r.Note, r.cannot = strings.TrimSpace(m.needs(d, r.Note)+" "+m.standing(d)), m.cannot(d)
 	if r.at.IsZero() {
 		r.order, r.place = 0, dutyPlace(d)
 		if d.Kind == schedule.Stay {
@@ -104,7 +108,7 @@ func (m *maker) branch(b schedule.Branch) string {
 // usually waiting there already.
 func (m *maker) lead(r *Row, d *schedule.Duty) {
 	show := func(label string, t time.Time) {
-		r.Label, r.Time, r.ISO, r.Yours, r.at = m.v.Say(label), m.v.Time(t), t.Format(time.RFC3339), m.theirs(t), t
+		r.label, r.Label, r.Time, r.ISO, r.Yours, r.at = label, m.v.Say(label), m.v.Time(t), t.Format(time.RFC3339), m.theirs(t), t
 	}
 	switch {
 	case d.There.From.IsZero():
@@ -171,7 +175,7 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 		}
 	}
 	if where := m.where(d); where != "" {
-		facts = append(facts, Fact{Label: m.v.Say("duty.where"), Value: where})
+		facts = append(facts, Fact{Label: m.v.Say("duty.where"), Value: where, key: "duty.where"})
 	}
 	return facts
 }

@@ -630,6 +630,13 @@ func streamgeneralGroups(qw422016 *qt422016.Writer, v guide.Voice, l *List) {
 			qw422016.E().S(r.Due)
 			qw422016.N().S(`</p>
 `)
+			if r.Note != "" {
+				qw422016.N().S(`<p class="note">`)
+				qw422016.E().S(r.Note)
+				qw422016.N().S(`</p>`)
+			}
+			qw422016.N().S(`
+`)
 			streamhow(qw422016, r.How)
 			qw422016.N().S(`
 `)

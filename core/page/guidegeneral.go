@@ -80,6 +80,9 @@ func generalList(v guide.Voice, name string) *List {
 			ID: "item-" + number(int(k.Code)), Title: e.Title, Due: v.Relative(k),
 			How: e.How, Sides: sides(v, e, v.Say("patient.default")), Why: e.Why,
 		}
+		if name == "eat" {
+			r.Note = v.Say("team-first")
+		}
 		if k.Who == schedule.Patient {
 			r.For = v.Say("who.patient", arg("name", v.Say("patient.default")))
 		}

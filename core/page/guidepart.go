@@ -63,7 +63,7 @@ func (m *maker) timesPart(day string) (part ChapterPart, ok bool) {
 		if r.Kind == "stage" || r.Time == "" && r.Label == "" {
 			continue
 		}
-		r.ID, r.How, r.Sides, r.Why, r.Facts, r.Sum, r.Note = "time-"+r.ID, nil, nil, "", nil, nil, ""
+		r.ID, r.Due, r.How, r.Sides, r.Why, r.Facts, r.Sum, r.Note = "time-"+r.ID, "", nil, nil, "", nil, nil, ""
 		part.Rows = append(part.Rows, r)
 	}
 	return part, len(part.Rows) > 0

@@ -170,7 +170,7 @@ var (
 	ownAddress = regexp.MustCompile(`^#[A-Za-z0-9_.-]*$`)
 	texted     = regexp.MustCompile(`^sms:\?body=[A-Za-z0-9%._~-]+$`)
 	coded      = regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
-	dialled    = regexp.MustCompile(`^tel:\+?[0-9]{3,}$`)
+	dialled    = regexp.MustCompile(`^tel:\+?[0-9]{2,}$`)
 	ownPath    = regexp.MustCompile(`^/[a-z0-9/.-]*$`)
 	ownID      = regexp.MustCompile(`^[a-z0-9.-]+$`)
 	ownClass   = regexp.MustCompile(`^[a-z -]*$`)

@@ -49,7 +49,7 @@ func (m *maker) ownLine(l *plan.Line) *OwnLine {
 	if l == nil {
 		return nil
 	}
-	return &OwnLine{l.ID, lineFrom(m.v, l)}
+	return &OwnLine{l.ID, lineSource(m.v, l)}
 }
 
 // lateStep is late for a step that is due by a day. An own line that is for the time after
@@ -129,10 +129,10 @@ func (t teller) lineWords(l plan.Line) string {
 	if l.Day != plan.NoDay {
 		parts = append(parts, t.v.Say("label.due", arg("day", t.v.ShortDay(t.p.Surgery+wall.Date(l.Day)))))
 	}
-	return t.v.Say("line.whole", arg("text", l.Text), arg("list", strings.Join(append(parts, lineFrom(t.v, &l)), ", ")))
+	return t.v.Say("line.whole", arg("text", l.Text), arg("list", strings.Join(append(parts, lineSource(t.v, &l)), ", ")))
 }
 
-func lineFrom(v guide.Voice, l *plan.Line) string {
+func lineSource(v guide.Voice, l *plan.Line) string {
 	if l.Hospital {
 		return v.Say("line.from.hospital")
 	}

@@ -6,7 +6,8 @@ import (
 )
 
 // lineScreens adds the screens on which own lines and the hospital's settings stand, with one
-// text wherever one can stand.
+// text wherever one can stand. What is asked of every screen names its sources in structure_test.go;
+// which screens there are is ours.
 func lineScreens(x texts, a adder) {
 	own := func(p *plan.Plan) {
 		long, short := fitting(x.typed, plan.MaxLineBytes/4), fitting(x.typed, plan.MaxName)
@@ -32,6 +33,6 @@ func lineScreens(x texts, a adder) {
 	a.add("own line ticked", -9, own, a.path("/tick", field("line", "1"), field("done", "1")))
 	a.add("own line that is not there", -9, own, a.path("/line/77", field("text", x.typed)))
 	a.add("own line added with problems", -9, own, a.path("/line/add", field("list", "pack"), field("from", x.typed), field("text", ""), field("day", x.typed)))
-	a.add("own line added", -9, own, a.path("/line/add", field("list", "pack"), field("from", "/guide/pack"), field("text", fitting(x.typed, plan.MaxText)+"x")))
+	a.add("own line added", -9, own, a.path("/line/add", field("list", "pack"), field("from", "/guide/pack"), field("text", fitting(x.typed, plan.MaxLineBytes/4-1)+"x")))
 	a.add("own line taken out", -9, own, a.path("/line/1/out", field("from", "")))
 }

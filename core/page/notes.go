@@ -18,6 +18,19 @@ func (m *maker) standing(d *schedule.Duty) string {
 	return m.reason(d, f.Who, f.Why[0])
 }
 
+// cannot is the key of what stands on paper beside whoever has a duty and cannot do it; "" where
+// they can.
+func (m *maker) cannot(d *schedule.Duty) string {
+	f := m.finding(d)
+	switch {
+	case f == nil || f.State != split.Cannot || len(f.Why) == 0:
+		return ""
+	case f.Why[0].Why == split.IsOut:
+		return "paper.out"
+	}
+	return "paper.cannot"
+}
+
 // clashing says how many dates have somebody who cannot do them; "" where none has. Those of
 // somebody who can no longer help are counted with what needs somebody.
 func (m *maker) clashing(dates []*schedule.Duty) string {

@@ -80,25 +80,9 @@ type View struct {
 // zero value is no link.
 type Tel struct{ Shown, Dial string }
 
-// NewTel makes a number that can be dialled from a typed one (RFC 3966: visual
-// separators are dropped). What has letters or too few digits is only shown.
-func NewTel(typed string) Tel {
-	t := Tel{Shown: typed}
-	var dial strings.Builder
-	for i, r := range typed {
-		switch {
-		case r >= '0' && r <= '9', r == '+' && i == 0:
-			dial.WriteRune(r)
-		case strings.ContainsRune("-.() ", r):
-		default:
-			return t
-		}
-	}
-	if len(strings.TrimPrefix(dial.String(), "+")) >= 3 {
-		t.Dial = dial.String()
-	}
-	return t
-}
+// NewTel makes a number that can be tapped from a typed one. What no phone can dial
+// (plan.Dial) is only shown.
+func NewTel(typed string) Tel { return Tel{Shown: typed, Dial: plan.Dial(typed)} }
 
 // Input is what a plan's page is made from.
 type Input struct {

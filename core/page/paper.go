@@ -18,6 +18,7 @@ const (
 	PaperFridge  = "fridge"
 	PaperPack    = "pack"
 	PaperCard    = "card"
+	PaperLarge   = "card-large"
 	PaperGuide   = "guide"
 )
 
@@ -56,14 +57,18 @@ type Sheet struct {
 	Notes    []string
 	Code     bool // the link fits into a code
 
-	Rows     []PaperRow  // helper: the dates
-	Later    string      // helper: how many more dates follow
-	Bring    []PaperNote // helper: what to bring and to know
-	Phones   []string    // helper: whose numbers can be written in
-	Days     []PaperDay  // fridge
-	List     []ListGroup // pack
-	Due      string      // pack: by when
-	Chapters []Chapter   // guide
+	Large    bool         // card: one that fills the page
+	Clots    string       // card: until when to look for the signs of a clot
+	Rows     []PaperRow   // helper: the dates
+	Later    string       // helper: how many more dates follow
+	Bring    []PaperNote  // helper: what to bring and to know
+	Phones   []string     // helper: whose numbers can be written in
+	Daily    []PaperDaily // fridge: what is the same every day
+	Care     []string     // fridge: what the patient does every day
+	Days     []PaperDay   // fridge
+	List     []ListGroup  // pack
+	Due      string       // pack: by when
+	Chapters []Chapter    // guide
 }
 
 // NewPaper makes the view of a sheet. ok is false where there is no such sheet.
@@ -85,7 +90,9 @@ func NewPaper(in PaperInput) (v PaperView, ok bool) {
 	case PaperPack:
 		v.add(newPackSheet(in), &lines)
 	case PaperCard:
-		v.add(newPaperMaker(in).sheet(PaperCard, in.Voice.Say("paper.card")), &lines)
+		v.add(newCardSheet(in, false), &lines)
+	case PaperLarge:
+		v.add(newCardSheet(in, true), &lines)
 	case PaperGuide:
 		v.add(newGuideSheet(in), &lines)
 	default:
@@ -108,7 +115,7 @@ func (v *PaperView) add(s Sheet, pages *int) {
 func newPaperMaker(in PaperInput) *paperMaker {
 	m := &paperMaker{maker: newMaker(in.Input), in: in}
 	m.Now, _ = m.today.At(m.s.Loc, 0)
-	m.Device = nil
+	m.Device, m.Report = nil, nil // who can is asked as of the sheet's own now
 	return m
 }
 
@@ -190,7 +197,7 @@ type PaperChoice struct {
 func NewPaperChoice(in Input) PaperChoice {
 	p := &in.Schedule.Plan
 	c := PaperChoice{Voice: in.Voice, Calls: NewCalls(in.Voice, p, in.Fragment), Fragment: in.Fragment}
-	for _, kind := range []string{PaperFridge, PaperCard, PaperPack, PaperGuide} {
+	for _, kind := range []string{PaperFridge, PaperCard, PaperLarge, PaperPack, PaperGuide} {
 		c.Sheets = append(c.Sheets, Option{Value: kind, Label: in.Voice.Say("paper." + kind)})
 	}
 	for _, who := range helpersOnPaper(p) {

@@ -173,6 +173,9 @@ func streamsheet(qw422016 *qt422016.Writer, s *Sheet) {
 	qw422016.N().S(`
 <section class="sheet `)
 	qw422016.E().S(s.Kind)
+	if s.Large {
+		qw422016.N().S(` large`)
+	}
 	qw422016.N().S(`" id="`)
 	qw422016.E().S(s.ID)
 	qw422016.N().S(`" tabindex="-1" aria-labelledby="`)
@@ -180,6 +183,11 @@ func streamsheet(qw422016 *qt422016.Writer, s *Sheet) {
 	qw422016.N().S(`-title">
 `)
 	streamsheetHead(qw422016, s)
+	qw422016.N().S(`
+`)
+	if s.Kind != PaperGuide && s.Kind != PaperCard {
+		streamsheetCall(qw422016, s)
+	}
 	qw422016.N().S(`
 `)
 	switch s.Kind {
@@ -283,35 +291,48 @@ func sheetHead(s *Sheet) string {
 	return qs422016
 }
 
-// sheetFoot is when to call in few lines, and the caution.
+// sheetCall is when to call, on the first page.
 //
+
+func streamsheetCall(qw422016 *qt422016.Writer, s *Sheet) {
+	qw422016.N().S(`
+<div class="sheet-call">
+<div><h3>`)
+	qw422016.E().S(s.Calls.Signs.Emergency.Title)
+	qw422016.N().S(`</h3>
+`)
+	streampoints(qw422016, s.Calls.Signs.Emergency.How)
+	qw422016.N().S(`</div>
+<div><h3>`)
+	qw422016.E().S(s.Calls.Signs.Office.Title)
+	qw422016.N().S(`</h3>
+<p class="sheet-phone">`)
+	streamoffice(qw422016, s)
+	qw422016.N().S(`</p>
+`)
+	streampoints(qw422016, s.Calls.Signs.Office.How)
+	qw422016.N().S(`</div>
+</div>
+`)
+}
+
+func writesheetCall(qq422016 qtio422016.Writer, s *Sheet) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamsheetCall(qw422016, s)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func sheetCall(s *Sheet) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writesheetCall(qb422016, s)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
 
 func streamsheetFoot(qw422016 *qt422016.Writer, s *Sheet) {
 	qw422016.N().S(`
 <div class="sheet-foot">
-`)
-	if s.Kind != PaperGuide {
-		qw422016.N().S(`
-<div class="sheet-call">
-<div><h3>`)
-		qw422016.E().S(s.Calls.Signs.Emergency.Title)
-		qw422016.N().S(`</h3>
-`)
-		streampoints(qw422016, s.Calls.Signs.Emergency.How)
-		qw422016.N().S(`</div>
-<div><h3>`)
-		qw422016.E().S(s.Calls.Signs.Office.Title)
-		qw422016.N().S(`</h3>
-<p class="sheet-phone">`)
-		streamoffice(qw422016, s)
-		qw422016.N().S(`</p>
-`)
-		streampoints(qw422016, s.Calls.Signs.Office.How)
-		qw422016.N().S(`</div>
-</div>
-`)
-	}
-	qw422016.N().S(`
 `)
 	streamsheetCaution(qw422016, s)
 	qw422016.N().S(`

@@ -1,13 +1,15 @@
 package page
 
 import (
+	"strings"
+
+	"newel/core/guide"
 	"newel/core/wall"
 )
 
 // PaperDay is one day of the refrigerator sheet.
 type PaperDay struct {
 	ISO     string
-	Weekday string
 	Date    string
 	Sub     string // how far it is from surgery
 	Surgery bool
@@ -19,9 +21,13 @@ type PaperEntry struct {
 	Branch      string
 	Label, Time string
 	Who         string
-	Nobody      bool // somebody is needed: there is room for a name
+	Cannot      string // of who: that they cannot
+	Nobody      bool   // somebody is needed: there is room for a name
+	Only        bool   // it stands for what is said for every day
 	Title       string
 	Box, Done   bool
+
+	series string // of what is on many days: what it is one date of
 }
 
 // fridgeDays is how many days the refrigerator sheet has.
@@ -40,9 +46,11 @@ func newFridgeSheet(in PaperInput) (Sheet, wall.Date) {
 	for _, day := range v.Days {
 		rows[day.date] = day.Rows
 	}
+	years := m.years()
 	for date := from; date < from+fridgeDays; date++ {
-		s.Days = append(s.Days, m.fridgeDay(date, rows[date]))
+		s.Days = append(s.Days, m.fridgeDay(date, years.day(date), rows[date]))
 	}
+	s.Daily, s.Care = m.daily(s.Days), m.care(from)
 	return s, from
 }
 
@@ -59,10 +67,10 @@ func (m *paperMaker) fridgeFrom() wall.Date {
 // dates that are further away than a year and its longest wait.
 const fridgeReach = 2 * 366
 
-func (m *paperMaker) fridgeDay(date wall.Date, rows []Row) PaperDay {
+func (m *paperMaker) fridgeDay(date wall.Date, text string, rows []Row) PaperDay {
 	head := m.day(date, rows)
 	d := PaperDay{
-		ISO: head.ISO, Weekday: m.v.Weekday(date), Date: m.v.ShortDay(date), Surgery: head.Surgery, Sub: m.fromSurgery(date),
+		ISO: head.ISO, Date: text, Surgery: head.Surgery, Sub: m.fromSurgery(date),
 	}
 	for i := range head.Rows {
 		if r := &head.Rows[i]; r.Kind == "duty" || r.Kind == "gathered" || r.Tick != nil {
@@ -86,22 +94,51 @@ func (m *paperMaker) fromSurgery(date wall.Date) string {
 
 // fridgeEntry is a row in few words. What is only kept up, or usually so, is not on the sheet.
 func (m *paperMaker) fridgeEntry(r *Row) PaperEntry {
-	e := PaperEntry{Branch: r.Branch, Label: m.shorter(r.Label), Time: r.Time, Title: r.Title}
+	e := PaperEntry{Branch: r.Branch, Title: r.Title, series: r.series}
+	e.Label, e.Time = m.labelled(r)
 	if r.Kind == "duty" {
-		e.Who, e.Nobody = r.Who, r.Who == ""
+		e.Who, e.Nobody = r.Who, r.Who == "" || r.cannot != ""
+		if r.cannot != "" && r.Who != "" {
+			e.Cannot = m.v.Say(r.cannot)
+		}
 		return e
 	}
 	e.Box, e.Done = r.Tick != nil || r.Kind == "gathered", r.State == "past"
 	return e
 }
 
-// shorter is a label where room is scarce.
-func (m *paperMaker) shorter(label string) string {
-	switch label {
-	case m.v.Say("duty.leave"):
-		return m.v.Say("paper.leave")
-	case m.v.Say("duty.starts"):
-		return m.v.Say("label.from")
+// labelled is a row's label and time where room is scarce. "At" goes into one sentence with its
+// time: in Spanish it depends on the hour.
+func (m *paperMaker) labelled(r *Row) (label, time string) {
+	switch r.label {
+	case "duty.leave":
+		return m.v.Say("paper.leave"), r.Time
+	case "duty.starts":
+		return m.v.Say("label.from"), r.Time
+	case "label.at":
+		before, _, _ := strings.Cut(m.v.Say("paper.at", arg("time", r.Time)), r.Time)
+		return strings.TrimSpace(before), r.Time
 	}
-	return label
+	return r.Label, r.Time
+}
+
+// yearOnce writes days that follow each other, each with its year only where that begins.
+type yearOnce struct {
+	v    guide.Voice
+	last int // the year that was written last
+}
+
+func (m *paperMaker) years() yearOnce {
+	year, _, _ := m.v.Today.YMD()
+	return yearOnce{m.v, year}
+}
+
+// day gives a day where room is scarce.
+func (y *yearOnce) day(date wall.Date) string {
+	y.v.Today = date
+	if year, _, _ := date.YMD(); year != y.last {
+		y.last = year
+		y.v.Today = date - 366 // of another year, so that the year is written
+	}
+	return y.v.ShortDay(date)
 }

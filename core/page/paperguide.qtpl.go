@@ -153,7 +153,7 @@ func streampaperPart(qw422016 *qt422016.Writer, s *Sheet, p *ChapterPart) {
 		if len(p.Rows) > 0 {
 			qw422016.N().S(`<ul class="sheet-dates">`)
 			for i := range p.Rows {
-				streampaperDate(qw422016, &p.Rows[i])
+				streampaperDate(qw422016, s, &p.Rows[i])
 			}
 			qw422016.N().S(`</ul>`)
 		}
@@ -170,6 +170,11 @@ func streampaperPart(qw422016 *qt422016.Writer, s *Sheet, p *ChapterPart) {
 					qw422016.N().S(` · <span dir="auto">`)
 					qw422016.E().S(f.Who)
 					qw422016.N().S(`</span>`)
+				}
+				for _, n := range f.Notes {
+					qw422016.N().S(`<p class="note">`)
+					qw422016.E().S(n)
+					qw422016.N().S(`</p>`)
 				}
 				qw422016.N().S(`</li>`)
 			}
@@ -230,7 +235,7 @@ func paperPart(s *Sheet, p *ChapterPart) string {
 	return qs422016
 }
 
-func streampaperDate(qw422016 *qt422016.Writer, r *Row) {
+func streampaperDate(qw422016 *qt422016.Writer, s *Sheet, r *Row) {
 	qw422016.N().S(`
 <li>`)
 	if r.Branch != "" {
@@ -266,19 +271,24 @@ func streampaperDate(qw422016 *qt422016.Writer, r *Row) {
 		qw422016.E().S(r.Note)
 		qw422016.N().S(`</p>`)
 	}
+	qw422016.N().S(`
+`)
+	if r.cannot != "" {
+		streamsomebody(qw422016, s)
+	}
 	qw422016.N().S(`</li>
 `)
 }
 
-func writepaperDate(qq422016 qtio422016.Writer, r *Row) {
+func writepaperDate(qq422016 qtio422016.Writer, s *Sheet, r *Row) {
 	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperDate(qw422016, r)
+	streampaperDate(qw422016, s, r)
 	qt422016.ReleaseWriter(qw422016)
 }
 
-func paperDate(r *Row) string {
+func paperDate(s *Sheet, r *Row) string {
 	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperDate(qb422016, r)
+	writepaperDate(qb422016, s, r)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

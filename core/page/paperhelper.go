@@ -10,14 +10,19 @@ import (
 
 // PaperRow is one date of a helper: the day, the time that it begins with, and what it is.
 type PaperRow struct {
-	Day         string // it stands in each row: a page may end between two
-	Again       bool   // it is the day of the row above
+	Day         string   // it stands in each row: a page may end between two
+	Dates       []string // instead of Day where several dates are all the same but for it
+	Count       string   // how many they are
+	Again       bool     // it is the day of the row above
 	Branch      string
 	Label, Time string // when to leave or to be there; Time is empty while it is not known
 	Title       string
 	Place       string
 	Facts       []Fact // its other times
 	Note        string
+	Cannot      string // why the helper cannot: there is room for another name
+
+	series string // of what is on many days: what it is one date of
 }
 
 // PaperNote is what to bring to a duty, and to know of it.
@@ -25,10 +30,6 @@ type PaperNote struct {
 	Title string
 	Text  []guide.Line
 }
-
-// rowsMost is how many dates stand on one helper's sheet: about four pages. A sheet of a year
-// of dates would be out of date before it is read to its end.
-const rowsMost = 60
 
 // newHelperSheet makes one helper's sheet: their dates from today on.
 func newHelperSheet(in PaperInput, who uint8) Sheet {
@@ -38,24 +39,19 @@ func newHelperSheet(in PaperInput, who uint8) Sheet {
 	s := m.sheet("helper", m.v.Say("paper.helper", arg("who", m.p.Helper(who))))
 	s.ID += "-" + number(int(who))
 	var known []string
-	day := ""
+	var dates []helperDate
 	for i := range m.s.Duties {
 		d := &m.s.Duties[i]
 		if !m.mayHave(d, who) || m.over(d) {
 			continue
 		}
-		row := m.helperRow(d)
-		row.Again = row.Day == day
-		day = row.Day
-		s.Rows = append(s.Rows, row)
+		dates = append(dates, helperDate{d.Day, m.helperRow(d, who)})
 		if note, key := m.bring(d); len(note.Text) > 0 && !slices.Contains(known, key) {
 			known = append(known, key)
 			s.Bring = append(s.Bring, note)
 		}
 	}
-	if more := len(s.Rows) - rowsMost; more > 0 {
-		s.Rows, s.Later = s.Rows[:rowsMost], m.v.Count("paper.later", more)
-	}
+	s.Rows, s.Later = m.repeated(dates)
 	s.Phones = m.phonesOf(who)
 	return s
 }
@@ -75,16 +71,19 @@ func (m *paperMaker) mayHave(d *schedule.Duty, who uint8) bool {
 
 // helperRow says the times of a duty as the helper's own part of the page does, but puts first
 // when they leave their own home.
-func (m *paperMaker) helperRow(d *schedule.Duty) PaperRow {
+func (m *paperMaker) helperRow(d *schedule.Duty, who uint8) PaperRow {
 	r := m.dutyRow(d)
-	row := PaperRow{Day: m.v.ShortDay(d.Day), Branch: r.Branch, Label: r.Label, Time: r.Time, Title: r.Title, Note: r.Note}
+	row := PaperRow{Branch: r.Branch, Time: r.Time, Title: r.Title, Note: r.Note, series: r.series}
+	row.Label = r.Label
+	if r.label == "label.at" {
+		row.Label, _ = m.labelled(&r)
+	}
 	lead := Fact{Label: r.Label, Value: r.Time}
-	own, where := m.v.Say("duty.own-leave.you"), m.v.Say("duty.where")
 	for _, f := range r.Facts {
-		switch f.Label {
-		case where:
+		switch f.key {
+		case "duty.where":
 			row.Place = f.Value
-		case own:
+		case "duty.own-leave.you":
 			row.Label, row.Time = f.Label, f.Value
 			if m.dutyLeaves(d) {
 				lead.Label = m.v.Say("duty.leave.with", arg("name", m.v.Patient(m.p)))
@@ -96,6 +95,9 @@ func (m *paperMaker) helperRow(d *schedule.Duty) PaperRow {
 	}
 	if q := m.unsettled(d); q != nil {
 		row.Note = strings.TrimSpace(m.either(q) + " " + row.Note)
+	}
+	if f := m.finding(d); r.cannot != "" && f.Who == who {
+		row.Cannot = m.reason(d, who, f.Why[0])
 	}
 	return row
 }

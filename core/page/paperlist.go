@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"newel/core/guide"
+	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // newPackSheet makes the packing list: all its lines with boxes, those of the family and of the
@@ -13,6 +15,20 @@ func newPackSheet(in PaperInput) Sheet {
 	s := m.sheet(PaperPack, m.v.Say("paper.pack"))
 	s.List = m.list("pack").Groups
 	s.Due = m.v.Say("label.due", arg("day", m.v.Day(m.p.Surgery-1)))
+	return s
+}
+
+// newCardSheet makes the card of the warning signs: two small ones to carry, or one that fills
+// the page.
+func newCardSheet(in PaperInput, large bool) Sheet {
+	m := newPaperMaker(in)
+	title := "paper." + PaperCard
+	if large {
+		title = "paper." + PaperLarge
+	}
+	s := m.sheet(PaperCard, m.v.Say(title))
+	until := m.p.Surgery + wall.Date(m.p.Program.Get(plan.ClotDays))
+	s.Large, s.Clots = large, m.v.Say("paper.clots", arg("day", m.v.ShortDay(until)))
 	return s
 }
 

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"strings"
 	"unicode/utf8"
 
 	"newel/core/guide"
@@ -12,11 +13,12 @@ import (
 const (
 	pageLines = 500
 	headLines = 80  // of every sheet
-	footLines = 90  // when to call, and the caution
+	callLines = 120 // when to call, on all but the guide
+	footLines = 20  // the caution
 	codeLines = 140 // the code with its words
 	sideLines = 50  // the telephone numbers beside it
 	lineWidth = 86  // letters in a line across the page
-	halfWidth = 46  // in a column of the dates
+	halfWidth = 46  // in a column of the dates, and in one of two columns
 	sideWidth = 60  // beside the code
 )
 
@@ -24,34 +26,61 @@ const (
 func (s *Sheet) pages() int {
 	lines := headLines + footLines
 	switch s.Kind {
-	case PaperPack, PaperCard:
+	case PaperCard:
 		return 1
+	case PaperPack:
+		lines += callLines + s.packLines()
 	case PaperFridge:
-		for _, d := range s.Days {
-			lines += max(23, 10*len(d.Entries)+4)
-		}
+		lines += callLines + s.fridgeLines()
 	case PaperGuide:
-		lines = headLines
 		for i := range s.Chapters {
 			lines += chapterLines(&s.Chapters[i])
 		}
 	default:
-		for i := range s.Rows {
-			lines += s.Rows[i].lines()
-		}
-		side := sideLines
-		for _, note := range s.Bring {
-			side += 14 + linesOf(note.Text, sideWidth)
-		}
-		if s.Code {
-			side = max(side, codeLines)
-		}
-		lines += side
+		lines += callLines + s.helperLines()
 	}
 	return (lines + pageLines - 1) / pageLines
 }
 
-// lines is how much room a date takes.
+// packLines is how much room the packing list takes, whose lines stand in two columns.
+func (s *Sheet) packLines() int {
+	n := 40 // by when, and the lines to write on
+	for _, g := range s.List {
+		column := 0
+		for i := range g.Rows {
+			r := &g.Rows[i]
+			column += 3 + textLines(r.Title+r.For, halfWidth) + textLines(r.Note, halfWidth) + linesOf(r.How, halfWidth)
+		}
+		n += 12 + column/2
+	}
+	return n
+}
+
+// fridgeLines is the same for the refrigerator, whose letters are larger.
+func (s *Sheet) fridgeLines() int {
+	n := 30 + 14*len(s.Daily) + 7*len(s.Care)
+	for _, d := range s.Days {
+		n += max(24, 14*len(d.Entries)+4)
+	}
+	return n
+}
+
+// helperLines is the same for a helper's dates, with the code and the telephone numbers.
+func (s *Sheet) helperLines() int {
+	side := sideLines
+	for _, note := range s.Bring {
+		side += 14 + linesOf(note.Text, sideWidth)
+	}
+	if s.Code {
+		side = max(side, codeLines)
+	}
+	for i := range s.Rows {
+		side += s.Rows[i].lines()
+	}
+	return side
+}
+
+// lines is how much room a row takes.
 func (r *PaperRow) lines() int {
 	all := r.Title + " " + r.Place
 	if r.Place != "" {
@@ -64,7 +93,10 @@ func (r *PaperRow) lines() int {
 	if r.Place != "" {
 		n += 10
 	}
-	return n
+	if r.Cannot != "" {
+		n += 15 + textLines(r.Cannot, halfWidth)
+	}
+	return n + textLines(strings.Join(r.Dates, "   "), halfWidth)
 }
 
 func chapterLines(c *Chapter) int {

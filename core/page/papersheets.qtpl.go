@@ -19,93 +19,6 @@ var (
 
 func streamhelperSheet(qw422016 *qt422016.Writer, s *Sheet) {
 	qw422016.N().S(`
-`)
-	if len(s.Rows) == 0 {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(s.Voice.Say("paper.nothing"))
-		qw422016.N().S(`</p>`)
-	} else {
-		qw422016.N().S(`
-<table class="sheet-rows">
-<thead><tr><th scope="col">`)
-		qw422016.E().S(s.Voice.Say("paper.day"))
-		qw422016.N().S(`</th><th scope="col">`)
-		qw422016.E().S(s.Voice.Say("paper.time"))
-		qw422016.N().S(`</th><th scope="col">`)
-		qw422016.E().S(s.Voice.Say("paper.what"))
-		qw422016.N().S(`</th></tr></thead>
-<tbody>
-`)
-		for _, r := range s.Rows {
-			qw422016.N().S(`
-<tr`)
-			if r.Again {
-				qw422016.N().S(` class="same-day"`)
-			}
-			qw422016.N().S(`>
-<th scope="row">`)
-			qw422016.E().S(r.Day)
-			qw422016.N().S(`</th>
-<td class="sheet-when">`)
-			if r.Label != "" {
-				qw422016.N().S(`<span class="label">`)
-				qw422016.E().S(r.Label)
-				qw422016.N().S(`</span> `)
-			}
-			if r.Time != "" {
-				qw422016.N().S(`<span class="span">`)
-				qw422016.E().S(r.Time)
-				qw422016.N().S(`</span>`)
-			} else {
-				qw422016.N().S(`<span class="write-in"><span class="line"></span></span>`)
-			}
-			qw422016.N().S(`</td>
-<td`)
-			if r.Place == "" {
-				qw422016.N().S(` class="short"`)
-			}
-			qw422016.N().S(`>`)
-			if r.Branch != "" {
-				qw422016.N().S(`<p class="branch">`)
-				qw422016.E().S(r.Branch)
-				qw422016.N().S(`</p>`)
-			}
-			qw422016.N().S(`<p class="title" dir="auto">`)
-			qw422016.E().S(r.Title)
-			qw422016.N().S(`</p>
-`)
-			if r.Place != "" {
-				qw422016.N().S(`<p class="place" dir="auto">`)
-				qw422016.E().S(r.Place)
-				qw422016.N().S(`</p>`)
-			}
-			qw422016.N().S(`
-`)
-			streampaperFacts(qw422016, r.Facts)
-			qw422016.N().S(`
-`)
-			if r.Note != "" {
-				qw422016.N().S(`<p class="note">`)
-				qw422016.E().S(r.Note)
-				qw422016.N().S(`</p>`)
-			}
-			qw422016.N().S(`</td>
-</tr>
-`)
-		}
-		qw422016.N().S(`
-</tbody>
-</table>
-`)
-		if s.Later != "" {
-			qw422016.N().S(`<p class="sheet-later">`)
-			qw422016.E().S(s.Later)
-			qw422016.N().S(`</p>`)
-		}
-		qw422016.N().S(`
-`)
-	}
-	qw422016.N().S(`
 <div class="sheet-tail">
 `)
 	if s.Code {
@@ -174,6 +87,116 @@ func streamhelperSheet(qw422016 *qt422016.Writer, s *Sheet) {
 </div>
 </div>
 `)
+	if len(s.Rows) == 0 {
+		qw422016.N().S(`<p>`)
+		qw422016.E().S(s.Voice.Say("paper.nothing"))
+		qw422016.N().S(`</p>`)
+	} else {
+		qw422016.N().S(`
+<table class="sheet-rows">
+<thead><tr><th scope="col">`)
+		qw422016.E().S(s.Voice.Say("paper.day"))
+		qw422016.N().S(`</th><th scope="col">`)
+		qw422016.E().S(s.Voice.Say("paper.time"))
+		qw422016.N().S(`</th><th scope="col">`)
+		qw422016.E().S(s.Voice.Say("paper.what"))
+		qw422016.N().S(`</th></tr></thead>
+<tbody>
+`)
+		for _, r := range s.Rows {
+			qw422016.N().S(`
+<tr`)
+			if r.Again {
+				qw422016.N().S(` class="same-day"`)
+			}
+			qw422016.N().S(`>
+<th scope="row">`)
+			if len(r.Dates) > 0 {
+				qw422016.E().S(r.Count)
+			} else {
+				qw422016.E().S(r.Day)
+			}
+			qw422016.N().S(`</th>
+<td class="sheet-when">`)
+			if r.Label != "" {
+				qw422016.N().S(`<span class="label">`)
+				qw422016.E().S(r.Label)
+				qw422016.N().S(`</span> `)
+			}
+			if r.Time != "" {
+				qw422016.N().S(`<span class="span">`)
+				qw422016.E().S(r.Time)
+				qw422016.N().S(`</span>`)
+			} else {
+				qw422016.N().S(`<span class="write-in"><span class="line"></span></span>`)
+			}
+			qw422016.N().S(`</td>
+<td`)
+			if r.Place == "" {
+				qw422016.N().S(` class="short"`)
+			}
+			qw422016.N().S(`>`)
+			if r.Branch != "" {
+				qw422016.N().S(`<p class="branch">`)
+				qw422016.E().S(r.Branch)
+				qw422016.N().S(`</p>`)
+			}
+			qw422016.N().S(`<p class="title" dir="auto">`)
+			qw422016.E().S(r.Title)
+			qw422016.N().S(`</p>
+`)
+			if r.Place != "" {
+				qw422016.N().S(`<p class="place" dir="auto">`)
+				qw422016.E().S(r.Place)
+				qw422016.N().S(`</p>`)
+			}
+			qw422016.N().S(`
+`)
+			streampaperFacts(qw422016, r.Facts)
+			qw422016.N().S(`
+`)
+			if r.Note != "" {
+				qw422016.N().S(`<p class="note">`)
+				qw422016.E().S(r.Note)
+				qw422016.N().S(`</p>`)
+			}
+			qw422016.N().S(`
+`)
+			if len(r.Dates) > 0 {
+				qw422016.N().S(`<ul class="sheet-on" role="list">`)
+				for _, day := range r.Dates {
+					qw422016.N().S(`<li>`)
+					qw422016.E().S(day)
+					qw422016.N().S(`</li> `)
+				}
+				qw422016.N().S(`</ul>`)
+			}
+			qw422016.N().S(`
+`)
+			if r.Cannot != "" {
+				qw422016.N().S(`<p class="cannot"><strong>`)
+				qw422016.E().S(r.Cannot)
+				qw422016.N().S(`</strong></p>`)
+				streamsomebody(qw422016, s)
+			}
+			qw422016.N().S(`</td>
+</tr>
+`)
+		}
+		qw422016.N().S(`
+</tbody>
+</table>
+`)
+		if s.Later != "" {
+			qw422016.N().S(`<p class="sheet-later">`)
+			qw422016.E().S(s.Later)
+			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
+`)
+	}
+	qw422016.N().S(`
+`)
 }
 
 func writehelperSheet(qq422016 qtio422016.Writer, s *Sheet) {
@@ -185,6 +208,29 @@ func writehelperSheet(qq422016 qtio422016.Writer, s *Sheet) {
 func helperSheet(s *Sheet) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writehelperSheet(qb422016, s)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// somebody is room for another name, where whoever has something cannot do it.
+//
+
+func streamsomebody(qw422016 *qt422016.Writer, s *Sheet) {
+	qw422016.N().S(`<p class="write-in"><span>`)
+	qw422016.E().S(s.Voice.Say("paper.somebody"))
+	qw422016.N().S(`</span> <span class="line"></span></p>`)
+}
+
+func writesomebody(qq422016 qtio422016.Writer, s *Sheet) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamsomebody(qw422016, s)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func somebody(s *Sheet) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writesomebody(qb422016, s)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -227,6 +273,46 @@ func paperFacts(facts []Fact) string {
 
 func streamfridgeSheet(qw422016 *qt422016.Writer, s *Sheet) {
 	qw422016.N().S(`
+`)
+	if len(s.Care) > 0 {
+		qw422016.N().S(`
+<div class="sheet-care keep">
+<h3>`)
+		qw422016.E().S(s.Voice.Say("paper.care"))
+		qw422016.N().S(`</h3>
+<ul>`)
+		for _, text := range s.Care {
+			qw422016.N().S(`<li>`)
+			qw422016.E().S(text)
+			qw422016.N().S(`</li>`)
+		}
+		qw422016.N().S(`</ul>
+</div>
+`)
+	}
+	qw422016.N().S(`
+`)
+	if len(s.Daily) > 0 {
+		qw422016.N().S(`
+<div class="sheet-daily keep">
+<h3>`)
+		qw422016.E().S(s.Voice.Say("paper.daily"))
+		qw422016.N().S(`</h3>
+<ul role="list">`)
+		for i := range s.Daily {
+			streamdailyLine(qw422016, s, &s.Daily[i])
+		}
+		qw422016.N().S(`</ul>
+<p class="hint">`)
+		qw422016.E().S(s.Voice.Say("paper.daily.what"))
+		qw422016.N().S(`</p>
+</div>
+`)
+	}
+	qw422016.N().S(`
+<h3 class="unseen">`)
+	qw422016.E().S(s.Voice.Say("paper.days"))
+	qw422016.N().S(`</h3>
 <table class="sheet-days">
 <thead><tr><th scope="col"><span class="unseen">`)
 	qw422016.E().S(s.Voice.Say("paper.day"))
@@ -246,47 +332,26 @@ func streamfridgeSheet(qw422016 *qt422016.Writer, s *Sheet) {
 		qw422016.E().S(d.ISO)
 		qw422016.N().S(`">`)
 		qw422016.E().S(d.Date)
-		qw422016.N().S(`</time> <span class="sub">`)
-		qw422016.E().S(d.Sub)
-		qw422016.N().S(`</span></th>
-<td><ul role="list">
+		qw422016.N().S(`</time>`)
+		if len(d.Entries) > 0 {
+			qw422016.N().S(` <span class="sub">`)
+			qw422016.E().S(d.Sub)
+			qw422016.N().S(`</span>`)
+		}
+		qw422016.N().S(`</th>
+<td>`)
+		if len(d.Entries) == 0 {
+			qw422016.N().S(`<span class="sub">`)
+			qw422016.E().S(d.Sub)
+			qw422016.N().S(`</span>`)
+		}
+		qw422016.N().S(`<ul role="list">
 `)
-		for _, e := range d.Entries {
+		for i := range d.Entries {
 			qw422016.N().S(`
-<li`)
-			if e.Box {
-				qw422016.N().S(` class="boxed`)
-				if e.Done {
-					qw422016.N().S(` done`)
-				}
-				qw422016.N().S(`"`)
-			}
-			qw422016.N().S(`>`)
-			if e.Box {
-				streambox(qw422016, s, e.Done)
-			}
-			if e.Label != "" || e.Time != "" {
-				qw422016.N().S(`<span class="fridge-when"><span class="label">`)
-				qw422016.E().S(e.Label)
-				qw422016.N().S(`</span> <span class="span">`)
-				qw422016.E().S(e.Time)
-				qw422016.N().S(`</span></span>`)
-			}
-			qw422016.N().S(` <span class="fridge-what">`)
-			if e.Branch != "" {
-				qw422016.E().S(e.Branch)
-				qw422016.N().S(`: `)
-			}
-			if e.Who != "" {
-				qw422016.N().S(`<strong dir="auto">`)
-				qw422016.E().S(e.Who)
-				qw422016.N().S(`</strong>: `)
-			} else if e.Nobody {
-				qw422016.N().S(`<span class="write-in who"><span class="line"></span></span>: `)
-			}
-			qw422016.N().S(`<span dir="auto">`)
-			qw422016.E().S(e.Title)
-			qw422016.N().S(`</span></span></li>
+`)
+			streamfridgeLine(qw422016, s, &d.Entries[i])
+			qw422016.N().S(`
 `)
 		}
 		qw422016.N().S(`
@@ -309,6 +374,136 @@ func writefridgeSheet(qq422016 qtio422016.Writer, s *Sheet) {
 func fridgeSheet(s *Sheet) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writefridgeSheet(qb422016, s)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamfridgeLine(qw422016 *qt422016.Writer, s *Sheet, e *PaperEntry) {
+	qw422016.N().S(`
+<li`)
+	if e.Box {
+		qw422016.N().S(` class="boxed`)
+		if e.Done {
+			qw422016.N().S(` done`)
+		}
+		qw422016.N().S(`"`)
+	}
+	qw422016.N().S(`>`)
+	if e.Box {
+		streambox(qw422016, s, e.Done)
+	}
+	streamfridgeWhen(qw422016, e)
+	qw422016.N().S(` <span class="fridge-what">`)
+	streamfridgeWhat(qw422016, e)
+	if e.Only {
+		qw422016.N().S(` <em>(`)
+		qw422016.E().S(s.Voice.Say("paper.only"))
+		qw422016.N().S(`)</em>`)
+	}
+	qw422016.N().S(`</span></li>
+`)
+}
+
+func writefridgeLine(qq422016 qtio422016.Writer, s *Sheet, e *PaperEntry) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamfridgeLine(qw422016, s, e)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func fridgeLine(s *Sheet, e *PaperEntry) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writefridgeLine(qb422016, s, e)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamdailyLine(qw422016 *qt422016.Writer, s *Sheet, d *PaperDaily) {
+	qw422016.N().S(`
+<li>`)
+	streamfridgeWhen(qw422016, &d.PaperEntry)
+	qw422016.N().S(` <span class="fridge-what">`)
+	streamfridgeWhat(qw422016, &d.PaperEntry)
+	qw422016.N().S(` <span class="fridge-days">`)
+	qw422016.E().S(d.Span)
+	qw422016.N().S(`</span></span></li>
+`)
+}
+
+func writedailyLine(qq422016 qtio422016.Writer, s *Sheet, d *PaperDaily) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamdailyLine(qw422016, s, d)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func dailyLine(s *Sheet, d *PaperDaily) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writedailyLine(qb422016, s, d)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamfridgeWhen(qw422016 *qt422016.Writer, e *PaperEntry) {
+	if e.Label != "" || e.Time != "" {
+		qw422016.N().S(`<span class="fridge-when"><span class="label">`)
+		qw422016.E().S(e.Label)
+		qw422016.N().S(`</span> <span class="span">`)
+		qw422016.E().S(e.Time)
+		qw422016.N().S(`</span></span>`)
+	}
+}
+
+func writefridgeWhen(qq422016 qtio422016.Writer, e *PaperEntry) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamfridgeWhen(qw422016, e)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func fridgeWhen(e *PaperEntry) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writefridgeWhen(qb422016, e)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamfridgeWhat(qw422016 *qt422016.Writer, e *PaperEntry) {
+	if e.Branch != "" {
+		qw422016.E().S(e.Branch)
+		qw422016.N().S(`: `)
+	}
+	if e.Who != "" {
+		qw422016.N().S(`<strong dir="auto">`)
+		qw422016.E().S(e.Who)
+		qw422016.N().S(`</strong>`)
+		if e.Cannot != "" {
+			qw422016.N().S(` (`)
+			qw422016.E().S(e.Cannot)
+			qw422016.N().S(`)`)
+		}
+	}
+	if e.Nobody {
+		qw422016.N().S(` <span class="write-in who"><span class="line"></span></span>`)
+	}
+	if e.Who != "" || e.Nobody {
+		qw422016.N().S(`: `)
+	}
+	qw422016.N().S(`<span dir="auto">`)
+	qw422016.E().S(e.Title)
+	qw422016.N().S(`</span>`)
+}
+
+func writefridgeWhat(qq422016 qtio422016.Writer, e *PaperEntry) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamfridgeWhat(qw422016, e)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func fridgeWhat(e *PaperEntry) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writefridgeWhat(qb422016, e)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -491,140 +686,6 @@ func writepaperSides(qq422016 qtio422016.Writer, sides []Fact) {
 func paperSides(sides []Fact) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writepaperSides(qb422016, sides)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
-}
-
-// The card stands twice on its page: one for the wallet, one for beside the phone. On the screen, and for who hears it, once.
-//
-
-func streamcardSheet(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
-<p class="sheet-cut">`)
-	qw422016.E().S(s.Voice.Say("paper.card.cut"))
-	qw422016.N().S(`</p>
-`)
-	streamcard(qw422016, s, false)
-	qw422016.N().S(`
-`)
-	streamcard(qw422016, s, true)
-	qw422016.N().S(`
-`)
-}
-
-func writecardSheet(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcardSheet(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
-}
-
-func cardSheet(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecardSheet(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
-}
-
-func streamcard(qw422016 *qt422016.Writer, s *Sheet, again bool) {
-	qw422016.N().S(`
-<div class="card-out`)
-	if again {
-		qw422016.N().S(` again`)
-	}
-	qw422016.N().S(`"`)
-	if again {
-		qw422016.N().S(` aria-hidden="true"`)
-	}
-	qw422016.N().S(`>
-<p class="card-plan"><strong dir="auto">`)
-	qw422016.E().S(s.Plan)
-	qw422016.N().S(`</strong> <strong>`)
-	qw422016.E().S(s.Day)
-	qw422016.N().S(`</strong> <span>`)
-	qw422016.E().S(s.AsOf)
-	qw422016.N().S(`</span></p>
-`)
-	for _, n := range s.Notes {
-		qw422016.N().S(`<p class="sheet-note">`)
-		qw422016.E().S(n)
-		qw422016.N().S(`</p>`)
-	}
-	qw422016.N().S(`
-<div class="card-sides">
-<div class="card-side">
-`)
-	if again {
-		qw422016.N().S(`<p class="h3">`)
-		qw422016.E().S(s.Calls.Signs.Emergency.Title)
-		qw422016.N().S(`</p>`)
-	} else {
-		qw422016.N().S(`<h3>`)
-		qw422016.E().S(s.Calls.Signs.Emergency.Title)
-		qw422016.N().S(`</h3>`)
-	}
-	qw422016.N().S(`
-`)
-	streamhow(qw422016, s.Calls.Signs.Emergency.How)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(s.Calls.Signs.Emergency.Why)
-	qw422016.N().S(`</p>
-`)
-	if again {
-		qw422016.N().S(`<p class="h3 say">`)
-		qw422016.E().S(s.Calls.Signs.Say.Title)
-		qw422016.N().S(`</p>`)
-	} else {
-		qw422016.N().S(`<h3 class="say">`)
-		qw422016.E().S(s.Calls.Signs.Say.Title)
-		qw422016.N().S(`</h3>`)
-	}
-	qw422016.N().S(`
-`)
-	streamhow(qw422016, s.Calls.Signs.Say.How)
-	qw422016.N().S(`
-</div>
-<div class="card-side">
-`)
-	if again {
-		qw422016.N().S(`<p class="h3">`)
-		qw422016.E().S(s.Calls.Signs.Office.Title)
-		qw422016.N().S(`</p>`)
-	} else {
-		qw422016.N().S(`<h3>`)
-		qw422016.E().S(s.Calls.Signs.Office.Title)
-		qw422016.N().S(`</h3>`)
-	}
-	qw422016.N().S(`
-<p class="sheet-phone">`)
-	streamoffice(qw422016, s)
-	qw422016.N().S(`</p>
-`)
-	streamhow(qw422016, s.Calls.Signs.Office.How)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(s.Calls.Signs.Office.Why)
-	qw422016.N().S(`</p>
-</div>
-</div>
-`)
-	streamsheetCaution(qw422016, s)
-	qw422016.N().S(`
-</div>
-`)
-}
-
-func writecard(qq422016 qtio422016.Writer, s *Sheet, again bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcard(qw422016, s, again)
-	qt422016.ReleaseWriter(qw422016)
-}
-
-func card(s *Sheet, again bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecard(qb422016, s, again)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

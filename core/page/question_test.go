@@ -251,7 +251,7 @@ func TestDayIsAskedBeforeTheArrival(t *testing.T) {
 		" Until this is settled, the plan goes by the earlier time.", all[0].Text)
 	for _, d := range []*merge.Doc{joined, settled} {
 		n := asked(d)[0]
-		require.Contains(t, notice(&n), `If you are not sure, ask the hospital: <a class="tel" href="tel:5550142" dir="ltr">555-0142</a>`)
+		require.Contains(t, notice(&n), `If you are not sure, ask the hospital: <a class="tel" href="tel:5550142" dir="ltr"><bdi>555-0142</bdi></a>`)
 		n.Phone = Tel{}
 		require.Contains(t, notice(&n), "If you are not sure, ask the hospital.</p>")
 	}

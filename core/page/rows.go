@@ -36,6 +36,9 @@ type Row struct {
 	Tick   *Tick
 	Line   *OwnLine // of the family's or the hospital's own lines; nil for what is ours
 
+	label  string    // the key of Label, of a duty
+	cannot string    // the key of what to say of whoever has it and cannot do it; empty: they can
+	series string    // of duties on many days: what it is one date of
 	family bool      // one of the family's duties
 	order  int       // 0 before the timed rows of a day, 1 timed, 2 after them
 	place  int       // among rows without times: where in the day, see dutyPlace
@@ -52,7 +55,11 @@ func (r *Row) describes() bool {
 }
 
 // Fact is a label with a value.
-type Fact struct{ Label, Value, Yours string }
+type Fact struct {
+	Label, Value, Yours string
+
+	key string // of the label's word, where it may be asked for: in another language two labels can be one word
+}
 
 // Tick is the box of a step that can be done.
 type Tick struct {
@@ -62,7 +69,7 @@ type Tick struct {
 }
 
 func (m *maker) fact(label string, value string, t time.Time) Fact {
-	return Fact{Label: m.v.Say(label), Value: value, Yours: m.theirs(t)}
+	return Fact{Label: m.v.Say(label), Value: value, Yours: m.theirs(t), key: label}
 }
 
 // stepRow shows a step. The prefix keeps the ids of one step on several parts of

@@ -14,6 +14,7 @@ type SayBack struct {
 	Fragment string
 	Plan     string // whose operation, and when
 	Calls    Calls
+	Notices  []Notice // of clocks: another zone, a time that comes twice
 	Asked    []Asked
 	Progress string
 	Done     bool     // all six have been said
@@ -54,7 +55,12 @@ const questionsAsked = 6
 func NewSayBack(in Input, marks map[string]Mark) SayBack {
 	m := newMaker(in)
 	day := m.viewOfDay()
-	v := SayBack{Voice: m.v, Fragment: in.Fragment, Calls: day.Calls, Plan: joined(day.Title, day.Day)}
+	v := SayBack{Voice: m.v, Fragment: in.Fragment, Calls: day.Calls, Plan: joined(day.Title, day.Day), Notices: m.clockNotices()}
+	for i := range v.Notices {
+		if n := &v.Notices[i]; n.ID == "zone" { // the device's own times do not stand beside them here
+			n.Text = m.v.Say("say-back.zone", arg("zone", m.p.Zone))
+		}
+	}
 	clear := 0
 	for i, q := range m.sayQuestions() {
 		said := said(q, marks)

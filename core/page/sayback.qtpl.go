@@ -29,6 +29,11 @@ func streamsayBackPage(qw422016 *qt422016.Writer, v *SayBack) {
 	qw422016.E().S(v.Voice.Say("say-back.lead"))
 	qw422016.N().S(`</p>
 `)
+	for _, n := range v.Notices {
+		streamnotice(qw422016, &n)
+	}
+	qw422016.N().S(`
+`)
 	if !v.Done {
 		qw422016.N().S(`<p class="hint" id="say-left">`)
 		qw422016.E().S(v.Progress)
@@ -120,7 +125,9 @@ func streamaskedBack(qw422016 *qt422016.Writer, v *SayBack, a *Asked) {
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
-<form action="/say-back" method="post" class="ways"><input type="hidden" name="q" value="`)
+<form action="/say-back" method="post" class="ways"><p>`)
+	qw422016.E().S(v.Voice.Say("say-back.was"))
+	qw422016.N().S(`</p><input type="hidden" name="q" value="`)
 	qw422016.E().S(a.ID)
 	qw422016.N().S(`">
 <button name="said" value="clear">`)

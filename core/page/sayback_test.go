@@ -151,6 +151,18 @@ func TestSayBackAfterSurgeryAsksForTheNextRide(t *testing.T) {
 	require.Equal(t, "Leave home by 09:35 on Thursday, March 18. Be there at 10:20. The driver is Dana.", got["ride"])
 }
 
+func TestSayBackInAnotherZoneNamesTheZone(t *testing.T) {
+	s, err := schedule.Build(harmless.plan(t))
+	require.NoError(t, err)
+	for _, zone := range []string{"America/Chicago", "Europe/Madrid"} {
+		device, err := time.LoadLocation(zone)
+		require.NoError(t, err)
+		in := page.Input{Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: time.Date(2027, 3, 1, 15, 0, 0, 0, time.UTC), Device: device}
+		v := page.NewSayBack(in, nil)
+		require.Equal(t, zone != "America/Chicago", strings.Contains(page.SayBackPage(&v), "Times are those of the hospital (America/Chicago)."), zone)
+	}
+}
+
 // A mark holds as long as the answer does.
 func TestWhatWasClearIsAskedAgainOnceThePlanSaysSomethingElse(t *testing.T) {
 	now := time.Date(2027, 3, 1, 15, 0, 0, 0, time.UTC)

@@ -265,9 +265,11 @@ func everyField(value string) []app.Field {
 	var all []app.Field
 	for name := range strings.FieldsSeq("patient surgery arrival joint operation stay drive parking home hospital address phone zone confirm number code n done clock " +
 		"on-1 on-3 on-5 title who place note first at length again often days every month ends weeks times last rule own early leaves day to " +
-		"emergency limits reviewed-by reviewed-on translated-by translated-on text list line from") {
+		"emergency reviewed-by reviewed-on translated-by translated-on text list line from") {
 		all = append(all, app.Field{Name: name, Value: value})
 	}
+	// A field of several lines, of which one is too long whatever the others are.
+	all = append(all, app.Field{Name: "limits", Value: value + "\n" + strings.Repeat("x", plan.MaxText+1)})
 	for _, f := range plan.FactKeys {
 		all = append(all, app.Field{Name: "fact." + f.Key, Value: value})
 	}

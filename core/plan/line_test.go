@@ -78,6 +78,9 @@ func TestNumbersThatCanBeDialled(t *testing.T) {
 	for _, s := range []string{"", "9", "nine", "911!", "9+11", "٩١١", "call 911", "+"} {
 		require.False(t, Dialable(s), s)
 	}
+	for typed, dialled := range map[string]string{"15": "15", "+1 (206) 555-0187": "+12065550187", "555.0187": "5550187", "(": "", "1(": ""} {
+		require.Equal(t, dialled, Dial(typed), typed)
+	}
 }
 
 // The two scales do not meet: 35.0 °C is 95.0 °F and 42.0 °C is 107.6 °F (F = C·9/5 + 32).

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"strconv"
+	"strings"
 
 	"newel/core/wall"
 )
@@ -125,18 +126,30 @@ func checkReview(field, by, on string, today wall.Date) []Problem {
 	return nil
 }
 
-// Dialable tells whether a number can be dialled as it is written: digits, at least two,
-// with a plus sign before them or separators between them (RFC 3966).
-func Dialable(s string) bool {
+// Dial gives what a phone dials for a number as it is typed: digits, at least two, with a
+// plus sign before them where one stands there; visual separators are dropped (RFC 3966 5.1.1).
+// Two are the ambulance's in some countries, such as 15 in France. It is "" for anything else,
+// such as a number with letters.
+func Dial(typed string) string {
+	var dial strings.Builder
 	digits := 0
-	for i, r := range s {
+	for i, r := range typed {
 		switch {
 		case r >= '0' && r <= '9':
 			digits++
-		case r == '+' && i == 0, r == '-', r == '.', r == '(', r == ')', r == ' ':
+			dial.WriteRune(r)
+		case r == '+' && i == 0:
+			dial.WriteRune(r)
+		case r == '-', r == '.', r == '(', r == ')', r == ' ':
 		default:
-			return false
+			return ""
 		}
 	}
-	return digits >= 2
+	if digits < 2 {
+		return ""
+	}
+	return dial.String()
 }
+
+// Dialable tells whether a phone can dial a number as it is typed.
+func Dialable(typed string) bool { return Dial(typed) != "" }

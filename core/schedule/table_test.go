@@ -79,7 +79,7 @@ func TestEveryRuleCounts(t *testing.T) {
 func TestFactsTrimTheLists(t *testing.T) {
 	lines := map[string]plan.Facts{
 		"pet-care": plan.Pets, "pets-underfoot": plan.Pets, "stairs-tell": plan.Stairs, "stairs-rails": plan.Stairs,
-		"mat-tub": plan.Tub, "mat-shower": plan.Shower, "own-walker-look": plan.OwnWalker, "pack-walker": plan.OwnWalker,
+		"mat-tub": plan.Tub, "mat-shower": plan.Shower, "own-walker-look": plan.OwnWalker,
 		"pack-glasses": plan.Glasses, "pack-contacts": plan.Contacts, "pack-hearing-aids": plan.HearingAids,
 		"pack-dentures": plan.Dentures, "pack-breathing": plan.BreathingMachine,
 	}

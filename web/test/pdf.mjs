@@ -36,7 +36,10 @@ export function wordsOf(file) {
   return words;
 }
 
-/** What share of each page is darker than half, and how many dots are neither black, white nor between. */
+/**
+ * Of each page: how many squares of four millimetres are filled, what share of it is dark, and
+ * how many dots have a colour.
+ */
 export function inkOf(file, prefix) {
   run("pdftoppm", "-r", "50", file, prefix);
   return run("sh", "-c", `ls "${prefix}"-*.ppm`).trim().split("\n").map((name) => ink(readFileSync(name)));
@@ -45,13 +48,20 @@ export function inkOf(file, prefix) {
 // A PPM file: "P6", width, height, 255, then three bytes for each dot.
 function ink(file) {
   const head = /^P6\s+(\d+)\s+(\d+)\s+255\s/.exec(file.subarray(0, 40).toString("latin1"));
-  const dots = file.subarray(head[0].length);
+  const width = Number(head[1]), height = Number(head[2]), dots = file.subarray(head[0].length);
+  const filled = new Map(); // square: its dark dots
   let dark = 0, coloured = 0;
-  for (let i = 0; i < dots.length; i += 3) {
-    if (dots[i] + dots[i + 1] + dots[i + 2] < 384) dark++;
-    if (Math.max(dots[i], dots[i + 1], dots[i + 2]) - Math.min(dots[i], dots[i + 1], dots[i + 2]) > 24) coloured++;
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const [r, g, b] = dots.subarray(3 * (y * width + x), 3 * (y * width + x) + 3);
+      if (Math.max(r, g, b) - Math.min(r, g, b) > 24) coloured++;
+      if (r + g + b >= 600) continue; // grey counts too: it is printed as dots
+      dark++;
+      const square = `${x >> 3} ${y >> 3}`;
+      filled.set(square, (filled.get(square) ?? 0) + 1);
+    }
   }
-  return { dark: dark / (dots.length / 3), coloured };
+  return { filled: [...filled.values()].filter((n) => n === 64).length, dark: dark / (width * height), coloured };
 }
 
 /** Makes a picture of one page, for a camera. */

@@ -1,0 +1,123 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"newel/core/plan"
+)
+
+// withLimits makes the lines of the field for movement limits the hospital's own lines of
+// that list. A line that stands there already stays as it is; a changed one takes the
+// place of one that is gone, so that two who change one are asked which holds.
+func (s *session) withLimits(p plan.Plan, e *entry) plan.Plan {
+	field, sent := e.values["limits"]
+	if !sent || field == limitsText(&p) { // nothing is said of them, or what stands there already
+		return p
+	}
+	typed := limitsOf(field)
+	for i, text := range typed {
+		l := plan.Line{List: plan.Limits, Day: plan.NoDay, Hospital: true, Text: text}
+		if len(plan.CheckLine(&l)) > 0 {
+			e.problems = append(e.problems, plan.Problem{Field: "limits", Code: plan.LimitLong, Low: i + 1, High: plan.MaxText})
+			return p
+		}
+	}
+	if len(typed) > plan.MaxPerList {
+		e.problems = append(e.problems, plan.Problem{Field: "limits", Code: plan.LinesMany, High: plan.MaxPerList})
+		return p
+	}
+	return s.limited(p, typed)
+}
+
+// limited is the plan with these movement limits. What is new in them and what is missing is
+// told by the screen that they come from: what came in by a link meanwhile was not on it.
+func (s *session) limited(p plan.Plan, texts []string) plan.Plan {
+	had := plan.LinesOf(&p, plan.Limits)
+	if s.stale(p) {
+		base := s.base.Plan()
+		had = plan.LinesOf(&base, plan.Limits)
+	}
+	gone, fresh := differentLimits(had, texts)
+	gone, fresh = undone(&p, had, gone, fresh)
+	ids := s.freshLines(p, max(len(fresh)-len(gone), 0))
+	for i, text := range fresh {
+		l := plan.Line{List: plan.Limits, Day: plan.NoDay, Hospital: true, Text: text}
+		switch {
+		case i < len(gone):
+			l.ID = gone[i].ID
+		case i-len(gone) < len(ids):
+			l.ID = ids[i-len(gone)]
+		default:
+			return p // the device has used up its numbers, a thousand of them
+		}
+		p = p.WithLine(l)
+	}
+	for _, l := range gone[min(len(fresh), len(gone)):] {
+		if now := p.Line(l.ID); now != nil && now.Text == l.Text { // one that was changed meanwhile was not read here
+			p = p.WithoutLine(l.ID)
+		}
+	}
+	return p
+}
+
+// differentLimits gives the limits that are not among the texts, and the texts that are not
+// among the limits.
+func differentLimits(had []plan.Line, texts []string) (gone []plan.Line, fresh []string) {
+	left := map[string]int{}
+	for _, text := range texts {
+		left[text]++
+	}
+	for _, l := range had {
+		if left[l.Text] == 0 {
+			gone = append(gone, l)
+			continue
+		}
+		left[l.Text]--
+	}
+	for _, text := range texts {
+		if left[text] > 0 {
+			left[text]--
+			fresh = append(fresh, text)
+		}
+	}
+	return gone, fresh
+}
+
+// undone leaves out what others did meanwhile in the same way: texts that a line of the plan
+// came to say since the screen was made, and the lines in whose place those stand.
+func undone(p *plan.Plan, had, gone []plan.Line, fresh []string) ([]plan.Line, []string) {
+	for _, l := range plan.LinesOf(p, plan.Limits) {
+		at := slices.Index(fresh, l.Text)
+		if at < 0 || slices.Contains(had, l) {
+			continue
+		}
+		fresh = slices.Delete(fresh, at, at+1)
+		gone = slices.DeleteFunc(gone, func(g plan.Line) bool { return g.ID == l.ID })
+	}
+	return gone, fresh
+}
+
+// limitsOf reads the field: a line each, without empty ones.
+func limitsOf(field string) []string {
+	var all []string
+	for _, line := range strings.Split(field, "\n") {
+		if text := plan.Clean(line); text != "" {
+			all = append(all, text)
+		}
+	}
+	return all
+}
+
+// limitsText writes the movement limits of a plan as the field has them.
+func limitsText(p *plan.Plan) string {
+	return strings.Join(textsOf(plan.LinesOf(p, plan.Limits)), "\n")
+}
+
+func textsOf(lines []plan.Line) []string {
+	var all []string
+	for _, l := range lines {
+		all = append(all, l.Text)
+	}
+	return all
+}
