@@ -26,7 +26,7 @@ func TestFoldingOfRFC5545(t *testing.T) {
 func TestNoLineIsOver75OctetsAndNoCharacterIsSplit(t *testing.T) {
 	r := rand.New(rand.NewSource(75))
 	letters := []rune("aé\u202f漢😀,;\\")
-	for range 500 {
+	for range repeats(500) {
 		var b strings.Builder
 		for range r.Intn(300) {
 			b.WriteRune(letters[r.Intn(len(letters))])

@@ -96,7 +96,7 @@ func anyPlan(t testing.TB, r *rand.Rand) plan.Plan {
 func TestEveryReaderSeesTheBusyTimesOfTheSchedule(t *testing.T) {
 	r := rand.New(rand.NewSource(5545))
 	kinds := map[string]int{}
-	for n := range 500 {
+	for n := range repeats(500) {
 		p := anyPlan(t, r)
 		s := build(t, p)
 		file, _ := write(t, p, Choice{All: true, Alarm: -1}, "")
@@ -170,7 +170,7 @@ func sortedKeys(m map[timed]int) []timed {
 // Unchanged files come back as the duties that they were written from.
 func TestWhatIsWrittenIsReadAgain(t *testing.T) {
 	r := rand.New(rand.NewSource(4791))
-	for range 400 {
+	for range repeats(400) {
 		p := anyPlan(t, r)
 		file, _ := write(t, p, everything(), "")
 		found, err := Read(file, &p, load(t, p.Zone))

@@ -118,7 +118,7 @@ func times(t testing.TB, p plan.Plan, who uint8) map[timed]int {
 func TestEveryHelpersFileHasTheirDatesToTheMinute(t *testing.T) {
 	r := rand.New(rand.NewSource(215))
 	parts, met := 0, map[string]int{}
-	for n := range 250 {
+	for n := range repeats(250) {
 		p := anyPlan(t, r)
 		p.Cover = [5]uint8{}
 		p.Cover[0] = 4

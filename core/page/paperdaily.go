@@ -12,7 +12,7 @@ type PaperDaily struct {
 }
 
 // dailyLeast is on how many days something has to be the same to be said once.
-const dailyLeast = 4
+const dailyLeast = 3
 
 // sameEvery is what has to be equal on each of the days.
 type sameEvery struct {

@@ -115,6 +115,8 @@ func (m *paperMaker) labelled(r *Row) (label, time string) {
 		return m.v.Say("paper.leave"), r.Time
 	case "duty.starts":
 		return m.v.Say("label.from"), r.Time
+	case "label.by":
+		return m.v.Say("paper.by"), r.Time
 	case "label.at":
 		before, _, _ := strings.Cut(m.v.Say("paper.at", arg("time", r.Time)), r.Time)
 		return strings.TrimSpace(before), r.Time

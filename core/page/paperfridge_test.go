@@ -45,7 +45,7 @@ func TestTwoWeeksOnTheRefrigerator(t *testing.T) {
 		}
 		require.Greater(t, all, 20)
 		require.Greater(t, once, 10)
-		require.Less(t, len(v.Sheets[0].Daily), 5)
+		require.Less(t, len(v.Sheets[0].Daily), 7)
 	}
 	// What the patient has to do at a time stands there too.
 	voice := guide.Voice{Book: guide.Open("en"), Today: paperDay}

@@ -13,7 +13,7 @@ import (
 const (
 	pageLines = 500
 	headLines = 80  // of every sheet
-	callLines = 120 // when to call, on all but the guide
+	callLines = 100 // when to call, on all but the guide
 	footLines = 20  // the caution
 	codeLines = 140 // the code with its words
 	sideLines = 50  // the telephone numbers beside it
@@ -53,7 +53,7 @@ func (s *Sheet) packLines() int {
 		}
 		n += 12 + column/2
 	}
-	return n
+	return n * 9 / 10 // its letters are smaller
 }
 
 // fridgeLines is the same for the refrigerator, whose letters are larger.

@@ -297,15 +297,14 @@ func streamfridgeSheet(qw422016 *qt422016.Writer, s *Sheet) {
 <div class="sheet-daily keep">
 <h3>`)
 		qw422016.E().S(s.Voice.Say("paper.daily"))
-		qw422016.N().S(`</h3>
+		qw422016.N().S(`</h3> <p class="hint">`)
+		qw422016.E().S(s.Voice.Say("paper.daily.what"))
+		qw422016.N().S(`</p>
 <ul role="list">`)
 		for i := range s.Daily {
 			streamdailyLine(qw422016, s, &s.Daily[i])
 		}
 		qw422016.N().S(`</ul>
-<p class="hint">`)
-		qw422016.E().S(s.Voice.Say("paper.daily.what"))
-		qw422016.N().S(`</p>
 </div>
 `)
 	}

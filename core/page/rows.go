@@ -36,7 +36,7 @@ type Row struct {
 	Tick   *Tick
 	Line   *OwnLine // of the family's or the hospital's own lines; nil for what is ours
 
-	label  string    // the key of Label, of a duty
+	label  string    // the key of Label, where it may be asked for
 	cannot string    // the key of what to say of whoever has it and cannot do it; empty: they can
 	series string    // of duties on many days: what it is one date of
 	family bool      // one of the family's duties
@@ -85,9 +85,9 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 	}
 	switch s.Due {
 	case schedule.AtTime:
-		r.order, r.Label, r.Time = 1, m.v.Say("label.by"), m.v.Time(s.Until)
+		r.order, r.label, r.Label, r.Time = 1, "label.by", m.v.Say("label.by"), m.v.Time(s.Until)
 		if s.BeforeLeaving {
-			r.Label = m.v.Say("label.before-leaving")
+			r.label, r.Label = "label.before-leaving", m.v.Say("label.before-leaving")
 		}
 		r.ISO, r.Yours = s.Until.Format(time.RFC3339), m.theirs(s.Until)
 	case schedule.Through:

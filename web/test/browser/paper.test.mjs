@@ -20,7 +20,7 @@ after(() => rmSync(folder, { recursive: true }));
 
 // What each sheet of the example may take: a long list of dates has a page for twelve or so. In
 // Debian's font, which is wide; the guide is as long as its words.
-const sheets = { card: [1, 1], pack: [1, 1], fridge: [1, 2], "helper.1": [2, 4], "helper.2": [1, 3], guide: [8, 20] };
+const sheets = { card: [1, 1], "card-large": [1, 1], pack: [1, 1], fridge: [1, 2], "helper.1": [1, 3], "helper.2": [1, 3], guide: [8, 20] };
 
 /** ISO 216 and ANSI/ASME Y14.1, in points. */
 const papers = { Letter: [612, 792], A4: [595.3, 841.9] };
@@ -93,13 +93,13 @@ const line = (a, b) => (Math.abs(a.bottom - b.bottom) < 5 ? 0 : a.bottom - b.bot
 /** What stands in the second column of a helper's sheet, from page to page. */
 function timesOn(file) {
   const words = wordsOf(file);
-  const from = words.find((w) => w.text === "Time").left - 1;
-  const to = words.find((w) => w.text === "What").left - 1;
-  const above = words.find((w) => w.text === "Phone" && w.left < to + 60)?.top ?? Infinity;
-  const last = Math.max(...words.filter((w) => w.text === "Time").map((w) => w.page));
+  const head = words.find((w) => w.text === "Time");
+  const from = head.left - 1;
+  const to = words.find((w) => w.text === "What" && w.page === head.page && Math.abs(w.bottom - head.bottom) < 3).left - 1;
+  const foot = words.find((w, i) => w.text === "The" && words[i + 1]?.text.startsWith("hospital"));
   return squeezed(words
-    .filter((w) => w.left >= from && w.left < to && w.text !== "Time" && (w.page < last || w.page === last && w.top < above))
-    .filter((w) => w.top > words.find((h) => h.text === "Time" && h.page === w.page).top)
+    .filter((w) => w.left >= from && w.left < to && w.text !== "Time" && (w.page < foot.page || w.page === foot.page && w.top < foot.top - 3))
+    .filter((w) => w.top > words.find((h) => h.text === "Time" && h.page === w.page)?.top)
     .sort((a, b) => a.page - b.page || line(a, b) || a.left - b.left).map((w) => w.text).join(""));
 }
 
@@ -114,18 +114,16 @@ test("chromium: on paper are all signs, all times to leave, and a code that a ca
       const file = join(folder, `${id}.pdf`);
       await page.pdf(file, "Letter");
       const text = squeezed(textOf(file));
-      const some = id === "card" || id === "guide" ? signs : signs.filter((s) => !s.startsWith('"') && !s.startsWith("On 911"));
+      const some = id.startsWith("card") || id === "guide" ? signs : signs.filter((s) => !s.startsWith('"') && !s.startsWith("On 911"));
       for (const sign of some) assert.ok(text.includes(squeezed(sign)), `${id}: ${sign}`);
       assert.ok(text.includes("555-0142"), id);
       // What is on the screen around the sheet is not on paper.
       for (const word of ["Another sheet", "Back to the plan", "About"]) assert.ok(!textOf(file).includes(word), `${id}: ${word}`);
       if (!id.startsWith("helper")) continue;
       const times = await page.evaluate(() => [...document.querySelectorAll(".sheet-rows tbody tr")].map((r) => r.children[1].innerText));
-      assert.ok(times.length > 20);
+      assert.ok(times.length >= 4, `${times.length} rows`);
       assert.equal(timesOn(file), squeezed(times.join("")), `${id}: the times to leave`);
-      const last = about(file).pages;
-      const codes = [last, last - 1].flatMap((n) => (n > 0 ? readCodes(pictureOf(file, n, join(folder, `${id}-${n}`))) : []));
-      assert.deepEqual(codes, [link], `${id}: the code on paper`);
+      assert.deepEqual(readCodes(pictureOf(file, 1, join(folder, `${id}-1`))), [link], `${id}: the code on the first page`);
     }
   }));
 
