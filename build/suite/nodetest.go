@@ -14,7 +14,7 @@ import (
 
 // nodeLimit stops a run of Node tests that hangs; the runner of Node 20 has
 // no limit of its own for a whole run.
-const nodeLimit = 20 * time.Minute
+const nodeLimit = 40 * time.Minute
 
 func unitTests(ctx context.Context, s *suite) Result {
 	return s.nodeTest(ctx, "web/test/unit/*.test.mjs", os.Environ())
