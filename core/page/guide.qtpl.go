@@ -257,11 +257,9 @@ func streamchapterPart(qw422016 *qt422016.Writer, v *View, p *ChapterPart) {
 	qw422016.N().S(`
 `)
 	if p.More != "" {
-		qw422016.N().S(`<p class="hint"><a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/">`)
+		qw422016.N().S(`<p class="hint">`)
 		qw422016.E().S(p.More)
-		qw422016.N().S(`</a></p>`)
+		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
 `)
