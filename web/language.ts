@@ -140,13 +140,13 @@ function wholePage(next: Document): void {
   const open = [...app.querySelectorAll("details[id][open]")].map(({ id }) => id);
   const focused = app.contains(document.activeElement) ? document.activeElement?.id : undefined;
   app.replaceChildren(...nextApp.childNodes);
+  showLinks();
   for (const id of open) document.getElementById(id)?.setAttribute("open", "");
   const waiting = document.getElementById("waiting");
   if (waits) waiting?.toggleAttribute("hidden", waits.hidden !== false);
   else waiting?.remove();
   // The link that was tapped is gone; the way back stands in its place.
   if (focused !== undefined) (document.getElementById(focused) ?? app.querySelector<HTMLElement>(".languages a"))?.focus({ preventScroll: true });
-  showLinks();
   document.title = next.title;
   document.documentElement.lang = next.documentElement.lang;
   document.documentElement.dir = next.documentElement.dir;

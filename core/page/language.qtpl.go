@@ -86,8 +86,9 @@ func mark(v guide.Voice) string {
 	return qs422016
 }
 
-// staticMark has a link to the static page in each other language, which needs no program. The query tells the
-// shell, where it runs after all, that the language was chosen (web/language.ts).
+// staticMark has a link to the static page in each other language, which needs no program. Where scripts run it is
+// shown once they do (web/language.ts): a tap on it before that would leave the plan in the address behind. The
+// query tells the shell that the language was chosen.
 //
 
 func streamstaticMark(qw422016 *qt422016.Writer, v guide.Voice) {
@@ -99,23 +100,11 @@ func streamstaticMark(qw422016 *qt422016.Writer, v guide.Voice) {
 	qw422016.N().S(`</p>
 `)
 	if len(guide.Languages) > 1 {
-		qw422016.N().S(`<p class="languages">`)
-		for _, l := range guide.Languages {
-			if l != v.Language {
-				qw422016.N().S(`<a href="`)
-				qw422016.E().S(staticAddress(l))
-				qw422016.N().S(`?chosen" hreflang="`)
-				qw422016.E().S(l)
-				qw422016.N().S(`" lang="`)
-				qw422016.E().S(l)
-				qw422016.N().S(`" dir="`)
-				qw422016.E().S(guide.Direction(l))
-				qw422016.N().S(`">`)
-				qw422016.E().S(guide.Name(l))
-				qw422016.N().S(`</a> `)
-			}
-		}
-		qw422016.N().S(`</p>`)
+		qw422016.N().S(`<p class="languages" data-with-scripts hidden>`)
+		streamstaticLinks(qw422016, v)
+		qw422016.N().S(`</p><noscript><p class="languages">`)
+		streamstaticLinks(qw422016, v)
+		qw422016.N().S(`</p></noscript>`)
 	}
 	qw422016.N().S(`
 </div>
@@ -131,6 +120,38 @@ func writestaticMark(qq422016 qtio422016.Writer, v guide.Voice) {
 func staticMark(v guide.Voice) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writestaticMark(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamstaticLinks(qw422016 *qt422016.Writer, v guide.Voice) {
+	for _, l := range guide.Languages {
+		if l != v.Language {
+			qw422016.N().S(`<a href="`)
+			qw422016.E().S(staticAddress(l))
+			qw422016.N().S(`?chosen" hreflang="`)
+			qw422016.E().S(l)
+			qw422016.N().S(`" lang="`)
+			qw422016.E().S(l)
+			qw422016.N().S(`" dir="`)
+			qw422016.E().S(guide.Direction(l))
+			qw422016.N().S(`">`)
+			qw422016.E().S(guide.Name(l))
+			qw422016.N().S(`</a> `)
+		}
+	}
+}
+
+func writestaticLinks(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamstaticLinks(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func staticLinks(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writestaticLinks(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

@@ -28,7 +28,7 @@ for (const engine of engines) {
       await demo(page);
       await open(page, "list-pack", "add-pack");
       await page.fill("#add-pack-text", "Bring the blue pillow");
-      await looksRight(page);
+      if (engine === "chromium") await looksRight(page);
       await page.evaluate((day) => (document.querySelector("#add-pack-day").value = day), await dayFromNow(page, 8));
       await page.click("#add-pack form button");
       await page.until(() => document.activeElement?.id.startsWith("item-own-"));
@@ -42,7 +42,7 @@ for (const engine of engines) {
       await go(page, `/line/${id.slice("item-own-".length)}`);
       await send(page, `/line/${id.slice("item-own-".length)}`, { text: "" }, `/line/${id.slice("item-own-".length)}`);
       assert.match(await said(page, "#problem-text"), /please write a few words/);
-      await looksRight(page);
+      if (engine === "chromium") await looksRight(page);
       await send(page, `/line/${id.slice("item-own-".length)}`, { text: "Bring two pillows" });
       assert.match(await said(page, `#${id}`), /Bring two pillows/);
       await go(page, `/line/${id.slice("item-own-".length)}`);
@@ -58,7 +58,7 @@ for (const engine of engines) {
       await open(page, "group-calls");
       const limits = () => page.evaluate(() => document.querySelector("#field-limits").value);
       assert.equal(await limits(), "Do not kneel on the new knee until the surgeon says so.");
-      await looksRight(page);
+      if (engine === "chromium") await looksRight(page);
       await send(page, "/facts", { limits: "Do not kneel.\nDo not twist.", "rule.fever": "38,5" });
       await go(page, "/facts");
       assert.equal(await limits(), "Do not kneel.\nDo not twist.");
