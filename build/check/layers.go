@@ -34,7 +34,7 @@ var layers = []room{
 	{"core/split", []string{"core/schedule", "core/plan", "core/repeat", "core/assign"}},
 	{"core/guide", []string{"core/plan", "core/schedule", "core/repeat"}},
 	{"core/calendar", []string{"core/plan", "core/schedule", "core/repeat", "core/guide"}},
-	{"core/desk", []string{"core/plan", "core/schedule", "core/link", "core/guide"}},
+	{"core/desk", []string{"core/plan", "core/merge", "core/schedule", "core/link", "core/guide", "core/message"}},
 	{"core/page", []string{anyRoom}},
 	{"core/app", []string{anyRoom}},
 	{"wasm", []string{"core/app"}},

@@ -24,6 +24,7 @@
 package app
 
 import (
+	"newel/core/desk"
 	"newel/core/guide"
 	"newel/core/page"
 	"newel/core/plan"
@@ -91,6 +92,10 @@ func (s *session) withPlan(path string) {
 		return
 	case wordDemo:
 		s.demo()
+		return
+	}
+	if desk.IsAddress(s.in.Fragment) {
+		s.desk(path)
 		return
 	}
 	p, ok := s.open()

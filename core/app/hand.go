@@ -34,7 +34,7 @@ func handOf(text string) (merge.Actor, bool) {
 // freshHand takes a number that nobody in the plan has. There are four million, so two
 // phones that have not heard of each other hardly ever take the same.
 func (s *session) freshHand() merge.Actor {
-	const numbers = uint32(merge.LastActor - merge.FirstActor + 1)
+	const numbers = uint32(merge.LastActor - merge.FirstActor) // the last one's lines are a program's (plan.FirstKnownLine)
 	chance := uint32(0)
 	if len(s.in.Random) >= 8 {
 		chance = binary.BigEndian.Uint32(s.in.Random[4:])

@@ -78,8 +78,11 @@ func anyLine(c chance, id uint32) plan.Line {
 	if c.half() {
 		l.Day = plan.NoDay
 	}
-	if l.List == plan.Limits {
+	if l.List.Told() {
 		l.Day, l.Hospital = plan.NoDay, true
+	}
+	for range c(3) {
+		l, _ = l.WithWording(pick(c, "es", "en", "zh-Hant"), pick(c, someTexts...))
 	}
 	return l
 }

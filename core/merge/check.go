@@ -137,7 +137,7 @@ func (k Key) sound() bool {
 		return k.Field != 0 && len(k.Name) <= MaxUnknown
 	}
 	s := &shapes[k.Field]
-	if k.Sub > s.sub || (k.Of != 0) != s.duty && k.Field != Moves || (k.Name != "") != k.ofHelper() {
+	if k.Sub > s.sub || (k.Of != 0) != s.duty && k.Field != Moves || (k.Name != "") != k.hasName() {
 		return false
 	}
 	switch k.Field {
@@ -152,13 +152,23 @@ func (k Key) sound() bool {
 	case Extra:
 		return soundMoment(momentOf(k.Sub))
 	case Line, LineDone:
-		return k.Sub != 0 && Actor(k.Sub>>plan.NthBits).known()
+		return k.soundLine()
+	case LineWords:
+		return k.soundLine() && plan.LanguageTag(k.Name)
 	}
 	return true
 }
 
+func (k Key) soundLine() bool { return k.Sub != 0 && Actor(k.Sub>>plan.NthBits).known() }
+
 // ofHelper tells whether a register is about one helper.
 func (k Key) ofHelper() bool { return k.Field == Helper || k.Field == About || k.Field == Out }
+
+// hasName tells whether a register is one of several that a name tells apart: a helper's, or a
+// language's.
+func (k Key) hasName() bool {
+	return k.ofHelper() || k.Field == LineWords
+}
 
 // soundName tells whether a helper can be called that.
 func soundName(s string) bool { return s != "" && s != nobody && soundText(s, plan.MaxName) }
@@ -191,6 +201,8 @@ func (k Key) allows(v string) bool {
 	case aLine:
 		_, ok := ReadLine(v)
 		return ok
+	case aWording:
+		return soundText(v, plan.MaxText) && v != "" && len(v) <= plan.MaxLineBytes
 	case aSaying:
 		return k.allowsSaying(v)
 	case aChange:

@@ -214,7 +214,9 @@ func TestAnyRegisters(t *testing.T) {
 			sound++
 		}
 	})
-	require.Positive(t, sound)
+	if !testing.Short() { // the few repeats in WebAssembly may all have been unsound
+		require.Positive(t, sound)
+	}
 }
 
 // soundDuties asks that no problem is one that only a damaged link has.
@@ -237,8 +239,8 @@ func anyRegisters(c chance) *Doc {
 	}
 	for range c(20) {
 		k := Key{Field: Field(c(int(fieldEnd) + 2)), Of: uint32(c(4)), Sub: pick(c, uint32(0), 1, uint32(c(64)), 20900+uint32(c(40)), uint32(c(1<<31-1)))}
-		if k.ofHelper() || c(10) == 0 {
-			k.Name = pick(c, someNames...)
+		if k.hasName() || c(10) == 0 {
+			k.Name = pick(c, append([]string{"es", "zh-Hant"}, someNames...)...)
 		}
 		if c.half() { // as its field has it
 			if k.Field < fieldEnd && !shapes[k.Field].duty {

@@ -62,6 +62,7 @@ const (
 	Line                          // Sub: the line; what it says, see LineText
 	LineDone                      // Sub: the line; "1"
 	HospitalText                  // Sub: plan.ProgramText; text; none: that of the program
+	LineWords                     // Sub: the line; Name: a language's tag; what the line says in it
 	fieldEnd
 )
 

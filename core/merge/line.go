@@ -102,11 +102,40 @@ func (c *change) usesNumbers(before *Doc) {
 func (w wanted) line(l plan.Line) {
 	w[Key{Field: Line, Sub: l.ID}] = LineText(l)
 	w.mark(Key{Field: LineDone, Sub: l.ID}, l.Done)
+	for _, say := range l.Others {
+		w.text(Key{Field: LineWords, Sub: l.ID, Name: say.Language}, say.Text, "")
+	}
+}
+
+// without takes out the registers that lines which come with the program have by themselves.
+func (w wanted) without(base []plan.Line) {
+	for _, l := range base {
+		for k, v := range linesOnly(l) {
+			if w[k] == v {
+				delete(w, k)
+			}
+		}
+	}
+}
+
+func linesOnly(l plan.Line) wanted {
+	w := wanted{}
+	w.line(l)
+	return w
 }
 
 // line takes over an own line; of more than a plan may have the first ones. A mark without
 // its line is of one that was taken out meanwhile.
 func (s *shownPlan) line(k Key, v string) {
+	if k.Field != LineDone && s.base.Line(k.Sub) != nil {
+		return // it comes with the program, and what it says is not a family's to change
+	}
+	if k.Field == LineWords { // in the order of languages, and after all lines
+		if l := s.p.Line(k.Sub); l != nil {
+			*l, _ = l.WithWording(k.Name, v)
+		}
+		return
+	}
 	if k.Field == LineDone {
 		if l := s.p.Line(k.Sub); l != nil {
 			l.Done = true

@@ -37,9 +37,10 @@ func (d *Doc) Questions() []Question {
 }
 
 // asks tells whether people are asked about a register. Places of helpers, counts, and
-// whose a device is are put right without asking.
+// whose a device is are put right without asking, and what a line says in another language
+// follows the line.
 func (k Key) asks() bool {
-	return k.meaning() && k.Field != Helper && k.Field != Hand && k.Field != Moves
+	return k.meaning() && k.Field != Helper && k.Field != Hand && k.Field != Moves && k.Field != LineWords
 }
 
 func differ(versions []Version) bool {

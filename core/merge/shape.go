@@ -21,6 +21,7 @@ const (
 	aChange                  // of a date: left out or moved
 	anAbout                  // AboutText
 	aLine                    // LineText
+	aWording                 // what a line says in a language that Name names
 	aSaying                  // of a hospital: plan.ProgramText says what it may be
 )
 
@@ -97,6 +98,7 @@ var shapes = [fieldEnd]shape{
 	Line:         {kind: aLine, sub: 1<<32 - 1},
 	LineDone:     {kind: aMark, sub: 1<<32 - 1},
 	HospitalText: {kind: aSaying, sub: 63},
+	LineWords:    {kind: aWording, sub: 1<<32 - 1},
 }
 
 // own is the value that is written where a plan's own value comes back in a field that

@@ -68,6 +68,7 @@ func (d *Doc) Writer(k Key) Stamp {
 type shownPlan struct {
 	doc     *Doc
 	p       plan.Plan
+	base    plan.Known // what comes with its program
 	helpers roster
 	duties  map[uint32]*shownDuty
 }
@@ -75,9 +76,10 @@ type shownPlan struct {
 // start sets what the registers do not say.
 func (s *shownPlan) start() {
 	base := plan.BaseOf(uint16(numberOr(s.doc.value(Key{Field: Program}), 0)))
+	s.base = base
 	s.p = plan.Plan{
 		Number: s.doc.Number, Arrival: wall.NoClock, Zone: base.Zone,
-		Drive: plan.Unknown, Parking: plan.Unknown, Program: base.Program,
+		Drive: plan.Unknown, Parking: plan.Unknown, Program: base.Program, Lines: slices.Clone(base.Lines),
 	}
 }
 
@@ -129,7 +131,7 @@ func (s *shownPlan) numbered(k Key, v string, n int) {
 		s.p.Cover[k.Sub] = s.helpers.who(v)
 	case k.Field == About || k.Field == Out:
 		s.about(k, v)
-	case k.Field == Line || k.Field == LineDone:
+	case k.Field == Line || k.Field == LineDone || k.Field == LineWords:
 		s.line(k, v)
 	case k.Field == HospitalText:
 		s.p.Program.Texts[k.Sub] = v

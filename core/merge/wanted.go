@@ -62,6 +62,7 @@ func registersOf(p *plan.Plan) wanted {
 	for _, l := range p.Lines {
 		w.line(l)
 	}
+	w.without(base.Lines)
 	return w
 }
 

@@ -174,6 +174,9 @@ func besides(k Key, want wanting) bool {
 		if other, two := wanted.sayingWith(); two && k == other {
 			return true
 		}
+		if k.Field == LineWords && wanted.Field == Line && k.Sub == wanted.Sub { // a line's other languages
+			return true
+		}
 		if k.Of != 0 && k.Of == wanted.Of {
 			return true
 		}

@@ -29,11 +29,16 @@ const (
 	OwnWalker
 	Tub
 	Shower
+	// ParkingPass: the hospital handed out a pass for its parking.
+	ParkingPass
 	factsEnd
 )
 
 // HomeFacts are the facts that only trim the lists.
-const HomeFacts = AllFacts &^ (SoapGiven | DrinkGiven | NoSurgicalSoap | TeamTimes | HomeAnswered)
+const HomeFacts = AllFacts &^ (Given | NoSurgicalSoap | TeamTimes | HomeAnswered)
+
+// Given is what the hospital may have handed out.
+const Given = SoapGiven | DrinkGiven | ParkingPass
 
 // AllFacts is every bit that has a meaning.
 const AllFacts = factsEnd - 1
@@ -46,6 +51,7 @@ var FactKeys = []struct {
 }{
 	{"soap-given", SoapGiven},
 	{"drink-given", DrinkGiven},
+	{"parking-pass", ParkingPass},
 	{"no-surgical-soap", NoSurgicalSoap},
 	{"team-times", TeamTimes},
 	{"stairs", Stairs},

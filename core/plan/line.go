@@ -1,6 +1,9 @@
 package plan
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Line is a line of a list in the family's or the hospital's own words.
 type Line struct {
@@ -9,7 +12,59 @@ type Line struct {
 	Day      int  // days from surgery on which it is due, or NoDay
 	Hospital bool // it is the hospital's, not the family's
 	Done     bool
+	Text     string              // at most MaxText characters
+	Others   [MostOthers]Wording // the same in other languages, by language; what is not used is empty and comes last
+}
+
+// LanguageTag tells whether a text can be the tag of a language, such as es or zh-Hant: letters,
+// digits and hyphens (BCP 47), at most twelve.
+func LanguageTag(s string) bool {
+	for _, r := range s {
+		if r != '-' && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z') {
+			return false
+		}
+	}
+	return s != "" && len(s) <= 12
+}
+
+// MostOthers is in how many languages, beside the one that Text is in, a line can be said.
+const MostOthers = 3
+
+// Wording is what a line says in one language.
+type Wording struct {
+	Language string // a BCP 47 tag, as the folders of core/guide/text have it
 	Text     string // at most MaxText characters
+}
+
+// In gives what a line says in a language: its wording there, or else the words that it has.
+func (l *Line) In(language string) string {
+	for _, w := range l.Others {
+		if w.Language == language && w.Language != "" {
+			return w.Text
+		}
+	}
+	return l.Text
+}
+
+// WithWording returns the line with what it says in a language, in place of what it said there;
+// an empty text takes it out. It is false, and the line as it was, where there is no room.
+func (l Line) WithWording(language, text string) (Line, bool) {
+	var all []Wording
+	for _, w := range l.Others {
+		if w.Language != "" && w.Language != language {
+			all = append(all, w)
+		}
+	}
+	if text != "" {
+		all = append(all, Wording{language, text})
+	}
+	if len(all) > MostOthers || language == "" {
+		return l, false
+	}
+	slices.SortFunc(all, func(a, b Wording) int { return strings.Compare(a.Language, b.Language) })
+	l.Others = [MostOthers]Wording{}
+	copy(l.Others[:], all)
+	return l, true
 }
 
 // NoDay says that a line is due on no day in particular.
@@ -20,7 +75,8 @@ const NoDay = -1 << 15
 type List uint8
 
 // The lists. Limits are what the hospital says about movements (hip precautions and the
-// like); they are no list to be ticked, and there are none unless the hospital gives them.
+// like), CallNow and CallOffice what else it asks to be called about, at once or the same day.
+// These are no lists to be ticked, and are empty unless the hospital gives some (Told).
 const (
 	Ready List = iota
 	HomeSetUp
@@ -35,13 +91,20 @@ const (
 	Therapy
 	Later
 	Limits
+	CallNow
+	CallOffice
 	listEnd
 )
 
 // ListKeys name the lists in steps.txt, forms and words.
 var ListKeys = [listEnd]string{
 	"ready", "home", "equipment", "wash", "eat", "pack", "day", "going", "first", "after", "therapy", "later", "limits",
+	"call-now", "call-office",
 }
+
+// Told tells whether a list is what the hospital says, with nothing to be ticked. Its lines are
+// due on no day, and are no steps.
+func (l List) Told() bool { return l == Limits || l == CallNow || l == CallOffice }
 
 // The bounds of own lines. Forms stop at MaxPerList; of more than MaxLines, which several
 // copies can have together, the first are shown. A line is due at most MaxLineDays days

@@ -9,7 +9,7 @@ import (
 
 // The numbers of lists go into links; the order is written down by hand.
 func TestTheNumbersOfListsAreFixed(t *testing.T) {
-	require.Equal(t, []string{"ready", "home", "equipment", "wash", "eat", "pack", "day", "going", "first", "after", "therapy", "later", "limits"}, ListKeys[:len(ListKeys)])
+	require.Equal(t, []string{"ready", "home", "equipment", "wash", "eat", "pack", "day", "going", "first", "after", "therapy", "later", "limits", "call-now", "call-office"}, ListKeys[:len(ListKeys)])
 	for list, key := range ListKeys {
 		got, ok := ListByKey(key)
 		require.True(t, ok)
@@ -17,7 +17,8 @@ func TestTheNumbersOfListsAreFixed(t *testing.T) {
 	}
 	_, ok := ListByKey("")
 	require.False(t, ok)
-	require.Equal(t, []string{"emergency", "reviewed-by", "reviewed-on", "translated-by", "translated-on"}, ProgramTextKeys[:])
+	require.Equal(t, []string{"emergency", "reviewed-by", "reviewed-on", "translated-by", "translated-on",
+		"phone-hours", "after-phone", "after-hours", "park-at", "check-in"}, ProgramTextKeys[:])
 }
 
 func TestLinesStayInOrder(t *testing.T) {

@@ -33,7 +33,13 @@ func CheckLine(l *Line) []Problem {
 	if l.Text == "" {
 		found = append(found, Problem{Field: "text", Code: LineEmpty})
 	}
-	if l.List >= listEnd || l.List == Limits && (!l.Hospital || l.Day != NoDay) {
+	for i, w := range l.Others {
+		found = append(found, checkText("text."+w.Language, w.Text, MaxText)...)
+		if (w.Language == "") != (w.Text == "") || w.Language != "" && !LanguageTag(w.Language) || i > 0 && w.Language != "" && w.Language <= l.Others[i-1].Language || len(w.Text) > MaxLineBytes {
+			found = append(found, Problem{Field: "text", Code: LineUnsound})
+		}
+	}
+	if l.List >= listEnd || l.List.Told() && (!l.Hospital || l.Day != NoDay) {
 		found = append(found, Problem{Field: "list", Code: ChoiceUnknown})
 	}
 	if l.Day != NoDay && (l.Day < -MaxLineDays || l.Day > MaxLineDays) {

@@ -55,11 +55,17 @@ const (
 	ReviewedOn                         // and on which day
 	TranslatedBy                       // which medical translator has reviewed the translation; empty: nobody yet
 	TranslatedOn                       // and on which day
+	PhoneHours                         // when somebody answers at Phone, in words
+	AfterPhone                         // the number to call at other times
+	AfterHours                         // and when somebody answers there, in words
+	ParkAt                             // where to park on the day of surgery
+	CheckIn                            // where to check in then: the entrance, the floor, the desk
 	programTextEnd
 )
 
 // ProgramTextKeys name the texts in forms and words.
-var ProgramTextKeys = [programTextEnd]string{"emergency", "reviewed-by", "reviewed-on", "translated-by", "translated-on"}
+var ProgramTextKeys = [programTextEnd]string{"emergency", "reviewed-by", "reviewed-on", "translated-by", "translated-on",
+	"phone-hours", "after-phone", "after-hours", "park-at", "check-in"}
 
 // Emergency is the number to dial for an ambulance.
 func (p *Program) Emergency() string {

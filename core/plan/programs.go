@@ -5,7 +5,24 @@ package plan
 type Known struct {
 	Zone    string
 	Program Program
+	Given   Facts  // what every patient of the hospital is handed; the desk starts with it
+	Lines   []Line // of the hospital's own, with numbers from FirstKnownLine on, in their order
 }
+
+// FirstKnownLine is the number of the first line that comes with a program. No device has
+// numbers from here on, so that such a line never meets a family's.
+const FirstKnownLine = LastKnownLine &^ (1<<NthBits - 1)
+
+// Line finds a line of the program by its number; nil where there is none.
+func (k *Known) Line(id uint32) *Line {
+	if i, found := findLine(k.Lines, id); found {
+		return &k.Lines[i]
+	}
+	return nil
+}
+
+// LastKnownLine is the greatest number of such a line.
+const LastKnownLine = 1<<32 - 1
 
 // Programs are the programs that come with this page, by their number. A link made with
 // a number must say the same for ever: an entry is never changed or removed, a hospital
