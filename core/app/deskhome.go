@@ -6,6 +6,4 @@ func (s *session) deskHome(settings *desk.Settings) {}
 
 func (s *session) deskRows(settings *desk.Settings) {}
 
-func (s *session) deskCards(settings *desk.Settings) {}
-
 func (s *session) deskMoved(settings *desk.Settings) {}
