@@ -3,6 +3,7 @@ module newel
 go 1.26.0
 
 require (
+	github.com/BurntSushi/toml v1.6.0
 	github.com/andybalholm/brotli v1.2.8
 	github.com/emersion/go-ical v0.0.0-20250609112844-439c63cef608
 	github.com/evanw/esbuild v0.28.2

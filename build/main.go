@@ -29,7 +29,7 @@ type command struct {
 }
 
 var commands = []command{
-	{"bundle", "makes the static folder (./dist, or --out FOLDER)", runBundle},
+	{"bundle", "makes the static folder (./dist, or --out FOLDER; --program FILE for a hospital's own copy)", runBundle},
 	{"serve", "makes it if needed and serves it on this machine only (--port 8080)", runServe},
 	{"test", "runs everything that must hold (--only go, wasm, web or browser for a part)", runTest},
 	{"pictures", "takes the pictures of the README (build/pictures)", runPictures},

@@ -14,6 +14,7 @@ import (
 func runBundle(ctx context.Context, root string, args []string) error {
 	flags := flag.NewFlagSet("bundle", flag.ContinueOnError)
 	out := flags.String("out", "dist", "the folder to make, seen from where you are; dist is at the top of the repository")
+	programs := programFlag(flags)
 	if err := options(flags, args); err != nil {
 		return err
 	}
@@ -24,20 +25,32 @@ func runBundle(ctx context.Context, root string, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := makeFolder(ctx, root, target); err != nil {
+	if err := makeFolder(ctx, root, target, *programs...); err != nil {
 		return err
 	}
 	say("the page is in " + target)
 	return nil
 }
 
-// makeFolder checks the tools, installs the packages and bundles into out.
-func makeFolder(ctx context.Context, root, out string) error {
+// makeFolder checks the tools, installs the packages and bundles into out; programs are the
+// settings files of a hospital's own copy.
+func makeFolder(ctx context.Context, root, out string, programs ...string) error {
 	if problems := tools.Check(ctx, root); len(problems) > 0 {
 		return errors.New(strings.Join(problems, "\n"))
 	}
 	if err := tools.NodeModules(ctx, root, say); err != nil {
 		return err
 	}
-	return bundle.Make(ctx, bundle.Options{Root: root, Out: out, Log: say})
+	return bundle.Make(ctx, bundle.Options{Root: root, Out: out, Programs: programs, Log: say})
+}
+
+// programFlag is the option that makes a hospital's own copy of the page.
+func programFlag(flags *flag.FlagSet) *[]string {
+	var files []string
+	flags.Func("program", "a hospital's settings `file`, for its own copy of the page: links then carry only its number. "+
+		"Say it once for each file that ever held, the one of today last", func(name string) error {
+		files = append(files, name)
+		return nil
+	})
+	return &files
 }

@@ -21,11 +21,12 @@ const portsToTry = 20
 func runServe(ctx context.Context, root string, args []string) error {
 	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
 	port := flags.Int("port", 8080, "the port; if it is taken, the next free one")
+	programs := programFlag(flags)
 	if err := options(flags, args); err != nil {
 		return err
 	}
 	dist := filepath.Join(root, "dist")
-	if err := makeFolder(ctx, root, dist); err != nil {
+	if err := makeFolder(ctx, root, dist, *programs...); err != nil {
 		return err
 	}
 	handler, err := site.New(os.DirFS(dist))

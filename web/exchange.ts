@@ -8,6 +8,9 @@ export type Pair = readonly [key: string, value: string];
 /** The greatest length of a request in bytes; a response may be longer. */
 export const requestLimit = 1 << 20;
 
+/** A message is longer than its limit. */
+export class TooLong extends Error {}
+
 // ignoreBOM keeps a leading U+FEFF, which a TextDecoder would drop otherwise: then a
 // value would come back changed. fatal refuses what is not UTF-8.
 const decoder = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
@@ -45,7 +48,7 @@ export function decode(message: Uint8Array, limit = Number.POSITIVE_INFINITY): P
 }
 
 function checkLength(length: number, limit: number): void {
-  if (length > limit) throw new Error(`exchange: the message has ${length} bytes, more than ${limit / (1 << 20)} MiB`);
+  if (length > limit) throw new TooLong(`exchange: the message has ${length} bytes, more than ${limit / (1 << 20)} MiB`);
 }
 
 function readString(message: Uint8Array, at: number): { text: string; end: number } {

@@ -4,6 +4,7 @@
 import { loadCore } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";
 import { listenForJumps } from "./jumps.js";
+import { listenForKeys } from "./keys.js";
 import { speakOwnLanguage } from "./language.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
@@ -20,6 +21,7 @@ async function main(): Promise<void> {
   document.getElementById("waiting")?.removeAttribute("hidden");
   showFirst();
   speakOwnLanguage(fillFirst);
+  listenForKeys(app);
   startShell(app, await loadCore(new URL(name, document.baseURI).href));
 }
 

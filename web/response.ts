@@ -10,6 +10,12 @@ export interface Phrased {
   readonly fragment: string;
 }
 
+/** What is asked for next: a path, with fields as of a form. */
+export interface Next {
+  readonly path: string;
+  readonly fields: readonly Pair[];
+}
+
 /** What to show and do. */
 export interface Response {
   title: string;
@@ -28,6 +34,8 @@ export interface Response {
   lock: Phrased | undefined;
   unlock: Phrased | undefined;
   file: Made | undefined;
+  /** The next step of something long, to be asked for once this one is drawn. */
+  again: Next | undefined;
   /** Seconds until the same path is asked for again; 0 is never. */
   refresh: number;
 }
@@ -43,6 +51,7 @@ export function readResponse(message: Uint8Array): Response {
   };
   const title = single.get("send.title");
   const text = single.get("send.text");
+  const path = single.get("again.path");
   const [name, type, content] = ["file.name", "file.type", "file.text"].map((key) => single.get(key));
   return {
     title: need("title"),
@@ -58,9 +67,10 @@ export function readResponse(message: Uint8Array): Response {
     drop: below("drop.", pairs).map(([key]) => key),
     file: name === undefined || type === undefined || content === undefined ? undefined : { name, type, text: content },
     send: title === undefined || text === undefined ? undefined
-      : { title, text, fragment: single.get("send.fragment") ?? "", copy: single.get("send.copy") === "1" },
+      : { title, text, fragment: single.get("send.fragment") ?? "", copy: single.get("send.copy") === "1", alone: single.get("send.alone") === "1" },
     lock: phrased("lock", single),
     unlock: phrased("unlock", single),
+    again: path === undefined ? undefined : { path, fields: below("again.field.", pairs) },
     refresh: Number(need("refresh")),
   };
 }

@@ -2,6 +2,7 @@
 // clipboard; where that fails, into a field to copy from by hand.
 
 import { pageAddress } from "./address.js";
+import { focusOn } from "./focus.js";
 
 /** A message to pass on. */
 export interface Message {
@@ -11,6 +12,8 @@ export interface Message {
   readonly fragment: string;
   /** To the clipboard, not to the sheet. */
   readonly copy: boolean;
+  /** The text goes as it is, without a link beside it. */
+  readonly alone: boolean;
 }
 
 /** What came of it: closed is the sheet that the person closed, failed a clipboard that is not there. */
@@ -18,14 +21,14 @@ export type Outcome = "shared" | "copied" | "closed" | "failed";
 
 /** Offers the message. Never throws. */
 export async function send(message: Message): Promise<Outcome> {
-  const { title, text } = message;
+  const { title, text, alone } = message;
   const url = addressOf(message);
   if (!message.copy && typeof navigator.share === "function") {
-    const shared = await share({ title, text, url });
+    const shared = await share(alone ? { title, text } : { title, text, url });
     if (shared !== "failed") return shared;
   }
   try {
-    await navigator.clipboard.writeText(text === "" ? url : `${text} ${url}`);
+    await navigator.clipboard.writeText(alone ? text : text === "" ? url : `${text} ${url}`);
     return "copied";
   } catch {
     return "failed";
@@ -39,10 +42,10 @@ export function showOutcome(message: Message, outcome: Outcome): void {
     return;
   }
   unhide("[data-failed]");
-  const field = unhide("[data-address]");
-  if (!(field instanceof HTMLInputElement)) return;
-  field.value = addressOf(message);
-  field.focus();
+  const field = unhide(message.alone ? "[data-text]" : "[data-address]");
+  if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement)) return;
+  field.value = message.alone ? message.text : addressOf(message);
+  focusOn(field.id); // which also opens a fold around it
   field.select();
 }
 

@@ -15,7 +15,7 @@ import { drawCodes, listenForCodes } from "./codes.js";
 import type { Core } from "./core.js";
 import { device } from "./device.js";
 import { dropDraft, keepDraft, restoreDrafts } from "./draft.js";
-import type { Pair } from "./exchange.js";
+import { TooLong, type Pair } from "./exchange.js";
 import { fieldsOf } from "./fields.js";
 import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
@@ -26,16 +26,16 @@ import { lock, unlock } from "./lock.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
 import { writeRequest, type Question } from "./request.js";
-import { readResponse, type Phrased, type Response } from "./response.js";
+import { readResponse, type Next, type Phrased, type Response } from "./response.js";
 import { say } from "./say.js";
 import { send, showOutcome, type Message } from "./send.js";
 import { noTrouble, trouble } from "./trouble.js";
 
 /**
  * Where a question comes from: a form, a link to another screen, back and forward or an
- * edited address, another act of the person, or the clock.
+ * edited address, another act of the person, the clock, or the step before of something long.
  */
-type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock";
+type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "again";
 
 /** Starts the shell on app: shows the place that the address names, then listens. */
 export function startShell(app: HTMLElement, core: Core): void {
@@ -48,6 +48,7 @@ class Shell {
   readonly #setRefresh: (seconds: number) => void;
   #shown: Place | undefined;
   #said = "";
+  #asked = 0;
 
   constructor(app: HTMLElement, core: Core) {
     this.#app = app;
@@ -75,12 +76,11 @@ class Shell {
   }
 
   #ask(question: Question, cause: Cause): void {
+    this.#asked++;
     const response = this.#answer(question);
-    if (!response) {
-      trouble("core");
-      return;
-    }
+    if (!response) return;
     noTrouble("core");
+    noTrouble("large");
     try {
       this.#show(response, cause);
       noTrouble("page");
@@ -95,6 +95,7 @@ class Shell {
       return readResponse(this.#core(writeRequest(question, device(), kept(question))));
     } catch (fault) {
       console.error(fault);
+      trouble(fault instanceof TooLong ? "large" : "core");
       return undefined;
     }
   }
@@ -113,7 +114,8 @@ class Shell {
     this.#shown = place(); // read back: the browser may have escaped a letter
     // Another screen is read from its top, whatever was in view on the one before.
     if (asked) focusOn(response.focus === "" && elsewhere(cause) ? "title" : response.focus);
-    if (asked || response.say !== this.#said) say(response.say);
+    // The steps of something long are not read out; its end is.
+    if (cause === "again" ? response.say !== "" : asked || response.say !== this.#said) say(response.say);
     this.#said = response.say;
     this.#setRefresh(response.refresh);
     // Last, and within the same event: browsers share and save only right after a click.
@@ -121,6 +123,18 @@ class Shell {
     if (asked && response.file) handOver(response.file);
     if (asked && response.lock) void this.#lock(response.lock);
     if (asked && response.unlock) void this.#unlock(response.unlock);
+    if (asked && response.again) this.#goOn(response.again);
+  }
+
+  /** Asks for the next step once this one is drawn, unless the person has asked for something else. */
+  #goOn({ path, fields }: Next): void {
+    const { fragment } = this.#shown ?? place();
+    const asked = this.#asked;
+    const next = (): void => {
+      if (asked === this.#asked) this.#ask({ path, fragment, fields }, "again");
+    };
+    // Two timers deep, a browser has drawn; frames alone do not come to a page in the background.
+    setTimeout(() => setTimeout(next));
   }
 
   /** Hands a link over, and asks for the same screen again with what came of it. */

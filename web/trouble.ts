@@ -1,12 +1,17 @@
 // The ready-made sentences for when something fails. They stand in the page's HTML, in
 // the page's language; the shell only shows and hides them.
 
-/** core: it failed or did not load. page: the answer could not be shown. storage: a write failed. */
-export type Why = "core" | "page" | "storage";
+/**
+ * core: it failed or did not load. page: the answer could not be shown. storage: a write
+ * failed. large: what was put in does not fit into a request.
+ */
+export type Why = "core" | "page" | "storage" | "large";
 
 /** Shows the sentence that applies. Everything else on the screen stays. */
 export function trouble(why: Why): void {
   show(why, true);
+  // What was too much was put in further down, and stays there.
+  if (why === "large") document.getElementById("trouble")?.scrollIntoView({ block: "nearest" });
 }
 
 /** Takes the sentence away again: what failed works now. */

@@ -44,6 +44,7 @@ var areas = []area{
 	{"repeat", repeating},
 	{"link", links},
 	{"split", splits},
+	{"desk", desks},
 }
 
 // Options say what to measure and how to print it.

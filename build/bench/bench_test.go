@@ -37,7 +37,7 @@ func TestWrite(t *testing.T) {
 
 func TestOnlyNamesAnArea(t *testing.T) {
 	err := Run(t.Context(), Options{Only: "speed"})
-	require.EqualError(t, err, `there is no area "speed": the areas are size, schedule, repeat, link, split`)
+	require.EqualError(t, err, `there is no area "speed": the areas are size, schedule, repeat, link, split, desk`)
 }
 
 func TestPeerHasEveryEntry(t *testing.T) {

@@ -27,12 +27,27 @@ type Options struct {
 	// Overlay is a file that names other files to take in place of some in Root, or beside
 	// them, as "go help build" describes it; "" for none. With it the build is Fresh.
 	Overlay string
+
+	// Programs are a hospital's settings files (core/desk), for a copy of the page of its own;
+	// the last one holds today. With them the build is Fresh.
+	Programs []string
+
 	Plain   bool // without the compressed copies, which take the longest
 }
 
 // Make writes the folder, or leaves it when the sources have not changed since
 // it was made. It expects node_modules to be installed.
 func Make(ctx context.Context, o Options) error {
+	if len(o.Programs) > 0 {
+		temp, err := os.MkdirTemp("", "newel-programs-")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(temp)
+		if o.Overlay, err = withPrograms(o, temp); err != nil {
+			return err
+		}
+	}
 	o.Fresh = o.Fresh || o.Overlay != ""
 	if !o.Fresh && current(ctx, o) {
 		o.Log(fmt.Sprintf("%s is up to date", o.Out))

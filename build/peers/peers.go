@@ -1,7 +1,7 @@
 // Package peers asks other people's programs the questions that Newel answers for
 // itself: which dates a repeating rule has, where a time on the wall stands in a zone,
 // what a calendar file means, which split of the duties is the best, how many syllables a word
-// has. Its tests compare the answers; build/bench compares how
+// has, what the cells of a table are. Its tests compare the answers; build/bench compares how
 // long they took.
 //
 // The peers are ical.js, rrule.js, syllable and HiGHS (npm, under Node), python-dateutil with Python's
@@ -35,6 +35,7 @@ const (
 	Libical  = "libical_peer.py"
 	HiGHS    = "highs.mjs"
 	Syllable = "syllable.mjs"
+	CSV      = "csv_peer.py"
 )
 
 // All are the peers that know repeating rules.

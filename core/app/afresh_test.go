@@ -116,6 +116,7 @@ func TestAPlanWithSomethingNewerIsNotStartedAfresh(t *testing.T) {
 // A plan that an earlier page let grow further than this one does can be read and not be
 // made anew; no link of another plan is shown as the new one.
 func TestAPlanThatIsTooFullIsNotStartedAfresh(t *testing.T) {
+	inFullOnly(t)
 	p := started(t)
 	q := crammed(p.plan())
 	full := link.Encode(merge.New(q))

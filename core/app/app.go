@@ -94,6 +94,9 @@ func (s *session) withPlan(path string) {
 		s.demo()
 		return
 	}
+	if s.saidBack(path) {
+		return
+	}
 	if desk.IsAddress(s.in.Fragment) {
 		s.desk(path)
 		return
@@ -153,7 +156,7 @@ func (s *session) tick(p plan.Plan) {
 // withTicked gives the plan with what was ticked, and its title; "" where there is no such thing.
 func (s *session) withTicked(p plan.Plan, done bool) (next plan.Plan, title string) {
 	if line := s.field("line"); line != "" {
-		return withLineDone(p, line, done)
+		return withLineDone(p, line, done, s.voice.Language)
 	}
 	t := plan.Tick{Code: uint16(s.number("code")), N: uint8(s.number("n"))}
 	if s.number("n") != int(t.N) {

@@ -1,10 +1,16 @@
 package app
 
 import (
+	"errors"
+	"slices"
 	"strings"
 
 	"newel/core/desk"
+	"newel/core/guide"
+	"newel/core/link"
+	"newel/core/page"
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // The desk is the navigator's side. Its fragment holds the hospital's settings and nothing of
@@ -17,10 +23,23 @@ import (
 //	/desk/settings…  the hospital's settings
 //	/desk/class      a sample patient's days, for the class
 //	/desk/said       what a helper's "say it back" showed, see wordSaid
+//
+// The table of patients travels in the fields "text" and "made" (deskrows.go); on the first
+// page, where patients are put in one by one, it is the field "rows".
 func (s *session) desk(path string) {
-	settings := s.deskSettings()
+	settings, err := s.deskSettings()
+	if err != nil {
+		s.in.Fragment = desk.Word // what cannot be read stands in no link of the page
+	}
+	if s.general(path, page.NewCalls(s.voice, nil, s.in.Fragment)) {
+		return
+	}
 	_, act, _ := strings.Cut(strings.TrimPrefix(path, "/"), "/")
 	act, rest, _ := strings.Cut(act, "/")
+	if err != nil && act != "settings" && act != "class" {
+		s.deskDamaged(err)
+		return
+	}
 	switch act {
 	case "rows":
 		s.deskRows(&settings)
@@ -38,11 +57,68 @@ func (s *session) desk(path string) {
 }
 
 // deskSettings gives the settings of the desk's address; without any, those of the hospital
-// that this page was made for.
-func (s *session) deskSettings() desk.Settings {
-	settings, err := desk.ReadAddress(s.in.Fragment)
-	if err != nil || s.in.Fragment == desk.Word {
-		return plan.BaseOf(plan.Home)
+// that this page was made for. With an error, these too.
+func (s *session) deskSettings() (desk.Settings, error) {
+	if kept := s.kept[keyDesk]; s.in.Fragment == desk.Word && desk.IsAddress(kept) {
+		s.in.Fragment, s.out.Fragment = kept, kept
 	}
-	return settings
+	if s.in.Fragment == desk.Word {
+		return plan.BaseOf(plan.Home), nil
+	}
+	settings, err := desk.ReadAddress(s.in.Fragment)
+	if err != nil {
+		return plan.BaseOf(plan.Home), err
+	}
+	return settings, nil
+}
+
+// placed are settings with the device's zone where they name none: patients come to the
+// hospital where the navigator is.
+func (s *session) placed(settings *desk.Settings) *desk.Settings {
+	placed := *settings
+	if placed.Zone == "" && s.device != nil {
+		placed.Zone = s.in.Zone
+	}
+	return &placed
+}
+
+// deskDamaged says that the address holds no settings that can be read, and how to go on.
+func (s *session) deskDamaged(err error) {
+	how := s.voice.Say("desk-page.damaged.how")
+	if errors.Is(err, link.ErrNewer) {
+		how = s.voice.Say("desk-page.damaged.newer")
+	}
+	title := s.voice.Say("desk-page.damaged")
+	s.screen("/desk", title, page.DeskDamagedPage(page.DeskFrame{
+		Voice: s.voice, Fragment: s.in.Fragment, Calls: page.NewCalls(s.voice, nil, s.in.Fragment), Title: title, Lead: how,
+	}))
+	s.out.Say = title
+}
+
+// deskCalls are the numbers to call by the settings.
+func (s *session) deskCalls(settings *desk.Settings) page.Calls {
+	p := desk.PlanOf(settings, desk.Patient{Surgery: s.voice.Today, Arrival: wall.NoClock}, 0)
+	return page.NewCalls(s.voice, &p, s.in.Fragment)
+}
+
+// deskFrame is what all screens of the desk have.
+func (s *session) deskFrame(settings *desk.Settings, title, lead string) page.DeskFrame {
+	f := page.DeskFrame{
+		Voice: s.voice, Fragment: s.in.Fragment, Calls: s.deskCalls(settings), Title: title, Lead: lead,
+		Hospital: settings.Program.Hospital,
+	}
+	if f.Hospital == "" && settings.Program.Number == 0 {
+		example := plan.BaseOf(demoProgram)
+		f.Example = desk.Address(&example)
+	}
+	return f
+}
+
+// voiceIn gives a voice in a language that the page speaks, else in the desk's own.
+func (s *session) voiceIn(tag string) guide.Voice {
+	v := s.voice
+	if tag != v.Language && slices.Contains(guide.Languages, tag) {
+		v.Book = guide.Open(tag)
+	}
+	return v
 }

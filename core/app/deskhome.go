@@ -1,9 +1,240 @@
 package app
 
-import "newel/core/desk"
+import (
+	"newel/core/desk"
+	"newel/core/guide"
+	"newel/core/link"
+	"newel/core/page"
+	"newel/core/plan"
+)
 
-func (s *session) deskHome(settings *desk.Settings) {}
+// deskHome takes what is put in for one patient and shows the link of it above a form for the
+// next, in which what hardly differs from patient to patient stands already.
+func (s *session) deskHome(settings *desk.Settings) {
+	v := page.DeskHome{Rows: s.lines("rows")}
+	in := page.FormInput{Values: s.deskValues(settings)}
+	focus, said := "field-surgery", ""
+	switch act := s.field("act"); {
+	case len(s.in.Fields) == 0:
+	case act == "next":
+		in.Values = s.nextValues(settings)
+	case act == "mend":
+		in.Values, v.Rows = s.mended(settings, v.Rows)
+	case s.field("made") != "":
+		v.Made = s.madeAgain()
+		in.Values, focus = s.nextValues(settings), ""
+	default:
+		var p desk.Patient
+		if p, in.Problems = s.patientOf(settings); len(in.Problems) > 0 {
+			in.Values, focus = s.typed(), "problems"
+			said = s.voice.Count("form.problems", len(in.Problems))
+			break
+		}
+		v.Rows = s.withPatient(v.Rows, &p)
+		v.Made = s.madeOf(p.Link, p.Language, v.Rows)
+		in.Values, focus = valuesOfPatient(&p), "made"
+		said = s.voice.Say("desk-home.made", arg("day", s.voice.Day(p.Surgery)))
+	}
+	s.showHome(settings, v, in)
+	s.out.Focus, s.out.Say = focus, said
+	if v.Made != nil {
+		s.handsOverMade(v.Made)
+	}
+}
 
-func (s *session) deskRows(settings *desk.Settings) {}
+func (s *session) showHome(settings *desk.Settings, v page.DeskHome, in page.FormInput) {
+	title := s.voice.Say("desk-page.title")
+	v.DeskFrame = s.deskFrame(settings, title, s.voice.Say("desk-home.lead"))
+	in.Voice, in.New = s.voice, true
+	v.Form = page.DeskForm(in, "/desk", s.voice.Say("desk-home.make"), true)
+	if n := len(s.readRows(v.Rows).Rows); n > 0 {
+		v.Count = s.voice.Count("desk-home.count", n)
+	}
+	s.screen("/desk", title, page.DeskHomePage(v))
+}
 
-func (s *session) deskMoved(settings *desk.Settings) {}
+// deskValues are what the form begins with.
+func (s *session) deskValues(settings *desk.Settings) map[string]string {
+	return valuesOfPatient(&desk.Patient{Facts: settings.Given, Language: s.voice.Language})
+}
+
+// nextValues are those of the patient before as far as patients are alike.
+func (s *session) nextValues(settings *desk.Settings) map[string]string {
+	d, err := s.decode(s.field("made"))
+	if err != nil {
+		return s.deskValues(settings)
+	}
+	p := d.Plan()
+	before := desk.PatientOf(&p)
+	before.Language = s.voiceIn(s.field("language")).Language
+	return valuesOfPatient(&before)
+}
+
+// valuesOfPatient writes what hardly differs between patients as the fields of the form. What
+// is about one of them alone, the caution with soap and the team's own times, is no part of it.
+func valuesOfPatient(p *desk.Patient) map[string]string {
+	v := map[string]string{
+		"joint": joints[p.Joint], "operation": operations[p.Operation], "stay": stays[p.Stay], "language": p.Language,
+	}
+	for _, f := range plan.FactKeys {
+		if plan.Given.Has(f.Fact) && p.Facts.Has(f.Fact) {
+			v["fact."+f.Key] = "1"
+		}
+	}
+	return v
+}
+
+// patientValues writes all of a patient.
+func patientValues(p *desk.Patient) map[string]string {
+	v := valuesOfPatient(p)
+	v["surgery"], v["arrival"], v["label"] = p.Surgery.String(), p.Arrival.String(), p.Label
+	for _, f := range plan.FactKeys {
+		if desk.DeskFacts.Has(f.Fact) && p.Facts.Has(f.Fact) {
+			v["fact."+f.Key] = "1"
+		}
+	}
+	return v
+}
+
+// mended takes the patient that was made last out of the table again and gives what was put in.
+func (s *session) mended(settings *desk.Settings, rows string) (values map[string]string, left string) {
+	all := s.patients(rows)
+	if len(all) == 0 {
+		return s.nextValues(settings), rows
+	}
+	last := all[len(all)-1]
+	return patientValues(&last), s.sheet(all[:len(all)-1])
+}
+
+// patientOf reads the form, and makes the link where nothing is wrong in it.
+func (s *session) patientOf(settings *desk.Settings) (desk.Patient, []plan.Problem) {
+	p, problems := s.patientEntered(settings)
+	if len(problems) == 0 {
+		p.Link = desk.Starter(s.placed(settings), p, s.freshNumber())
+	}
+	return p, problems
+}
+
+// patientEntered reads the fields of the form for a patient, and checks the plan of it.
+func (s *session) patientEntered(settings *desk.Settings) (desk.Patient, []plan.Problem) {
+	e := &entry{values: s.typed()}
+	p := s.patientRead(e)
+	made := desk.PlanOf(s.placed(settings), p, 0)
+	s.checkPatient(e, &made)
+	if len([]rune(p.Label)) > plan.MaxName {
+		e.problems = append(e.problems, plan.Problem{Field: "label", Code: plan.TextLong, High: plan.MaxName})
+	}
+	return p, e.problems
+}
+
+func (s *session) patientRead(e *entry) desk.Patient {
+	return desk.Patient{
+		Label: e.values["label"], Surgery: e.date("surgery"), Arrival: e.clock("arrival"),
+		Joint: plan.Joint(e.choice("joint", joints)), Operation: plan.Operation(e.choice("operation", operations)),
+		Stay: plan.Stay(e.choice("stay", stays)), Facts: e.facts() & desk.DeskFacts,
+		Language: s.voiceIn(e.values["language"]).Language,
+	}
+}
+
+// checkPatient adds what is wrong with the plan of a patient, as far as the desk's form asks it.
+func (s *session) checkPatient(e *entry, made *plan.Plan) {
+	for _, problem := range plan.Check(made, s.voice.Today) {
+		if !e.has(problem.Field) && !(problem.Ask && (s.confirmed(e.values[problem.Field]) || !deskAsks(problem.Field))) {
+			e.problems = append(e.problems, problem)
+		}
+	}
+}
+
+// deskAsks tells whether a question is about what the desk's form asks; the settings have a form
+// of their own.
+func deskAsks(field string) bool { return field == "surgery" || field == "arrival" }
+
+// madeOf is a link that was made, with its message. rows is the table that the patient is in.
+func (s *session) madeOf(fragment, language, rows string) *page.DeskMade {
+	d, err := s.decode(fragment)
+	if err != nil {
+		return nil
+	}
+	p := d.Plan()
+	m := s.madeBy(nil, &p, fragment, language, "/desk")
+	m.First = true
+	m.Ways.Fields = append(m.Ways.Fields, page.Hidden{Name: "rows", Value: rows})
+	return m
+}
+
+// madeBy is the link of a plan with its message. before is what the link before said; nil: this
+// is the first.
+func (s *session) madeBy(before, p *plan.Plan, fragment, language, action string) *page.DeskMade {
+	v := s.voiceIn(language)
+	address := s.in.Page + "#" + fragment
+	m := &page.DeskMade{
+		Title: s.voice.Say("desk-page.link-for", arg("day", s.voice.Day(p.Surgery))), Said: page.DeskSaid(s.voice, p),
+		Message: desk.Message(v, address, before, p), Language: v.Language, Notes: s.concerns(*p),
+	}
+	m.Ways = page.NewDeskWays(s.voice, action, address, fragment, m.Message)
+	m.Ways.Fields = []page.Hidden{{Name: "made", Value: fragment}, {Name: "language", Value: v.Language}}
+	return m
+}
+
+// madeAgain is the link that the fields hold.
+func (s *session) madeAgain() *page.DeskMade {
+	return s.madeOf(link.Trim(s.field("made")), s.field("language"), s.lines("rows"))
+}
+
+// handsOverMade has the shell hand over what was asked for.
+func (s *session) handsOverMade(m *page.DeskMade) {
+	out := &Send{Title: m.Title, Text: m.Message, Fragment: m.Ways.Fragment, Alone: true}
+	switch s.field("act") {
+	case "copy-text":
+		out.Copy = true
+	case "copy":
+		out.Text, out.Copy, out.Alone = "", true, false
+	case "send":
+	default:
+		return
+	}
+	s.out.Send = out
+	s.out.Focus, s.out.Say = "", "" // what came of it is said once it is known
+}
+
+// The table of the patients that were put in one by one.
+
+func (s *session) withPatient(rows string, p *desk.Patient) string {
+	return s.sheet(append(s.patients(rows), *p))
+}
+
+func (s *session) sheet(all []desk.Patient) string {
+	if len(all) == 0 {
+		return ""
+	}
+	return desk.Sheet(all, s.voice)
+}
+
+func (s *session) patients(rows string) []desk.Patient {
+	var all []desk.Patient
+	for _, r := range s.readRows(rows).Rows {
+		if r.Usable() {
+			all = append(all, r.Patient)
+		}
+	}
+	return all
+}
+
+func (s *session) readRows(rows string) desk.Table {
+	if rows == "" {
+		return desk.Table{}
+	}
+	settings, _ := s.deskSettings()
+	return s.readTable(&settings, rows)
+}
+
+// voices are the languages whose words a table may have, the desk's own first.
+func (s *session) voices() []guide.Voice {
+	all := []guide.Voice{s.voice}
+	for _, tag := range guide.Languages {
+		if tag != s.voice.Language {
+			all = append(all, s.voiceIn(tag))
+		}
+	}
+	return all
+}

@@ -30,6 +30,7 @@ const (
 	keyAfresh = "afresh." // + N: the number, as in keys, of the plan that was started afresh from this one
 	keySaid   = "said."   // + N: what was clear when it was said back, see sayback.go
 	keyClock  = "clock"   // 12 or 24
+	keyDesk   = "desk"    // the fragment of the desk with its settings, where somebody asked to keep them
 
 	keyLanguage = "language" // of the page, by its tag; without it the page speaks the device's
 

@@ -16,9 +16,9 @@ package app
 // or ""), random (32 hex digits), each exactly once; field.NAME, repeatable, in the
 // order of the form; kept.KEY, each KEY once. Response keys: title, html,
 // language, direction, fragment, path, push ("1" or ""), say, focus; keep.KEY; drop.KEY (value "");
-// send.title, send.text, send.fragment and send.copy ("1" or ""); lock.phrase and
+// send.title, send.text, send.fragment, send.copy and send.alone ("1" or ""); lock.phrase and
 // lock.fragment; unlock.phrase and unlock.fragment; file.name, file.type and file.text
-// (of each of these all, or none); refresh (decimal).
+// (of each of these all, or none); again.path and, repeatable, again.field.NAME; refresh (decimal).
 
 import (
 	"encoding/binary"
@@ -140,7 +140,7 @@ func badValue(p pair) error {
 }
 
 // WriteResponse writes a response for the shell. What is empty and would do
-// nothing (keep, drop, send, lock, unlock, file) is left out; the rest is always there.
+// nothing (keep, drop, send, lock, unlock, file, again) is left out; the rest is always there.
 func WriteResponse(r Response) []byte {
 	pairs := []pair{
 		{"title", r.Title},
@@ -161,7 +161,7 @@ func WriteResponse(r Response) []byte {
 	}
 	if r.Send != nil {
 		pairs = append(pairs, pair{"send.title", r.Send.Title}, pair{"send.text", r.Send.Text},
-			pair{"send.fragment", r.Send.Fragment}, pair{"send.copy", flag(r.Send.Copy)})
+			pair{"send.fragment", r.Send.Fragment}, pair{"send.copy", flag(r.Send.Copy)}, pair{"send.alone", flag(r.Send.Alone)})
 	}
 	if r.Lock != nil {
 		pairs = append(pairs, pair{"lock.phrase", r.Lock.Phrase}, pair{"lock.fragment", r.Lock.Fragment})
@@ -171,6 +171,12 @@ func WriteResponse(r Response) []byte {
 	}
 	if r.File != nil {
 		pairs = append(pairs, pair{"file.name", r.File.Name}, pair{"file.type", r.File.Type}, pair{"file.text", r.File.Text})
+	}
+	if r.Again != nil {
+		pairs = append(pairs, pair{"again.path", r.Again.Path})
+		for _, f := range r.Again.Fields {
+			pairs = append(pairs, pair{"again.field." + f.Name, f.Value})
+		}
 	}
 	pairs = append(pairs, pair{"refresh", strconv.Itoa(r.Refresh)})
 	return writePairs(pairs)

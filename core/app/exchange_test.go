@@ -68,9 +68,10 @@ func TestWriteResponseEveryPart(t *testing.T) {
 		Title: "Sam’s day", HTML: "<h1 id=\"top\">Leave by 4:10 am</h1>\n", Language: "es", Direction: "ltr", Fragment: "AAEC",
 		Path: "/", Push: true, Say: "Saved.", Focus: "top",
 		Keep: []Entry{{"me", "2"}, {"plan.1", "AAEC"}}, Drop: []string{"old"},
-		Send: &Send{Title: "A plan", Text: "Open this:", Fragment: "AAED", Copy: true},
+		Send: &Send{Title: "A plan", Text: "Open this:", Fragment: "AAED", Copy: true, Alone: true},
 		Lock: &Lock{"three small words", "AAEC"}, Unlock: &Lock{"drei kleine Wörter", "gAYB"},
-		File: &File{Name: "schedule.ics", Type: "text/calendar", Text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n"}, Refresh: 60,
+		File:  &File{Name: "schedule.ics", Type: "text/calendar", Text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n"},
+		Again: &Again{Path: "/desk/rows", Fields: []Field{{"made", "AAEC -"}, {"text", "Däy\t\n"}}}, Refresh: 60,
 	}
 	require.Equal(t, vectorNamed(t, "response-whole").bytes, WriteResponse(response))
 	require.Equal(t, vectorNamed(t, "response-bare").bytes, WriteResponse(Response{Path: "/"}))

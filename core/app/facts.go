@@ -37,12 +37,12 @@ func (s *session) start() {
 func (s *session) facts(p plan.Plan) {
 	in := page.FormInput{Fragment: s.fragment(), Plan: &p}
 	if len(s.in.Fields) == 0 {
-		in.Values, in.Concerns = valuesOf(p), s.concerns(p)
+		in.Values, in.Concerns = s.valuesOf(p), s.concerns(p)
 		s.form(in)
 		return
 	}
 	next, problems := s.entered(p) // what the form does not ask for stays
-	problems = unanswered(problems, s.typed(), valuesOf(p))
+	problems = unanswered(problems, s.typed(), s.valuesOf(p))
 	if len(problems) > 0 {
 		in.Values, in.Problems = s.typed(), problems
 		s.form(in)
@@ -79,7 +79,7 @@ func revised(p, next plan.Plan) plan.Plan {
 // inline takes over a few fields that stand on the plan's page itself. With a
 // problem the whole form opens, with everything in it.
 func (s *session) inline(p plan.Plan, names ...string) {
-	values := valuesOf(p)
+	values := s.valuesOf(p)
 	sent := s.typed()
 	for _, name := range names {
 		if value, ok := sent[name]; ok {
@@ -118,7 +118,7 @@ func (s *session) changed(p plan.Plan) {
 	if len(concerns) > 0 && (s.asked || s.in.Path == "/start") {
 		// The navigator must see it before the link goes out: the form stays. A helper
 		// who only puts in the arrival time is not shown it.
-		s.form(page.FormInput{Values: valuesOf(p), Concerns: concerns, Fragment: s.out.Fragment, Plan: &p})
+		s.form(page.FormInput{Values: s.valuesOf(p), Concerns: concerns, Fragment: s.out.Fragment, Plan: &p})
 		s.out.Focus = "concerns"
 	}
 }
@@ -198,6 +198,13 @@ var (
 	stays      = []string{"one-night", "same-day", "undecided"}
 )
 
+// valuesOf writes a plan as the fields of its form, as the page's language has its words.
+func (s *session) valuesOf(p plan.Plan) map[string]string {
+	v := valuesOf(p)
+	v["limits"] = limitsText(&p, s.voice.Language)
+	return v
+}
+
 // valuesOf writes a plan as the fields of its form.
 func valuesOf(p plan.Plan) map[string]string {
 	v := map[string]string{
@@ -222,7 +229,7 @@ func valuesOf(p plan.Plan) map[string]string {
 	for t, key := range plan.ProgramTextKeys {
 		v[key] = p.Program.Texts[t]
 	}
-	v["limits"] = limitsText(&p)
+	v["limits"] = limitsText(&p, "")
 	return v
 }
 
@@ -231,7 +238,7 @@ func ruleText(info plan.RuleInfo, n int) string {
 		return wall.Clock(n).String()
 	}
 	if info.Unit == plan.Degrees {
-		return degreesText(n)
+		return plan.DegreesText(n)
 	}
 	return strconv.Itoa(n)
 }

@@ -52,6 +52,8 @@ func shows(path string) bool {
 	switch name {
 	case "", "start", "facts", "me", "sources", "say-back", "import":
 		return len(parts) == 2
+	case "desk":
+		return len(parts) < 4 || rest[0] == "class" || rest[0] == "settings" && slices.Contains([]string{"file", "keep"}, rest[1])
 	case "link":
 		return len(parts) < 4 && slices.Contains([]string{"", "part", "lock", "afresh"}, rest[0])
 	case "split":

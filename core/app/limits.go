@@ -12,10 +12,11 @@ import (
 // place of one that is gone, so that two who change one are asked which holds.
 func (s *session) withLimits(p plan.Plan, e *entry) plan.Plan {
 	field, sent := e.values["limits"]
-	if !sent || field == limitsText(&p) { // nothing is said of them, or what stands there already
+	if !sent || field == limitsText(&p, s.voice.Language) { // nothing is said of them, or what stands there already
 		return p
 	}
-	typed := limitsOf(field)
+	given := textsOf(plan.GivenLinesOf(&p, plan.Limits), s.voice.Language)
+	typed := slices.DeleteFunc(limitsOf(field), func(text string) bool { return slices.Contains(given, text) }) // they are there
 	for i, text := range typed {
 		l := plan.Line{List: plan.Limits, Day: plan.NoDay, Hospital: true, Text: text}
 		if len(plan.CheckLine(&l)) > 0 {
@@ -23,7 +24,7 @@ func (s *session) withLimits(p plan.Plan, e *entry) plan.Plan {
 			return p
 		}
 	}
-	if len(typed) > plan.MaxPerList {
+	if len(typed)+len(given) > plan.MaxPerList {
 		e.problems = append(e.problems, plan.Problem{Field: "limits", Code: plan.LinesMany, High: plan.MaxPerList})
 		return p
 	}
@@ -33,13 +34,13 @@ func (s *session) withLimits(p plan.Plan, e *entry) plan.Plan {
 // limited is the plan with these movement limits. What is new in them and what is missing is
 // told by the screen that they come from: what came in by a link meanwhile was not on it.
 func (s *session) limited(p plan.Plan, texts []string) plan.Plan {
-	had := plan.LinesOf(&p, plan.Limits)
+	had := ownLimits(&p)
 	if s.stale(p) {
 		base := s.base.Plan()
-		had = plan.LinesOf(&base, plan.Limits)
+		had = ownLimits(&base)
 	}
-	gone, fresh := differentLimits(had, texts)
-	gone, fresh = undone(&p, had, gone, fresh)
+	gone, fresh := differentLimits(had, texts, s.voice.Language)
+	gone, fresh = undone(&p, had, gone, fresh, s.voice.Language)
 	ids := s.freshLines(p, max(len(fresh)-len(gone), 0))
 	for i, text := range fresh {
 		l := plan.Line{List: plan.Limits, Day: plan.NoDay, Hospital: true, Text: text}
@@ -54,7 +55,7 @@ func (s *session) limited(p plan.Plan, texts []string) plan.Plan {
 		p = p.WithLine(l)
 	}
 	for _, l := range gone[min(len(fresh), len(gone)):] {
-		if now := p.Line(l.ID); now != nil && now.Text == l.Text { // one that was changed meanwhile was not read here
+		if now := p.Line(l.ID); now != nil && now.Text == l.Text && now.Others == l.Others { // one that was changed meanwhile was not read here
 			p = p.WithoutLine(l.ID)
 		}
 	}
@@ -62,18 +63,19 @@ func (s *session) limited(p plan.Plan, texts []string) plan.Plan {
 }
 
 // differentLimits gives the limits that are not among the texts, and the texts that are not
-// among the limits.
-func differentLimits(had []plan.Line, texts []string) (gone []plan.Line, fresh []string) {
+// among the limits, as they read in a language.
+func differentLimits(had []plan.Line, texts []string, language string) (gone []plan.Line, fresh []string) {
 	left := map[string]int{}
 	for _, text := range texts {
 		left[text]++
 	}
 	for _, l := range had {
-		if left[l.Text] == 0 {
+		text := l.In(language)
+		if left[text] == 0 {
 			gone = append(gone, l)
 			continue
 		}
-		left[l.Text]--
+		left[text]--
 	}
 	for _, text := range texts {
 		if left[text] > 0 {
@@ -86,9 +88,9 @@ func differentLimits(had []plan.Line, texts []string) (gone []plan.Line, fresh [
 
 // undone leaves out what others did meanwhile in the same way: texts that a line of the plan
 // came to say since the screen was made, and the lines in whose place those stand.
-func undone(p *plan.Plan, had, gone []plan.Line, fresh []string) ([]plan.Line, []string) {
-	for _, l := range plan.LinesOf(p, plan.Limits) {
-		at := slices.Index(fresh, l.Text)
+func undone(p *plan.Plan, had, gone []plan.Line, fresh []string, language string) ([]plan.Line, []string) {
+	for _, l := range ownLimits(p) {
+		at := slices.Index(fresh, l.In(language))
 		if at < 0 || slices.Contains(had, l) {
 			continue
 		}
@@ -109,15 +111,20 @@ func limitsOf(field string) []string {
 	return all
 }
 
-// limitsText writes the movement limits of a plan as the field has them.
-func limitsText(p *plan.Plan) string {
-	return strings.Join(textsOf(plan.LinesOf(p, plan.Limits)), "\n")
+// ownLimits are the plan's own: those that come with the hospital's program are not in the field.
+func ownLimits(p *plan.Plan) []plan.Line {
+	return slices.DeleteFunc(plan.LinesOf(p, plan.Limits), func(l plan.Line) bool { return l.ID >= plan.FirstKnownLine })
 }
 
-func textsOf(lines []plan.Line) []string {
+// limitsText writes the plan's own movement limits as the field has them in a language.
+func limitsText(p *plan.Plan, language string) string {
+	return strings.Join(textsOf(ownLimits(p), language), "\n")
+}
+
+func textsOf(lines []plan.Line, language string) []string {
 	var all []string
 	for _, l := range lines {
-		all = append(all, l.Text)
+		all = append(all, l.In(language))
 	}
 	return all
 }

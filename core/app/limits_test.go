@@ -17,7 +17,7 @@ import (
 // limits gives what the plan says of movements.
 func (p *phone) limits() []string {
 	q := p.plan()
-	return textsOf(plan.LinesOf(&q, plan.Limits))
+	return textsOf(plan.LinesOf(&q, plan.Limits), "en")
 }
 
 // A form that stood open while a link brought other limits says nothing of those: they stay,

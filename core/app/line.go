@@ -28,8 +28,10 @@ func (s *session) line(p plan.Plan, id, act string) {
 	case l == nil:
 		s.plan(p)
 		s.out.Focus, s.out.Say = "title", s.voice.Say("line.lost")
-	case l.List == plan.Limits: // they are changed with the hospital's settings
+	case l.List.Told(): // they are changed with the hospital's settings
 		s.plan(p)
+	case l.ID >= plan.FirstKnownLine:
+		s.givenLine(p, *l, act)
 	case act == "out":
 		s.takeOutLine(p, *l)
 	default:
@@ -40,7 +42,7 @@ func (s *session) line(p plan.Plan, id, act string) {
 // addLine adds a line to a list. With a problem its form opens, with everything in it.
 func (s *session) addLine(p plan.Plan) {
 	list, ok := plan.ListByKey(s.field("list"))
-	if !ok || list == plan.Limits {
+	if !ok || list.Told() {
 		s.plan(p)
 		return
 	}
@@ -54,7 +56,7 @@ func (s *session) addLine(p plan.Plan) {
 		s.lineForm(p, in)
 		return
 	}
-	s.out.Say = s.voice.Say("line.added", arg("list", s.listTitle(list)), arg("text", l.Text))
+	s.out.Say = s.voice.Say("line.added", arg("list", s.listTitle(list)), arg("text", l.In(s.voice.Language)))
 }
 
 // changeLine shows the page of a line, or takes over what was changed on it.
@@ -64,7 +66,7 @@ func (s *session) changeLine(p plan.Plan, l plan.Line, act string) {
 		in.From = page.ListPath(l.List)
 	}
 	if len(s.in.Fields) == 0 {
-		in.Values = lineValues(&p, &l)
+		in.Values = lineValues(&p, &l, s.voice.Language)
 		s.lineForm(p, in)
 		return
 	}
@@ -78,11 +80,25 @@ func (s *session) changeLine(p plan.Plan, l plan.Line, act string) {
 	s.out.Say = s.voice.Say("saved")
 }
 
+// givenLine shows the page of a line that comes with the hospital's program. Nothing can be
+// changed on it.
+func (s *session) givenLine(p plan.Plan, l plan.Line, act string) {
+	if _, ok := s.input(p); !ok {
+		return
+	}
+	view := page.GivenLine{Voice: s.voice, Fragment: s.out.Fragment, Plan: &p, Line: &l, Back: s.from()}
+	if act == strings.TrimPrefix(page.InGuide, "/") {
+		view.Back = page.ListPath(l.List)
+	}
+	s.screen(page.LinePath(l.ID), view.Title(), page.GivenLinePage(view))
+	s.out.Push = len(s.in.Fields) == 0
+}
+
 // takeOutLine takes a line out of its list.
 func (s *session) takeOutLine(p plan.Plan, l plan.Line) {
 	s.backToList(s.edited(p, p.WithoutLine(l.ID)))
 	s.out.Focus = "list-" + plan.ListKeys[l.List]
-	s.out.Say = s.voice.Say("line.gone", arg("list", s.listTitle(l.List)), arg("text", l.Text))
+	s.out.Say = s.voice.Say("line.gone", arg("list", s.listTitle(l.List)), arg("text", l.In(s.voice.Language)))
 }
 
 // keepLine takes over a plan with a line that was added or changed, and shows the line. It
@@ -126,7 +142,10 @@ func (s *session) freshLines(p plan.Plan, n int) []uint32 {
 // enteredLine reads the form of a line into one that has its list already.
 func (s *session) enteredLine(p plan.Plan, l plan.Line) (plan.Line, []plan.Problem) {
 	e := &entry{values: s.typed()}
-	l.Text, l.Hospital, l.Day = e.values["text"], e.values["hospital"] != "", plan.NoDay
+	l.Hospital, l.Day = e.values["hospital"] != "", plan.NoDay
+	if text := e.values["text"]; text != l.In(s.voice.Language) { // in other languages it would still say what it said
+		l.Text, l.Others = text, [plan.MostOthers]plan.Wording{}
+	}
 	if day := e.date("day"); day != 0 {
 		l.Day = int(day - p.Surgery)
 	}
@@ -138,9 +157,9 @@ func (s *session) enteredLine(p plan.Plan, l plan.Line) (plan.Line, []plan.Probl
 	return l, e.problems
 }
 
-// lineValues writes a line as the fields of its form.
-func lineValues(p *plan.Plan, l *plan.Line) map[string]string {
-	v := map[string]string{"text": l.Text}
+// lineValues writes a line as the fields of its form, in the words that it has in a language.
+func lineValues(p *plan.Plan, l *plan.Line, language string) map[string]string {
+	v := map[string]string{"text": l.In(language)}
 	if l.Hospital {
 		v["hospital"] = "1"
 	}
@@ -179,13 +198,13 @@ func (s *session) listTitle(list plan.List) string { return s.voice.Say("list." 
 
 // withLineDone gives the plan with an own line marked as done, or as not done, and the line's
 // words; "" where the line is no longer there.
-func withLineDone(p plan.Plan, id string, done bool) (next plan.Plan, title string) {
+func withLineDone(p plan.Plan, id string, done bool, language string) (next plan.Plan, title string) {
 	n, _ := strconv.ParseUint(id, 10, 32)
 	l := p.Line(uint32(n))
-	if l == nil || l.List == plan.Limits {
+	if l == nil || l.List.Told() {
 		return p, ""
 	}
 	marked := *l
 	marked.Done = done
-	return p.WithLine(marked), l.Text
+	return p.WithLine(marked), l.In(language)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"newel/core/desk"
 	"newel/core/link"
 	"newel/core/merge"
 	"newel/core/page"
@@ -21,6 +22,13 @@ const leastLetters = 8
 // chat in which a plan was sent back and forth.
 func (s *session) paste() {
 	text := s.lines("text")
+	if address := deskIn(text); address != "" {
+		s.in.Fragment, s.in.Path, s.in.Fields = address, "/desk", nil
+		s.out.Fragment = address
+		s.withPlan("/desk")
+		s.out.Push = true
+		return
+	}
 	fragment := link.Trim(text)
 	word := strings.Contains(text, "#") && (fragment == wordDemo || fragment == wordStart)
 	all := wholeLinks(text)
@@ -147,4 +155,22 @@ func hasPartOfLink(text string) bool {
 		}
 	}
 	return len(strings.Fields(text)) == 1 && len(link.Trim(text)) > leastLetters
+}
+
+// deskIn gives the fragment of the desk's address in a text; "" where there is none.
+func deskIn(text string) string {
+	_, behind, found := strings.Cut(text, "#"+desk.Word)
+	if !found {
+		return ""
+	}
+	end := strings.IndexFunc(behind, func(r rune) bool {
+		return r != '.' && r != '-' && r != '_' && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z')
+	})
+	if end >= 0 {
+		behind = behind[:end]
+	}
+	if fragment := desk.Word + strings.TrimRight(behind, "."); desk.IsAddress(fragment) {
+		return fragment
+	}
+	return ""
 }

@@ -75,6 +75,9 @@ type Response struct {
 	Unlock *Lock
 	// File is handed over to be saved or opened on the device.
 	File *File
+	// Again asks the shell for the next step of something long, once this one is drawn; it
+	// asks no more when the person does something else meanwhile.
+	Again *Again
 	// Refresh asks the shell to ask for the same path again after so many
 	// seconds; 0 means never. It also asks when the page comes back into view.
 	Refresh int
@@ -95,6 +98,13 @@ type Send struct {
 	Title, Text string
 	Fragment    string // of the link that goes with it; "": that of the page
 	Copy        bool   // to the clipboard only
+	Alone       bool   // the text goes as it is, without a link beside it
+}
+
+// Again is what is asked for next: a path, with fields as of a form.
+type Again struct {
+	Path   string
+	Fields []Field
 }
 
 // Lock is a fragment and the passphrase that locks or unlocks it.

@@ -171,7 +171,7 @@ func (s *session) later(p plan.Plan, in page.Input) []page.Notice {
 // wrong beside its field and everything else as it was.
 func (s *session) repair(p plan.Plan) {
 	problems := plan.Check(&p, s.voice.Today)
-	s.form(page.FormInput{Values: valuesOf(p), Problems: problems, Fragment: s.fragment(), Plan: &p})
+	s.form(page.FormInput{Values: s.valuesOf(p), Problems: problems, Fragment: s.fragment(), Plan: &p})
 }
 
 // front shows the page without a plan.

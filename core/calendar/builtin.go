@@ -97,6 +97,11 @@ func (w *writer) hospital() string {
 	return strings.Join(parts, ", ")
 }
 
+// isDriveThere tells whether a duty is the drive to the hospital for the surgery.
+func (w *writer) isDriveThere(d *schedule.Duty) bool {
+	return d.Family == nil && d.ID == "drive-there"
+}
+
 func (w *writer) branch(b schedule.Branch) string {
 	switch {
 	case w.plan.Stay != plan.Undecided || b == schedule.Always:
@@ -140,6 +145,11 @@ func (w *writer) builtInLines(d *schedule.Duty, how []guide.Line) string {
 	}
 	if d.Open {
 		l.add(v.Say("calendar.open"))
+	}
+	if w.isDriveThere(d) {
+		for _, line := range w.Voice.There(w.plan) {
+			l.add(line)
+		}
 	}
 	for _, line := range how {
 		l.add(line.Text)

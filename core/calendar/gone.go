@@ -51,7 +51,7 @@ func (w *writer) everyTitle() map[string]string {
 		titles[uid(w.plan.Number, key)] = w.Voice.Say("calendar.old", arg("what", w.Voice.Entry(plan.BuiltIn[plan.StayWith], "", w.Voice.Fills(w.plan, 0, 0)...).Title))
 	}
 	for _, l := range w.plan.Lines { // one that was given no day any more
-		add("line."+strconv.FormatUint(uint64(l.ID), 10), l.Text)
+		add("line."+strconv.FormatUint(uint64(l.ID), 10), l.In(w.Voice.Language))
 	}
 	lists := map[string]bool{}
 	for i := range schedule.Kinds {

@@ -53,7 +53,7 @@ func stepKey(s *schedule.Step) string {
 // words are those of a line; an own one has no more than its text.
 func (w *writer) words(s *schedule.Step) guide.Entry {
 	if s.Line != nil {
-		return guide.Entry{Title: s.Line.Text}
+		return guide.Entry{Title: s.Line.In(w.Voice.Language)}
 	}
 	return w.Voice.Entry(s.ID, s.Variant, append(w.Voice.Fills(w.plan, s.N, s.Of),
 		arg("heavy", w.Voice.Time(w.Schedule.Fasting.HeavyStop)), arg("early", w.Voice.Time(w.Schedule.EarlyArrival())))...)
@@ -65,7 +65,7 @@ func (w *writer) step(s *schedule.Step) event {
 	words := w.words(s)
 	e.text.summary = words.Title
 	if s.Line != nil {
-		e.own = s.Line.Text
+		e.own = s.Line.In(w.Voice.Language)
 	}
 	var l lines
 	switch {

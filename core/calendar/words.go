@@ -53,8 +53,8 @@ func (w *writer) closeWith(l *lines, call string) {
 	if hospital == "" {
 		hospital = w.Voice.Say("ask.arrival.hospital")
 	}
-	if program.Phone != "" {
-		l.add(w.Voice.Say(call, arg("hospital", hospital), arg("phone", program.Phone)))
+	if phone := w.Voice.PhoneText(program); phone != "" {
+		l.add(w.Voice.Say(call, arg("hospital", hospital), arg("phone", phone)))
 	}
 	l.add(w.Voice.Say("calendar.caution"))
 }

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"newel/core/link"
@@ -60,8 +61,8 @@ func blankOf(s Settings) plan.Plan {
 // Check lists what is wrong with settings, or is to be asked about, as plan.Check does.
 func Check(s *Settings, today wall.Date) []plan.Problem {
 	p := blankOf(*s)
-	p.Surgery = today
-	found := plan.Check(&p, today)
+	p.Surgery = min(max(today, wall.FirstDate), wall.LastDate)
+	found := slices.DeleteFunc(plan.Check(&p, today), func(f plan.Problem) bool { return f.Field == "surgery" }) // nobody put a day in
 	if len(s.Lines) > MostLines && s.Program.Number == 0 {
 		found = append(found, plan.Problem{Field: "lines", Code: plan.LinesMany, High: MostLines})
 	}

@@ -8,8 +8,11 @@
 // Where is what: address.go writes settings as the fragment of the desk's own address;
 // toml.go reads and writes the small part of TOML that settings files use, file.go the
 // settings in it, guidance.go says where a rule is laxer than what is published; patient.go
-// makes links; csv.go reads and writes tables, table.go finds the columns and rows in them,
-// when.go reads dates and times as spreadsheets write them; message.go has the texts.
+// makes links. csv.go reads and writes tables; table.go has the types of a table of patients,
+// read.go finds its columns, row.go reads its rows, answers.go and fold.go know the words in
+// them; when.go reads dates, clock.go times of day, serial.go both as spreadsheets number them;
+// sentence.go says what is wrong. make.go makes links of the rows, text.go gives the table back
+// with them, message.go has the text messages.
 package desk
 
 import "newel/core/plan"

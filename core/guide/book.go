@@ -68,6 +68,7 @@ type Entry struct {
 type Line struct {
 	Text  string
 	Point bool
+	Typed bool // in the words of a hospital, which may run the other way (HTML 4.5.24, bdi)
 }
 
 var shelf = map[string]*Book{}
@@ -142,7 +143,7 @@ func (b *Book) readEntries(text string) {
 		case isPatient:
 			entry.Patient = patient
 		default:
-			entry.How = append(entry.How, Line{point, isPoint})
+			entry.How = append(entry.How, Line{Text: point, Point: isPoint})
 			if !isPoint {
 				entry.How[len(entry.How)-1].Text = line
 			}
@@ -208,7 +209,7 @@ func (b *Book) Entry(id, variant string, args ...Arg) Entry {
 func (e Entry) filled(args []Arg, j []joint) Entry {
 	out := Entry{Title: fill(e.Title, args, j), Coach: fill(e.Coach, args, j), Patient: fill(e.Patient, args, j), Why: fill(e.Why, args, j)}
 	for _, l := range e.How {
-		out.How = append(out.How, Line{fill(l.Text, args, j), l.Point})
+		out.How = append(out.How, Line{Text: fill(l.Text, args, j), Point: l.Point})
 	}
 	return out
 }

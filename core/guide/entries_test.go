@@ -130,8 +130,8 @@ func TestOpenTakesTheFirstPartOfATag(t *testing.T) {
 func TestAVariantSaysOnlyWhatDiffers(t *testing.T) {
 	b := &Book{entries: map[string]Entry{}}
 	b.readEntries("# a comment\n[a]\nTitle\nhow {n}\n- point\nwhy: reason\n\n[a.v]\nOther title\n\n[b]\nB")
-	require.Equal(t, Entry{Title: "Title", How: []Line{{"how 3", false}, {"point", true}}, Why: "reason"}, b.Entry("a", "", Number("n", 3)))
-	require.Equal(t, Entry{Title: "Other title", How: []Line{{"how 3", false}, {"point", true}}, Why: "reason"}, b.Entry("a", "v", Number("n", 3)))
+	require.Equal(t, Entry{Title: "Title", How: []Line{{Text: "how 3", Point: false}, {Text: "point", Point: true}}, Why: "reason"}, b.Entry("a", "", Number("n", 3)))
+	require.Equal(t, Entry{Title: "Other title", How: []Line{{Text: "how 3", Point: false}, {Text: "point", Point: true}}, Why: "reason"}, b.Entry("a", "v", Number("n", 3)))
 	require.Equal(t, "Title", b.Entry("a", "missing").Title)
 	require.Equal(t, Entry{Title: "B"}, b.Entry("b", ""))
 	require.Equal(t, "missing", b.Entry("missing", "").Title, "the id is shown rather than nothing")

@@ -31,25 +31,32 @@ func (v Voice) Patient(p *plan.Plan) string {
 // 2023, 6 hours.
 const lightMeal = 6 * 60
 
-// General gives the words of a step for nobody's plan in particular, with the numbers of
-// common practice. What is counted back from the arrival is said as a rule (Relative), never
+// Nobody is a plan that is nobody's in particular: it says what the hospital says for which the
+// page was made, or else common practice.
+func Nobody() *plan.Plan {
+	home := plan.BaseOf(plan.Home)
+	return &plan.Plan{Program: home.Program, Lines: home.Lines, Facts: home.Given}
+}
+
+// General gives the words of a step for nobody's plan in particular, with the numbers of the
+// page's own hospital, or else of common practice. What is counted back from the arrival is said as a rule (Relative), never
 // as a time; where an early arrival would bring a time forward, that is said.
 func (v Voice) General(k *schedule.Kind) Entry {
 	variant := map[string]string{"supper": "open", "food-stop": "open"}[k.ID]
-	var nobody plan.Plan // its program is common practice
-	early := nobody.Program.Get(plan.FoodStop) + lightMeal - 24*60
-	e := v.Entry(k.ID, variant, append(v.Fills(&nobody, 0, 0), Arg{"early", v.Clock(early/60, early%60)})...)
+	p := Nobody()
+	early := p.Program.Get(plan.FoodStop) + lightMeal - 24*60
+	e := v.Entry(k.ID, variant, append(v.Fills(p, 0, 0), Arg{"early", v.Clock(early/60, early%60)})...)
 	if k.ID == "wash" {
-		e.Title = v.Count("wash.all", nobody.Program.Get(plan.WashDays)+nobody.Program.Get(plan.WashMorning))
+		e.Title = v.Count("wash.all", p.Program.Get(plan.WashDays)+p.Program.Get(plan.WashMorning))
 	}
 	return e
 }
 
 // GeneralDuty gives the words of a duty for nobody's plan in particular.
 func (v Voice) GeneralDuty(id string) Entry {
-	var nobody plan.Plan
-	leave := v.clockRule(&nobody.Program, plan.DischargeLeave)
-	return v.Entry(id, "", append(v.Fills(&nobody, 0, 0), Arg{"leave", leave})...)
+	p := Nobody()
+	leave := v.clockRule(&p.Program, plan.DischargeLeave)
+	return v.Entry(id, "", append(v.Fills(p, 0, 0), Arg{"leave", leave})...)
 }
 
 // Durations says in one sentence how long the parts of the day in the hospital
@@ -99,7 +106,7 @@ func (v Voice) Relative(k *schedule.Kind) string {
 	case schedule.ByWash:
 		return v.Say("due.by-wash")
 	case schedule.By:
-		return v.Count("due.by", plan.Rules[t.Rule].Common)
+		return v.Count("due.by", Nobody().Program.Get(t.Rule))
 	case schedule.OnHome:
 		return v.Say("due.home")
 	case schedule.On:
@@ -127,7 +134,7 @@ func (v Voice) kept(k *schedule.Kind) string {
 	t := k.Due
 	last := t.To
 	if t.ByRule {
-		last = plan.Rules[t.Rule].Common
+		last = Nobody().Program.Get(t.Rule)
 	}
 	switch {
 	case t.Open:
@@ -139,17 +146,16 @@ func (v Voice) kept(k *schedule.Kind) string {
 }
 
 func (v Voice) computed(k *schedule.Kind) string {
-	n := 0
+	n, program := 0, &Nobody().Program
 	switch k.ID {
 	case "wash":
-		n = plan.Rules[plan.WashDays].Common
+		n = program.Get(plan.WashDays)
 	case "no-shaving":
-		n = plan.Rules[plan.NoShaveHours].Common
+		n = program.Get(plan.NoShaveHours)
 	case "drink", "liquid-stop":
-		n = plan.Rules[plan.LiquidsBefore].Common / 60
+		n = program.Get(plan.LiquidsBefore) / 60
 	}
-	var common plan.Program
-	return v.Say("due."+k.ID, Number("n", n), Arg{"time", v.clockRule(&common, plan.FoodStop)})
+	return v.Say("due."+k.ID, Number("n", n), Arg{"time", v.clockRule(program, plan.FoodStop)})
 }
 
 // DutyTitle is what one of the family's duties is called: in the family's own words

@@ -13,12 +13,12 @@ type Signs struct {
 	Clots                  Entry // the signs of a clot alone, which stay in view for plan.ClotDays
 }
 
-// Signs gives the signs with the hospital's own numbers filled in. Where it has given
-// none, they say whom to ask. p is nil on the page without a plan.
+// Signs gives the signs with the hospital's own numbers filled in, and what else it asks to be
+// called about at their ends. Where it has given no number, they say whom to ask. p is nil on
+// the page without a plan.
 func (v Voice) Signs(p *plan.Plan) Signs {
-	var nobody plan.Plan
 	if p == nil {
-		p = &nobody
+		p = Nobody()
 	}
 	args := append(v.Fills(p, 0, 0),
 		Arg{"number", p.Program.Emergency()}, Arg{"fever", v.fever(&p.Program)}, Arg{"bowels", v.bowels(&p.Program)},
@@ -27,10 +27,22 @@ func (v Voice) Signs(p *plan.Plan) Signs {
 	if p.Surgery == 0 {
 		say = "general"
 	}
-	return Signs{
+	signs := Signs{
 		Number: p.Program.Emergency(), Emergency: v.Entry("signs-emergency", "", args...), Office: v.Entry("signs-office", "", args...),
 		Say: v.Entry("signs-say", say, args...), Clots: v.Entry("signs-clots", "", args...),
 	}
+	signs.Emergency.How = append(signs.Emergency.How, v.told(p, plan.CallNow)...)
+	signs.Office.How = append(signs.Office.How, v.told(p, plan.CallOffice)...)
+	return signs
+}
+
+// told gives the hospital's own signs of a list.
+func (v Voice) told(p *plan.Plan, list plan.List) []Line {
+	var lines []Line
+	for _, l := range plan.LinesOf(p, list) {
+		lines = append(lines, Line{Text: l.In(v.Language), Point: true, Typed: true})
+	}
+	return lines
 }
 
 func (v Voice) surgeryDay(p *plan.Plan) string {

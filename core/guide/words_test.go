@@ -86,6 +86,7 @@ func built(t *testing.T) map[string]string {
 	add("page/form.go home", "home-", "none")
 	add("page/days.go listRow", "do.", "home", "equipment", "pack", "going")
 	add("page/hospitalform.go saying", "form.", plan.ProgramTextKeys[:]...)
+	add("page/linenews.go listOf", "list.", plan.ListKeys[plan.CallNow], plan.ListKeys[plan.CallOffice])
 	add("page/form.go boxes", "form.group.", "given", "patient", "home")
 	add("page/dutyform.go dutyOften", "duty-form.", "weeks", "times", "last")
 	add("page/dutyform.go dutyOften", "duty-form.often.", "once", "daily", "weekly", "monthly", "text")
@@ -139,6 +140,21 @@ func built(t *testing.T) map[string]string {
 	add("page/suggest.go NewSuggestView", "split.stays-open.", "one", "other")
 	add("app/helperform.go", "problem.", "helper-missing", "helper-taken", "days-missing", "times-missing", "times-same", "gone-turned", "gone-long")
 	add("page/paper.go NewPaperChoice", "paper.", "fridge", "card", "card-large", "pack", "guide", "fridge.what", "card.what", "card-large.what", "pack.what", "guide.what")
+	add("app/deskrows.go pasteRows", "desk-rows.what.", "label", "date", "arrival", "joint", "operation", "stay", "soap", "drink", "pass", "no-soap", "team", "language", "link")
+	add("app/deskrowview.go madeRow", "desk-rows.state.", "none", "made", "same", "moved")
+	add("page/desksettings.go NewSettingsView", "settings.group.", "before", "day", "going", "after", "calls")
+	add("app/desksettingsform.go", "problem.", "settings-missing", "settings-dayless", "settings-days")
+	add("desk/sentence.go ColumnName", "desk.column.", "label", "date", "arrival", "joint", "operation", "stay", "soap", "drink", "pass", "no-soap", "team", "language", "link", "message", "note")
+	for _, tag := range Languages {
+		add("desk/answers.go newReader", "desk.language.", tag)
+	}
+	add("desk/sentence.go Sentence", "desk.row.", "table-big", "table-empty", "table-head", "column-missing", "column-twice", "columns-many", "rows-many", "rows-none",
+		"cells-many", "quote-open", "row-twice", "label-twice", "link-twice", "link-damaged", "link-locked", "link-part", "link-newer", "link-full",
+		"date-missing", "date-unreal", "date-month", "date-weekday", "date-year", "date-past", "date-far", "date-clock", "date-serial", "date-serial-clock",
+		"date-phantom", "date-number", "time-unreal", "time-half", "time-serial", "time-odd", "time-skipped", "time-old", "answer-unknown", "operation-apart")
+	add("desk/fault.go FaultText", "settings.fault.", settingsFaults(t)...)
+	add("desk/guidance.go LaxText", "settings.lax.", "food-stop", "food-stop.ready", "liquids-before", "liquids-before.ready", "no-shave-hours",
+		"stay-with-hours", "clot-days", "clot-days.least")
 	add("calendar/why.go Why, WhyNot", "import.", importCodes(t)...)
 	return keys
 }
@@ -151,6 +167,16 @@ func importCodes(t *testing.T) []string {
 		codes = append(codes, m[1])
 	}
 	require.GreaterOrEqual(t, len(codes), 26)
+	return codes
+}
+
+// settingsFaults reads the codes of what can be wrong in a settings file.
+func settingsFaults(t *testing.T) []string {
+	var codes []string
+	for _, m := range regexp.MustCompile(`(?m)^\t(?:toml|fault|Fault)\w+ += "([a-z-]+)"`).FindAllStringSubmatch(sources(t)["desk/fault.go"], -1) {
+		codes = append(codes, m[1])
+	}
+	require.GreaterOrEqual(t, len(codes), 28)
 	return codes
 }
 

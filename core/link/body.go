@@ -131,19 +131,26 @@ func (f *form) bare() bool {
 	return left == 0 && f.has(merge.Key{Field: merge.Program})
 }
 
+// headRegister is a register whose shown value stands in the head.
+type headRegister struct {
+	field   merge.Field
+	present bool
+	value   int
+}
+
+func (h *Head) registers() [5]headRegister {
+	return [...]headRegister{
+		{merge.Surgery, true, int(h.Surgery)},
+		{merge.Arrival, h.Arrival.Known(), int(h.Arrival)},
+		{merge.Stay, h.Stay != 0, int(h.Stay)},
+		{merge.Joint, h.Joint != 0, int(h.Joint)},
+		{merge.Operation, h.Operation != 0, int(h.Operation)},
+	}
+}
+
 // ofHead codes the registers whose shown value stands in the head already.
 func (f *form) ofHead() {
-	for _, r := range []struct {
-		field   merge.Field
-		present bool
-		value   int
-	}{
-		{merge.Surgery, true, int(f.h.Surgery)},
-		{merge.Arrival, f.h.Arrival.Known(), int(f.h.Arrival)},
-		{merge.Stay, f.h.Stay != 0, int(f.h.Stay)},
-		{merge.Joint, f.h.Joint != 0, int(f.h.Joint)},
-		{merge.Operation, f.h.Operation != 0, int(f.h.Operation)},
-	} {
+	for _, r := range f.h.registers() {
 		if !r.present {
 			continue
 		}

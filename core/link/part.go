@@ -13,7 +13,8 @@ const someoneElse = "–"
 
 // EncodePart writes the part of a plan that one helper has: the day itself, the hospital,
 // and the helper’s own duties. It cannot be joined with a plan, and holds no other
-// helper’s name and nothing of what the others can do, no ticks, no own lines, nothing of what applies to the patient or the home, and no one
+// helper’s name and nothing of what the others can do, no ticks, no own
+// lines but what the hospital asks to be called about, nothing of what applies to the patient or the home, and no one
 // else’s duties.
 func EncodePart(p plan.Plan, helper string) string {
 	return encode(merge.New(partOfPlan(p, helper)), helper, true)
@@ -40,7 +41,11 @@ func partOfPlan(p plan.Plan, helper string) plan.Plan {
 		}
 	}
 	had, about := p, p.AboutOf(who)
-	p.Helpers, p.About, p.Ticked, p.Facts, p.Lines = []string{helper}, nil, nil, 0, nil
+	p.Helpers, p.About, p.Ticked, p.Facts = []string{helper}, nil, nil, p.Facts&plan.ParkingPass
+	p.Lines = slices.DeleteFunc(slices.Clone(p.Lines), func(l plan.Line) bool { return l.List != plan.CallNow && l.List != plan.CallOffice })
+	if len(p.Lines) == 0 {
+		p.Lines = nil
+	}
 	if about.Told { // their own way decides when they leave; the rest their part does not show
 		p = p.WithAbout(1, plan.About{Told: true, Can: plan.AllAbilities, Away: about.Away})
 	}

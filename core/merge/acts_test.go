@@ -159,6 +159,7 @@ var acts = []act{
 		return wanting{k: saysN(n)}
 	}},
 	{"one more line", func(c chance, p *plan.Plan, me Actor) wanting {
+		me = min(me, LastActor-1) // the last one's numbers are those of programs
 		l := anyLine(c, uint32(me)<<plan.NthBits|uint32(1+c(1<<plan.NthBits-1)))
 		*p = p.WithLine(l)
 		return wantingLine(l)

@@ -172,7 +172,7 @@ func (c *change) newPatterns(was wanted) {
 // writes no more than has to be. Gone stays beside Alive: that is a question.
 func (c *change) whole(scope func(Key) bool) {
 	for _, k := range c.doc.Keys() {
-		if k.Field == Hand || k.Field == Moves || k.Field == Gone || k.Field == Line && k.later(c.doc.value(k)) || !scope(k) {
+		if k.Field == Hand || k.Field == Moves || k.Field == Gone || k.Field == Line && k.later(c.doc.value(k)) || c.doc.lineUnknown(k) || !scope(k) {
 			continue
 		}
 		if _, stays := c.next[k]; !stays && !(shapes[k.Field].stays && c.doc.value(k) == shapes[k.Field].own()) {

@@ -1,6 +1,7 @@
 package merge
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -61,6 +62,9 @@ const eachActor = 1 << plan.NthBits
 // was taken out does not come back under another one's words.
 func (d *Doc) FreshLines(a Actor, n int) []uint32 {
 	var fresh []uint32
+	if uint32(a)<<plan.NthBits >= plan.FirstKnownLine { // those are of lines that come with programs
+		return nil
+	}
 	last := d.lastNumber(a)
 	for at := uint32(1); len(fresh) < n && at <= eachActor; at++ {
 		id := uint32(a)<<plan.NthBits | (last+at)%eachActor
@@ -98,37 +102,44 @@ func (c *change) usesNumbers(before *Doc) {
 	c.doc.seen[a] = c.stamp.N
 }
 
-// line lists an own line.
+// line lists an own line. Of one that comes with a program it is only said that it is done.
 func (w wanted) line(l plan.Line) {
-	w[Key{Field: Line, Sub: l.ID}] = LineText(l)
 	w.mark(Key{Field: LineDone, Sub: l.ID}, l.Done)
+	if l.ID >= plan.FirstKnownLine {
+		return
+	}
+	w[Key{Field: Line, Sub: l.ID}] = LineText(l)
 	for _, say := range l.Others {
 		w.text(Key{Field: LineWords, Sub: l.ID, Name: say.Language}, say.Text, "")
 	}
 }
 
-// without takes out the registers that lines which come with the program have by themselves.
-func (w wanted) without(base []plan.Line) {
-	for _, l := range base {
-		for k, v := range linesOnly(l) {
-			if w[k] == v {
-				delete(w, k)
-			}
-		}
-	}
+// ofProgram tells whether a register is of a line that comes with a program. A page that has not
+// got that program knows nothing of the line, and keeps what is ticked of it.
+func (k Key) ofProgram() bool {
+	return (k.Field == Line || k.Field == LineDone || k.Field == LineWords) && k.Sub >= plan.FirstKnownLine
 }
 
-func linesOnly(l plan.Line) wanted {
-	w := wanted{}
-	w.line(l)
-	return w
+// lineUnknown tells whether a register is of a line that comes with a program, and not with the
+// document's own as this page has it.
+func (d *Doc) lineUnknown(k Key) bool {
+	if !k.ofProgram() {
+		return false
+	}
+	base := d.base()
+	return base.Line(k.Sub) == nil
+}
+
+// base is what comes with the program that the document names.
+func (d *Doc) base() plan.Known {
+	return plan.BaseOf(uint16(numberOr(d.value(Key{Field: Program}), 0)))
 }
 
 // line takes over an own line; of more than a plan may have the first ones. A mark without
 // its line is of one that was taken out meanwhile.
 func (s *shownPlan) line(k Key, v string) {
-	if k.Field != LineDone && s.base.Line(k.Sub) != nil {
-		return // it comes with the program, and what it says is not a family's to change
+	if k.Field != LineDone && k.ofProgram() {
+		return // what it says is not a family's to change
 	}
 	if k.Field == LineWords { // in the order of languages, and after all lines
 		if l := s.p.Line(k.Sub); l != nil {
@@ -147,5 +158,6 @@ func (s *shownPlan) line(k Key, v string) {
 		return
 	}
 	l.ID = k.Sub
-	s.p.Lines = append(s.p.Lines, l)
+	at := len(s.p.Lines) - s.given // those have the greatest numbers
+	s.p.Lines = slices.Insert(s.p.Lines, at, l)
 }

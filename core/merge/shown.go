@@ -68,15 +68,15 @@ func (d *Doc) Writer(k Key) Stamp {
 type shownPlan struct {
 	doc     *Doc
 	p       plan.Plan
-	base    plan.Known // what comes with its program
+	given   int // how many of its lines come with its program
 	helpers roster
 	duties  map[uint32]*shownDuty
 }
 
 // start sets what the registers do not say.
 func (s *shownPlan) start() {
-	base := plan.BaseOf(uint16(numberOr(s.doc.value(Key{Field: Program}), 0)))
-	s.base = base
+	base := s.doc.base()
+	s.given = len(base.Lines)
 	s.p = plan.Plan{
 		Number: s.doc.Number, Arrival: wall.NoClock, Zone: base.Zone,
 		Drive: plan.Unknown, Parking: plan.Unknown, Program: base.Program, Lines: slices.Clone(base.Lines),

@@ -62,7 +62,6 @@ func registersOf(p *plan.Plan) wanted {
 	for _, l := range p.Lines {
 		w.line(l)
 	}
-	w.without(base.Lines)
 	return w
 }
 

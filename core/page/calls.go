@@ -9,25 +9,51 @@ import (
 // Calls is what the foot of every page needs: whom to call and when, and who has looked the
 // text over. It is made once for a page, from the plan, since the numbers are the hospital's.
 type Calls struct {
-	Phone    Tel // of the hospital
-	Dial     Tel // for an ambulance
+	Phone    Tel           // of the hospital
+	Office   []OfficePhone // whom to call with questions, and when; empty where no number was given
+	Dial     Tel           // for an ambulance
 	Signs    guide.Signs
 	Review   []string // who has reviewed the text and the translation, or that nobody has yet
 	Fragment string   // of the plan
-	NoPlan   bool     // the numbers are nobody's in particular
+	NoPlan   bool     // there is no plan, and the numbers are nobody's in particular
 	Static   bool     // on the page as it is before the core has loaded
 }
 
-// NewCalls makes it. p is nil where there is no plan.
-func NewCalls(v guide.Voice, p *plan.Plan, fragment string) Calls {
-	c := Calls{Signs: v.Signs(p), Fragment: fragment, NoPlan: p == nil}
-	c.Dial = NewTel(c.Signs.Number)
-	var program plan.Program
-	if p != nil {
-		program = p.Program
-		c.Phone = NewTel(program.Phone)
+// OfficePhone is a number of the hospital with when somebody answers there.
+type OfficePhone struct {
+	Label string // "At other times"; empty for the one to call first
+	Tel   Tel    // Shown is empty where only words were given
+	Hours string
+}
+
+// Comma tells whether a comma stands between number and hours.
+func (o *OfficePhone) Comma() bool { return o.Tel.Shown != "" && o.Hours != "" }
+
+// officePhones lists the numbers of a program, the one to call first first.
+func officePhones(v guide.Voice, p *plan.Program) []OfficePhone {
+	var all []OfficePhone
+	add := func(label, number, hours string) {
+		if number != "" || hours != "" {
+			all = append(all, OfficePhone{label, NewTel(number), hours})
+		}
 	}
-	c.Review = review(v, &program)
+	if p.Phone != "" {
+		add("", p.Phone, p.Texts[plan.PhoneHours])
+	}
+	add(v.Say("phone.other-label"), p.Texts[plan.AfterPhone], p.Texts[plan.AfterHours])
+	return all
+}
+
+// NewCalls makes it. p is nil where there is no plan: then it says what the hospital says for
+// which the page was made.
+func NewCalls(v guide.Voice, p *plan.Plan, fragment string) Calls {
+	c := Calls{Fragment: fragment, NoPlan: p == nil && plan.Home == 0}
+	if p == nil {
+		p = guide.Nobody()
+	}
+	c.Signs = v.Signs(p)
+	c.Dial, c.Phone, c.Office = NewTel(c.Signs.Number), NewTel(p.Program.Phone), officePhones(v, &p.Program)
+	c.Review = review(v, &p.Program)
 	return c
 }
 

@@ -177,6 +177,24 @@ func (m *maker) dutyFacts(d *schedule.Duty) []Fact {
 	if where := m.where(d); where != "" {
 		facts = append(facts, Fact{Label: m.v.Say("duty.where"), Value: where, key: "duty.where"})
 	}
+	if d.Family == nil && d.ID == "drive-there" {
+		facts = append(facts, m.there()...)
+	}
+	return facts
+}
+
+// there is what to know on arriving on the day of surgery, as far as the hospital has said it.
+func (m *maker) there() []Fact {
+	var facts []Fact
+	if where := m.p.Program.Texts[plan.ParkAt]; where != "" {
+		facts = append(facts, Fact{Label: m.v.Say("duty.park"), Value: where})
+	}
+	if m.p.Facts.Has(plan.ParkingPass) {
+		facts = append(facts, Fact{Label: m.v.Say("duty.permit"), Value: m.v.Say("duty.permit.there")})
+	}
+	if where := m.p.Program.Texts[plan.CheckIn]; where != "" {
+		facts = append(facts, Fact{Label: m.v.Say("duty.check-in"), Value: where})
+	}
 	return facts
 }
 

@@ -56,6 +56,7 @@ type Field struct {
 	Value             string
 	Checked           bool
 	Options           []Option
+	Told              []string // what stands above the control, in the hospital's words
 	Problem           string
 	Confirm           string // where a question is asked: the value of the box that says yes
 }
@@ -65,6 +66,9 @@ func (f *Field) described() string {
 	var ids []string
 	if f.Hint != "" {
 		ids = append(ids, "hint-"+f.Name)
+	}
+	if len(f.Told) > 0 {
+		ids = append(ids, "told-"+f.Name)
 	}
 	if f.Problem != "" {
 		ids = append(ids, "problem-"+f.Name)
@@ -152,7 +156,7 @@ func (m *former) way() Group {
 // given is what the hospital handed out, patient what changes washing and fasting,
 // home what only trims the lists.
 func (m *former) given() Group {
-	return m.boxes("given", plan.SoapGiven|plan.DrinkGiven)
+	return m.boxes("given", plan.Given)
 }
 
 func (m *former) patient() Group {
@@ -183,6 +187,11 @@ func (m *former) hospital() Group {
 		m.field("hospital", "text", v.Say("form.hospital.name"), ""),
 		m.field("address", "text", v.Say("form.hospital.address"), ""),
 		m.field("phone", "text", v.Say("form.hospital.phone"), ""),
+		m.saying(plan.PhoneHours, "text", v.Say("form.phone-hours.hint")),
+		m.saying(plan.AfterPhone, "text", ""),
+		m.saying(plan.AfterHours, "text", v.Say("form.after-hours.hint")),
+		m.saying(plan.ParkAt, "text", v.Say("form.park-at.hint")),
+		m.saying(plan.CheckIn, "text", v.Say("form.check-in.hint")),
 		m.zone(),
 	}}
 }

@@ -79,6 +79,11 @@ func streamformPage(qw422016 *qt422016.Writer, f *Form) {
 	}
 	qw422016.N().S(`</p>
 `)
+	if f.Back == "" {
+		streamtoDesk(qw422016, f.Voice)
+	}
+	qw422016.N().S(`
+`)
 	streampageEnd(qw422016, f.Voice, f.Calls)
 	qw422016.N().S(`
 `)
@@ -424,6 +429,21 @@ func streamcontrol(qw422016 *qt422016.Writer, f *Form, c *Field) {
 			qw422016.N().S(`">`)
 			qw422016.E().S(c.Hint)
 			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
+`)
+		if len(c.Told) > 0 {
+			qw422016.N().S(`<div class="told" id="told-`)
+			qw422016.E().S(c.Name)
+			qw422016.N().S(`"><p>`)
+			qw422016.E().S(f.Voice.Say("line.program.limits"))
+			qw422016.N().S(`</p><ul>`)
+			for _, text := range c.Told {
+				qw422016.N().S(`<li><bdi>`)
+				qw422016.E().S(text)
+				qw422016.N().S(`</bdi></li>`)
+			}
+			qw422016.N().S(`</ul></div>`)
 		}
 		qw422016.N().S(`
 `)

@@ -78,6 +78,9 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 <p data-why="storage" hidden>`)
 	qw422016.E().S(v.Say("trouble.storage"))
 	qw422016.N().S(`</p>
+<p data-why="large" hidden>`)
+	qw422016.E().S(v.Say("trouble.large"))
+	qw422016.N().S(`</p>
 </div>
 <div id="app" tabindex="-1">
 <header class="top">
@@ -95,7 +98,9 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.E().S(v.Say("app.what"))
 	qw422016.N().S(`</p>
 </div>
-<p id="waiting" class="waiting" hidden>`)
+`)
+	streamhomeLine(qw422016, v)
+	qw422016.N().S(`<p id="waiting" class="waiting" hidden>`)
 	qw422016.E().S(v.Say("app.waiting"))
 	qw422016.N().S(`</p>
 <noscript><p class="notice">`)

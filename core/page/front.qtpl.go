@@ -6,7 +6,10 @@
 
 package page
 
-import "newel/core/guide"
+import (
+	"newel/core/guide"
+	"newel/core/plan"
+)
 
 import (
 	qtio422016 "io"
@@ -69,6 +72,9 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 		qw422016.E().S(f.Voice.Say("app.what"))
 	}
 	qw422016.N().S(`</p>
+`)
+	streamhomeLine(qw422016, f.Voice)
+	qw422016.N().S(`
 </header>
 <main id="main" tabindex="-1">
 `)
@@ -146,6 +152,9 @@ func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
 	}
 	qw422016.N().S(`
 `)
+	streamtoDesk(qw422016, f.Voice)
+	qw422016.N().S(`
+`)
 	c := NewCalls(f.Voice, nil, "")
 
 	qw422016.N().S(`
@@ -174,6 +183,37 @@ func writefrontPage(qq422016 qtio422016.Writer, f *Front) {
 func frontPage(f *Front) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writefrontPage(qb422016, f)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// homeLine names the hospital that this copy of the page was made for, with its phone; nothing on a copy
+// that is for nobody in particular.
+//
+
+func streamhomeLine(qw422016 *qt422016.Writer, v guide.Voice) {
+	if plan.Home != 0 {
+		home := plan.BaseOf(plan.Home).Program
+
+		qw422016.N().S(`<p class="whose"><bdi>`)
+		qw422016.E().S(home.Hospital)
+		qw422016.N().S(`</bdi>: `)
+		streamtel(qw422016, NewTel(home.Phone))
+		qw422016.N().S(`</p>
+`)
+	}
+}
+
+func writehomeLine(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamhomeLine(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func homeLine(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writehomeLine(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

@@ -506,6 +506,13 @@ func streamclotLines(qw422016 *qt422016.Writer, v guide.Voice, c *Clots) {
 	}
 	qw422016.N().S(`
 </ul>
+`)
+	for i := range c.Phones {
+		qw422016.N().S(`<p>`)
+		streamofficePhone(qw422016, &c.Phones[i])
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
 <p class="why">`)
 	qw422016.E().S(c.Why)
 	qw422016.N().S(`</p>
@@ -568,8 +575,19 @@ func streamguideChapters(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
 			streamtext(qw422016, v, &p.Text)
 			qw422016.N().S(`
 `)
+			if len(p.Lines) > 0 {
+				qw422016.N().S(`<ul class="limits">`)
+				for _, l := range p.Lines {
+					qw422016.N().S(`<li><bdi>`)
+					qw422016.E().S(l)
+					qw422016.N().S(`</bdi></li>`)
+				}
+				qw422016.N().S(`</ul>`)
+			}
+			qw422016.N().S(`
+`)
 			if p.Note != "" {
-				qw422016.N().S(`<p>`)
+				qw422016.N().S(`<p dir="auto">`)
 				qw422016.E().S(p.Note)
 				qw422016.N().S(`</p>`)
 			}

@@ -64,7 +64,8 @@ func TestEachStepIsInOneChapter(t *testing.T) {
 	require.Empty(t, times)
 }
 
-// Each line of the table and each duty stands in the guide without a plan, once.
+// Each line of the table and each duty stands in the guide without a plan, once; not what only
+// those have to whom it was given.
 func TestTheGuideWithoutAPlanIsWhole(t *testing.T) {
 	v := guide.Voice{Book: guide.Open("en")}
 	rows, duties := map[string]int{}, map[string]int{}
@@ -82,10 +83,16 @@ func TestTheGuideWithoutAPlanIsWhole(t *testing.T) {
 			}
 		}
 	}
+	shown := 0
 	for i := range schedule.Kinds {
-		require.Equal(t, 1, rows["item-"+number(int(schedule.Kinds[i].Code))], schedule.Kinds[i].ID)
+		want := 1
+		if schedule.Kinds[i].ID == "parking-permit-car" {
+			want = 0
+		}
+		require.Equal(t, want, rows["item-"+number(int(schedule.Kinds[i].Code))], schedule.Kinds[i].ID)
+		shown += want
 	}
-	require.Len(t, rows, len(schedule.Kinds))
+	require.Len(t, rows, shown)
 	for _, id := range append(slices.Clone(plan.BuiltIn[:]), plan.DutyKeys[:]...) {
 		require.Equal(t, 1, duties["guide-"+id], id)
 	}

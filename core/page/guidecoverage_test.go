@@ -69,7 +69,7 @@ func guidePlans(t *testing.T) []plan.Plan {
 		{"2027-03-09", soap, wall.NoClock, plan.Undecided},
 		{"2027-03-09", plan.AllFacts, 330, plan.OneNight},
 		{"2027-03-09", plan.AllFacts, wall.NoClock, plan.SameDay},
-		{"2027-03-09", plan.SoapGiven | plan.DrinkGiven, 840, plan.OneNight},
+		{"2027-03-09", plan.SoapGiven | plan.DrinkGiven | plan.ParkingPass, 840, plan.OneNight},
 		{"2027-03-09", plan.TeamTimes, wall.NoClock, plan.OneNight},
 		{"2027-03-09", plan.NoSurgicalSoap, 330, plan.OneNight},
 		{"2027-03-08", 0, 330, plan.OneNight}, // a Monday: the call may come on the Friday

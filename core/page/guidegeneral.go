@@ -1,8 +1,9 @@
 package page
 
 import (
+	"strings"
+
 	"newel/core/guide"
-	"newel/core/plan"
 	"newel/core/schedule"
 )
 
@@ -36,8 +37,7 @@ func guideFolds(v guide.Voice, c Calls) []Chapter {
 }
 
 func generalChapter(v guide.Voice, c Calls, chapter *guide.Chapter) Chapter {
-	var nobody plan.Plan
-	e := chapterEntry(v, chapter, v.Fills(&nobody, 0, 0)...)
+	e := chapterEntry(v, chapter, v.Fills(guide.Nobody(), 0, 0)...)
 	out := Chapter{ID: chapter.ID, Path: chapterPath(chapter), Title: e.Title, Text: generalText(v, e)}
 	for _, held := range chapter.Holds {
 		if held.Kind == "times" {
@@ -56,12 +56,15 @@ func generalPart(v guide.Voice, c Calls, held guide.Part) ChapterPart {
 		return ChapterPart{ID: "list-" + held.Name, Title: v.Say("guide.list"), List: generalList(v, held.Name)}
 	case "duty":
 		e := v.GeneralDuty(held.Name)
-		return ChapterPart{ID: "guide-" + held.Name, Title: e.Title, Text: generalText(v, e)}
+		part := ChapterPart{ID: "guide-" + held.Name, Title: e.Title, Text: generalText(v, e)}
+		if held.Name == "drive-there" {
+			part.Note = strings.Join(v.There(guide.Nobody()), " · ")
+		}
+		return part
 	case "stages":
-		var nobody plan.Plan
-		return ChapterPart{ID: "stages", Title: v.Say("guide.stages"), Note: v.Durations(&nobody)}
+		return ChapterPart{ID: "stages", Title: v.Say("guide.stages"), Note: v.Durations(guide.Nobody())}
 	case "limits":
-		return ChapterPart{ID: "limits", Title: v.Say("list.limits"), Note: v.Say("guide.no-limits")}
+		return limitsPart(v, guide.Nobody())
 	}
 	clots := newClots(c)
 	return ChapterPart{ID: "clots", Title: clots.Title, Clots: &clots}
@@ -72,7 +75,7 @@ func generalList(v guide.Voice, name string) *List {
 	l := &List{ID: "list-" + name, Name: name, Title: v.Say("list." + name)}
 	for i := range schedule.Kinds {
 		k := &schedule.Kinds[i]
-		if k.List != name {
+		if k.List != name || !k.General(guide.Nobody().Facts) {
 			continue
 		}
 		e := v.General(k)

@@ -26,7 +26,7 @@ func (m *maker) chapterPart(held guide.Part) (part ChapterPart, ok bool) {
 	case "stages":
 		return ChapterPart{ID: "stages", Title: m.v.Say("guide.stages"), Rows: m.stageRows()}, true
 	case "limits":
-		return m.limits(), true
+		return limitsPart(m.v, m.p), true
 	case "signs":
 		c := m.clots()
 		return ChapterPart{ID: "clots", Title: c.Title, Clots: &c}, true
@@ -83,14 +83,14 @@ func (m *maker) rowsOn(date wall.Date) []Row {
 	return nil
 }
 
-// limits are what the hospital says about movements. None is ever assumed.
-func (m *maker) limits() ChapterPart {
-	part := ChapterPart{ID: "limits", Title: m.v.Say("list.limits")}
-	for _, l := range plan.LinesOf(m.p, plan.Limits) {
-		part.Lines = append(part.Lines, l.Text)
+// limitsPart is what the hospital says about movements. None is ever assumed.
+func limitsPart(v guide.Voice, p *plan.Plan) ChapterPart {
+	part := ChapterPart{ID: "limits", Title: v.Say("list.limits")}
+	for _, l := range plan.LinesOf(p, plan.Limits) {
+		part.Lines = append(part.Lines, l.In(v.Language))
 	}
 	if len(part.Lines) == 0 {
-		part.Note = m.v.Say("guide.no-limits")
+		part.Note = v.Say("guide.no-limits")
 	}
 	return part
 }
@@ -161,6 +161,7 @@ func (m *maker) familyPart(part *ChapterPart, kind plan.DutyKind) {
 type Clots struct {
 	Title, Until string // Until is empty without a plan
 	Lines        []ClotLine
+	Phones       []OfficePhone // of the office, where there is more to say of them than the number
 	Why          string
 }
 
@@ -189,6 +190,9 @@ func newClots(c Calls) Clots {
 			sign.Call = c.Dial
 		}
 		out.Lines = append(out.Lines, sign)
+	}
+	if len(c.Office) > 1 || len(c.Office) == 1 && c.Office[0].Hours != "" {
+		out.Phones = c.Office
 	}
 	return out
 }

@@ -17,6 +17,8 @@ func guideScreens(t *testing.T, x texts, a adder) {
 			{ID: 1, List: plan.Packing, Day: -1, Text: fitting("Lamp "+x.typed, plan.MaxText)},
 			{ID: 2, List: plan.Limits, Day: plan.NoDay, Hospital: true, Text: fitting("Knee "+x.typed, plan.MaxText)},
 			{ID: 3, List: plan.Ready, Day: plan.NoDay, Hospital: true, Done: true, Text: fitting("Mail "+x.typed, plan.MaxText)},
+			{ID: 4, List: plan.CallNow, Day: plan.NoDay, Hospital: true, Text: fitting("Rash "+x.typed, plan.MaxText)},
+			{ID: 5, List: plan.CallOffice, Day: plan.NoDay, Hospital: true, Text: fitting("Itch "+x.typed, plan.MaxText)},
 		}
 		for i := range p.Program.Texts {
 			p.Program.Texts[i] = fitting(x.phone, plan.MaxText)

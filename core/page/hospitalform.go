@@ -15,7 +15,7 @@ func (m *former) settings() Group {
 		m.saying(plan.EmergencyNumber, "text", v.Say("form.emergency.hint")),
 		m.field("rule."+fever, "text", v.Say("rule."+fever), v.Say("form.fever.hint")),
 		m.field("rule."+bowels, "number", v.Say("rule."+bowels), v.Say("form.calls.ask")),
-		m.field("limits", "lines", v.Say("form.limits"), v.Say("form.limits.hint")),
+		m.limitsField(),
 		m.saying(plan.ReviewedBy, "text", v.Say("form.reviewed.hint")),
 		m.saying(plan.ReviewedOn, "date", ""),
 		m.saying(plan.TranslatedBy, "text", v.Say("form.translated.hint")),
@@ -23,6 +23,19 @@ func (m *former) settings() Group {
 	}}
 	g.Fields[0].List = "emergency-numbers"
 	return g
+}
+
+// limitsField is the field for the plan's own movement limits, with those that come with the
+// hospital's program above it.
+func (m *former) limitsField() Field {
+	f := m.field("limits", "lines", m.v.Say("form.limits"), m.v.Say("form.limits.hint"))
+	if m.Plan == nil {
+		return f
+	}
+	for _, l := range plan.GivenLinesOf(m.Plan, plan.Limits) {
+		f.Told = append(f.Told, l.In(m.v.Language))
+	}
+	return f
 }
 
 // saying is the field of one of a hospital's texts.

@@ -174,7 +174,7 @@ var (
 	ownPath    = regexp.MustCompile(`^/[a-z0-9/.-]*$`)
 	ownID      = regexp.MustCompile(`^[a-z0-9.-]+$`)
 	ownClass   = regexp.MustCompile(`^[a-z -]*$`)
-	foreignKey = regexp.MustCompile(`^on|^style$|^srcdoc$|^formaction$|^background$|^ping$|^xlink`)
+	foreignKey = regexp.MustCompile(`^on|^style$|^srcdoc$|^background$|^ping$|^xlink`)
 	foreign    = map[string]bool{"style": true, "iframe": true, "object": true, "embed": true, "base": true, "img": true, "template": true}
 	headOnly   = map[string]bool{"script": true, "meta": true, "link": true}
 	files      = map[string]bool{"style.css": true, "page.js": true, "core.wasm": true, "data:,": true}
@@ -195,7 +195,7 @@ func unsafe(screen string, n *html.Node) string {
 			ok = static && (files[a.Val] || ownPages.MatchString(a.Val)) || n.Data == "a" && (ownAddress.MatchString(a.Val) || dialled.MatchString(a.Val) || texted.MatchString(a.Val))
 		case "src":
 			ok = static && files[a.Val]
-		case "action", "data-path":
+		case "action", "formaction", "data-path":
 			ok = ownPath.MatchString(a.Val)
 		case "data-qr":
 			ok = coded.MatchString(a.Val)

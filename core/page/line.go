@@ -12,8 +12,9 @@ import (
 
 // OwnLine is what stands beside a line of the family's or the hospital's own.
 type OwnLine struct {
-	ID   uint32
-	From string // who added it: the hospital or the family
+	ID    uint32
+	From  string // who added it: the hospital or the family
+	Given bool   // it comes with the hospital's program, and is not the family's to change
 }
 
 // LinePath is the path of the page on which an own line is changed.
@@ -49,7 +50,7 @@ func (m *maker) ownLine(l *plan.Line) *OwnLine {
 	if l == nil {
 		return nil
 	}
-	return &OwnLine{l.ID, lineSource(m.v, l)}
+	return &OwnLine{l.ID, lineSource(m.v, l), l.ID >= plan.FirstKnownLine}
 }
 
 // lateStep is late for a step that is due by a day. An own line that is for the time after
@@ -62,7 +63,7 @@ func (m *maker) lateStep(s *schedule.Step) bool {
 // says of movements comes with its settings.
 func (v *View) takesLines(list string) bool {
 	l, ok := plan.ListByKey(list)
-	return ok && l != plan.Limits && !v.ReadOnly
+	return ok && !l.Told() && !v.ReadOnly
 }
 
 // draftOf names what is typed into a list's fold and not sent, see web/draft.ts.
@@ -129,7 +130,7 @@ func (t teller) lineWords(l plan.Line) string {
 	if l.Day != plan.NoDay {
 		parts = append(parts, t.v.Say("label.due", arg("day", t.v.ShortDay(t.p.Surgery+wall.Date(l.Day)))))
 	}
-	return t.v.Say("line.whole", arg("text", l.Text), arg("list", strings.Join(append(parts, lineSource(t.v, &l)), ", ")))
+	return t.v.Say("line.whole", arg("text", l.In(t.v.Language)), arg("list", strings.Join(append(parts, lineSource(t.v, &l)), ", ")))
 }
 
 func lineSource(v guide.Voice, l *plan.Line) string {

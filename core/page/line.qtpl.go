@@ -96,7 +96,11 @@ func streamlineActs(qw422016 *qt422016.Writer, v *View, r *Row) {
 			qw422016.N().S(`" data-path="`)
 			qw422016.E().S(v.lineFrom(r.Line))
 			qw422016.N().S(`">`)
-			qw422016.E().S(v.Voice.Say("line.change.link"))
+			if r.Line.Given {
+				qw422016.E().S(v.Voice.Say("line.program.link"))
+			} else {
+				qw422016.E().S(v.Voice.Say("line.change.link"))
+			}
 			qw422016.N().S(`<span class="unseen">: `)
 			qw422016.E().S(r.Title)
 			qw422016.N().S(`</span></a>`)
@@ -179,6 +183,46 @@ func writelinePage(qq422016 qtio422016.Writer, f *LineForm) {
 func linePage(f *LineForm) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writelinePage(qb422016, f)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamgivenLinePage(qw422016 *qt422016.Writer, g *GivenLine) {
+	qw422016.N().S(`
+`)
+	streamhead(qw422016, g.Voice, g.Title(), g.list())
+	qw422016.N().S(`
+<main id="main" tabindex="-1">
+<section class="group">
+<p class="title" dir="auto"><strong>`)
+	qw422016.E().S(g.Line.In(g.Voice.Language))
+	qw422016.N().S(`</strong></p>
+<p>`)
+	qw422016.E().S(g.from())
+	qw422016.N().S(`</p>
+<p>`)
+	qw422016.E().S(g.Voice.Say("line.program.how"))
+	qw422016.N().S(`</p>
+</section>
+<p class="ways">`)
+	streambackLink(qw422016, g.Voice, g.Fragment, g.backTo())
+	qw422016.N().S(`</p>
+`)
+	streampageEnd(qw422016, g.Voice, NewCalls(g.Voice, g.Plan, g.Fragment))
+	qw422016.N().S(`
+`)
+}
+
+func writegivenLinePage(qq422016 qtio422016.Writer, g *GivenLine) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamgivenLinePage(qw422016, g)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func givenLinePage(g *GivenLine) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writegivenLinePage(qb422016, g)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

@@ -15,15 +15,15 @@ func (m *newsMaker) lines() []string {
 		switch was := m.before.Line(l.ID); {
 		case was == nil:
 			lines = m.addedLine(lines, l, key)
-		case merge.LineText(*was) != merge.LineText(*l):
-			line := m.v.Say("line.changed", arg("before", was.Text), arg("after", m.lineWords(*l)))
-			lines = m.add(lines, line, "news.changed", key)
+		case m.lineWords(*was) != m.lineWords(*l):
+			line := m.v.Say("line.changed", arg("before", was.In(m.v.Language)), arg("after", m.lineWords(*l)))
+			lines = m.add(lines, line, "news.changed", key, merge.Key{Field: merge.LineWords, Sub: l.ID, Name: m.v.Language})
 		}
 	}
 	for i := range m.before.Lines {
 		l := &m.before.Lines[i]
 		if m.p.Line(l.ID) == nil {
-			line := m.v.Say("line.gone", arg("list", m.listOf(l)), arg("text", l.Text))
+			line := m.v.Say("line.gone", arg("list", m.listOf(l)), arg("text", l.In(m.v.Language)))
 			lines = m.add(lines, line, "news.taken-out", merge.Key{Field: merge.Line, Sub: l.ID})
 		}
 	}
@@ -35,7 +35,7 @@ func (m *newsMaker) listOf(l *plan.Line) string { return m.v.Say("list." + plan.
 // addedLine names who added a line, as far as the plan says.
 func (m *newsMaker) addedLine(lines []string, l *plan.Line, key merge.Key) []string {
 	names, own := m.by(key)
-	list, text := arg("list", m.listOf(l)), arg("text", l.Text)
+	list, text := arg("list", m.listOf(l)), arg("text", l.In(m.v.Language))
 	switch {
 	case own:
 		return lines

@@ -18,10 +18,12 @@ func lineScreens(x texts, a adder) {
 			{ID: 1, List: plan.Packing, Day: plan.NoDay, Text: long},
 			{ID: 2, List: plan.Ready, Day: -5, Hospital: true, Done: true, Text: long},
 			{ID: 3, List: plan.Limits, Day: plan.NoDay, Hospital: true, Text: long},
+			{ID: 4, List: plan.CallNow, Day: plan.NoDay, Hospital: true, Text: long},
+			{ID: 5, List: plan.CallOffice, Day: plan.NoDay, Hospital: true, Text: long},
 		}
 		p.Program.Set(plan.Fever, 1010)
 		p.Program.Set(plan.BowelDays, 3)
-		p.Program.Texts = [len(p.Program.Texts)]string{"", short, "2027-02-01", short, "2027-02-02"}
+		p.Program.Texts = [len(p.Program.Texts)]string{"", short, "2027-02-01", short, "2027-02-02", short, fitting(x.phone, plan.MaxName), short, short, short}
 	}
 	field := func(name, value string) app.Field { return app.Field{Name: name, Value: value} }
 	a.add("plan with own lines", -9, own, nil)

@@ -29,8 +29,8 @@ type ListGroup struct {
 // lists makes all lists that have any line, in the order of the days.
 func (m *maker) lists() []List {
 	var lists []List
-	for _, name := range plan.ListKeys {
-		if l := m.list(name); len(l.Groups) > 0 {
+	for list, name := range plan.ListKeys {
+		if l := m.list(name); !plan.List(list).Told() && len(l.Groups) > 0 {
 			lists = append(lists, l)
 		}
 	}

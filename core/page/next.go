@@ -90,11 +90,11 @@ func (m *maker) afterText() string {
 	return m.v.Say("next.nothing")
 }
 
-// hospital is whom to call, with the number where it is known.
+// hospital is whom to call, with the numbers where they are known.
 func (m *maker) hospital() string {
 	hospital := m.v.Say("ask.arrival.hospital")
-	if m.p.Program.Phone != "" {
-		hospital += " (" + m.p.Program.Phone + ")"
+	if phone := m.v.PhoneText(&m.p.Program); phone != "" {
+		hospital += " (" + phone + ")"
 	}
 	return hospital
 }

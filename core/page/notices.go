@@ -20,10 +20,10 @@ type Notice struct {
 	Open      string // the fragment of a plan, that a link under OpenTitle leads to
 	OpenPath  string // which of its pages, below the buttons; empty: the plan itself, above them
 	OpenTitle string
-	Question  bool   // its buttons are answers
-	Unsure    string // whom to ask before answering
-	Phone     Tel    // and their number
-	Then      string // what is asked next
+	Question  bool          // its buttons are answers
+	Unsure    string        // whom to ask before answering
+	Phones    []OfficePhone // and their numbers
+	Then      string        // what is asked next
 }
 
 func (n *Notice) paragraphs() []string { return strings.Split(n.Text, "\n") }
@@ -73,7 +73,7 @@ func RangesNotice(v guide.Voice, p *plan.Plan) []Notice {
 func moveLine(v guide.Voice, p *plan.Plan, m schedule.Move) string {
 	what := arg("what", "")
 	if m.Line != nil {
-		what.Value = m.Line.Text
+		what.Value = m.Line.In(v.Language)
 	} else {
 		what.Value = v.Entry(m.ID, m.Variant, v.Fills(p, m.N, m.Of)...).Title
 	}

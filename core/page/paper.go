@@ -58,6 +58,7 @@ type Sheet struct {
 	Code     bool // the link fits into a code
 
 	Large    bool         // card: one that fills the page
+	Dense    bool         // card: the hospital has added to it, so that its letters are smaller
 	Clots    string       // card: until when to look for the signs of a clot
 	Rows     []PaperRow   // helper: the dates
 	Later    string       // helper: how many more dates follow

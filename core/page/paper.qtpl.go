@@ -175,6 +175,8 @@ func streamsheet(qw422016 *qt422016.Writer, s *Sheet) {
 	qw422016.E().S(s.Kind)
 	if s.Large {
 		qw422016.N().S(` large`)
+	} else if s.Dense {
+		qw422016.N().S(` dense`)
 	}
 	qw422016.N().S(`" id="`)
 	qw422016.E().S(s.ID)
@@ -258,9 +260,9 @@ func streamsheetHead(qw422016 *qt422016.Writer, s *Sheet) {
 		qw422016.E().S(f)
 		qw422016.N().S(`</span>`)
 	}
-	if s.Calls.Phone.Shown != "" {
+	for i := range s.Calls.Office {
 		qw422016.N().S(` · `)
-		streamtel(qw422016, s.Calls.Phone)
+		streamofficePhone(qw422016, &s.Calls.Office[i])
 	}
 	qw422016.N().S(`</p>
 `)
@@ -387,12 +389,13 @@ func sheetCaution(s *Sheet) string {
 }
 
 func streamoffice(qw422016 *qt422016.Writer, s *Sheet) {
-	if s.Calls.Phone.Shown != "" {
-		streamtel(qw422016, s.Calls.Phone)
-	} else {
+	if s.Calls.Phone.Shown == "" {
 		qw422016.N().S(`<span class="write-in"><span>`)
 		qw422016.E().S(s.Voice.Say("paper.phone"))
 		qw422016.N().S(`</span> <span class="line"></span></span>`)
+	}
+	for i := range s.Calls.Office {
+		streampaperPhone(qw422016, &s.Calls.Office[i])
 	}
 }
 
@@ -410,13 +413,54 @@ func office(s *Sheet) string {
 	return qs422016
 }
 
+// paperPhone is a number that stands large, with its hours small beside it.
+//
+
+func streampaperPhone(qw422016 *qt422016.Writer, o *OfficePhone) {
+	qw422016.N().S(`<span class="paper-phone">`)
+	if o.Label != "" {
+		qw422016.N().S(`<span class="hours">`)
+		qw422016.E().S(o.Label)
+		qw422016.N().S(`:</span> `)
+	}
+	if o.Tel.Shown != "" {
+		streamtel(qw422016, o.Tel)
+	}
+	if o.Hours != "" {
+		qw422016.N().S(` <bdi class="hours">`)
+		qw422016.E().S(o.Hours)
+		qw422016.N().S(`</bdi>`)
+	}
+	qw422016.N().S(`</span> `)
+}
+
+func writepaperPhone(qq422016 qtio422016.Writer, o *OfficePhone) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streampaperPhone(qw422016, o)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func paperPhone(o *OfficePhone) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writepaperPhone(qb422016, o)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
 func streampoints(qw422016 *qt422016.Writer, lines []guide.Line) {
 	qw422016.N().S(`
 <ul>`)
 	for _, l := range lines {
 		if l.Point {
 			qw422016.N().S(`<li>`)
-			qw422016.E().S(l.Text)
+			if l.Typed {
+				qw422016.N().S(`<bdi>`)
+				qw422016.E().S(l.Text)
+				qw422016.N().S(`</bdi>`)
+			} else {
+				qw422016.E().S(l.Text)
+			}
 			qw422016.N().S(`</li>`)
 		}
 	}

@@ -20,7 +20,7 @@ import (
 // arrival that is known and one that is not, the family's times and the team's.
 func paperPlans(t *testing.T) []*schedule.Schedule {
 	const home = plan.HomeAnswered | plan.HomeFacts
-	given := plan.SoapGiven | plan.DrinkGiven
+	given := plan.SoapGiven | plan.DrinkGiven | plan.ParkingPass
 	var all []*schedule.Schedule
 	for _, change := range []func(*plan.Plan){
 		func(p *plan.Plan) { p.Facts = home&^plan.OwnWalker | given },

@@ -25,6 +25,7 @@ type PaperEntry struct {
 	Nobody      bool   // somebody is needed: there is room for a name
 	Only        bool   // it stands for what is said for every day
 	Title       string
+	Note        string // what to know there, on the day of surgery
 	Box, Done   bool
 
 	series string // of what is on many days: what it is one date of
@@ -97,6 +98,9 @@ func (m *paperMaker) fridgeEntry(r *Row) PaperEntry {
 	e := PaperEntry{Branch: r.Branch, Title: r.Title, series: r.series}
 	e.Label, e.Time = m.labelled(r)
 	if r.Kind == "duty" {
+		if strings.HasPrefix(r.ID, "duty-drive-there") {
+			e.Note = strings.Join(m.v.There(m.p), " · ")
+		}
 		e.Who, e.Nobody = r.Who, r.Who == "" || r.cannot != ""
 		if r.cannot != "" && r.Who != "" {
 			e.Cannot = m.v.Say(r.cannot)

@@ -28,6 +28,7 @@ func newCardSheet(in PaperInput, large bool) Sheet {
 	}
 	s := m.sheet(PaperCard, m.v.Say(title))
 	until := m.p.Surgery + wall.Date(m.p.Program.Get(plan.ClotDays))
+	s.Dense = !large && s.addedLines() > 0
 	s.Large, s.Clots = large, m.v.Say("paper.clots", arg("day", m.v.ShortDay(until)))
 	return s
 }

@@ -22,22 +22,48 @@ const (
 	sideWidth = 60  // beside the code
 )
 
+// mostAdded is how many lines a hospital can add to a column of the small cards, in tenths,
+// before the second one needs a page of its own.
+const mostAdded = 80
+
+// addedLines is by how many lines, in tenths, the longer column of when to call is longer for
+// what the hospital adds to it: signs of its own, and a second number.
+func (s *Sheet) addedLines() int {
+	added := func(lines []guide.Line) int {
+		n := 0
+		for _, l := range lines {
+			if l.Typed {
+				n += textLines(l.Text, halfWidth)
+			}
+		}
+		return n
+	}
+	office := added(s.Calls.Signs.Office.How)
+	if len(s.Calls.Office) > 1 {
+		office += 15
+	}
+	return max(office, added(s.Calls.Signs.Emergency.How))
+}
+
 // pages is about how many pages a sheet takes.
 func (s *Sheet) pages() int {
 	lines := headLines + footLines
 	switch s.Kind {
 	case PaperCard:
-		return 1
+		if s.Large {
+			return 1
+		}
+		return 1 + s.addedLines()/(mostAdded+1)
 	case PaperPack:
-		lines += callLines + s.packLines()
+		lines += callLines + s.addedLines() + s.packLines()
 	case PaperFridge:
-		lines += callLines + s.fridgeLines()
+		lines += callLines + s.addedLines() + s.fridgeLines()
 	case PaperGuide:
 		for i := range s.Chapters {
 			lines += chapterLines(&s.Chapters[i])
 		}
 	default:
-		lines += callLines + s.helperLines()
+		lines += callLines + s.addedLines() + s.helperLines()
 	}
 	return (lines + pageLines - 1) / pageLines
 }

@@ -46,11 +46,13 @@ func streamhelperSheet(qw422016 *qt422016.Writer, s *Sheet) {
 	qw422016.N().S(`</h3>
 <ul class="sheet-phones" role="list">
 `)
-	if s.Calls.Phone.Shown != "" {
+	for i := range s.Calls.Office {
 		qw422016.N().S(`<li>`)
-		qw422016.E().S(s.Voice.Say("paper.phone.hospital"))
-		qw422016.N().S(`: `)
-		streamtel(qw422016, s.Calls.Phone)
+		if i == 0 {
+			qw422016.E().S(s.Voice.Say("paper.phone.hospital"))
+			qw422016.N().S(`: `)
+		}
+		streamofficePhone(qw422016, &s.Calls.Office[i])
 		qw422016.N().S(`</li>`)
 	}
 	qw422016.N().S(`
@@ -492,6 +494,11 @@ func streamfridgeWhat(qw422016 *qt422016.Writer, e *PaperEntry) {
 	qw422016.N().S(`<span dir="auto">`)
 	qw422016.E().S(e.Title)
 	qw422016.N().S(`</span>`)
+	if e.Note != "" {
+		qw422016.N().S(` <span class="fridge-note" dir="auto">`)
+		qw422016.E().S(e.Note)
+		qw422016.N().S(`</span>`)
+	}
 }
 
 func writefridgeWhat(qq422016 qtio422016.Writer, e *PaperEntry) {

@@ -211,13 +211,15 @@ func streamplanHead(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 `)
-	if v.Place != "" || v.Calls.Phone.Shown != "" {
+	if v.Place != "" || len(v.Calls.Office) > 0 {
 		qw422016.N().S(`
 <p class="place"><bdi>`)
 		qw422016.E().S(v.Place)
-		qw422016.N().S(`</bdi> `)
-		if v.Calls.Phone.Shown != "" {
-			streamtel(qw422016, v.Calls.Phone)
+		qw422016.N().S(`</bdi>`)
+		for i := range v.Calls.Office {
+			qw422016.N().S(` <span>`)
+			streamofficePhone(qw422016, &v.Calls.Office[i])
+			qw422016.N().S(`</span>`)
 		}
 		qw422016.N().S(`</p>
 `)
@@ -326,10 +328,15 @@ func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
 	if n.Unsure != "" {
 		qw422016.N().S(`<p class="unsure">`)
 		qw422016.E().S(n.Unsure)
-		if n.Phone.Shown != "" {
-			qw422016.N().S(`: `)
-			streamtel(qw422016, n.Phone)
-		} else {
+		for i := range n.Phones {
+			if i == 0 {
+				qw422016.N().S(`: `)
+			} else {
+				qw422016.N().S(`; `)
+			}
+			streamofficePhone(qw422016, &n.Phones[i])
+		}
+		if len(n.Phones) == 0 {
 			qw422016.N().S(`.`)
 		}
 		qw422016.N().S(`</p>`)

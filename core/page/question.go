@@ -46,7 +46,7 @@ func (t teller) notice(id string, q merge.Question) Notice {
 		n.Acts = append(n.Acts, Act{Path: "/settle", Button: t.button(c), Fields: []Hidden{{"key", q.Key.String()}, {"value", c.Value}}})
 	}
 	if q.Field == merge.Surgery || q.Field == merge.Arrival {
-		n.Unsure, n.Phone = t.v.Say("question.unsure"), NewTel(t.p.Program.Phone)
+		n.Unsure, n.Phones = t.v.Say("question.unsure"), officePhones(t.v, &t.p.Program)
 	}
 	return n
 }

@@ -139,7 +139,7 @@ func TestEachConflictShowsBothValues(t *testing.T) {
 		merge.Gone:         {[2]func(p *plan.Plan){func(p *plan.Plan) { p.Duties[0].Dropped = true }, func(p *plan.Plan) { p.Duties[0].Note = "new" }}, [2]string{"Take it out", "Leave it in the plan"}},
 	}
 	// What only counts as being there has no second value, and the others put themselves right.
-	never := []merge.Field{merge.Fact, merge.Helper, merge.Tick, merge.Hand, merge.Moves, merge.Alive, merge.Extra, merge.Leaves, merge.Out, merge.Steady, merge.LineDone}
+	never := []merge.Field{merge.Fact, merge.Helper, merge.Tick, merge.Hand, merge.Moves, merge.Alive, merge.Extra, merge.Leaves, merge.Out, merge.Steady, merge.LineDone, merge.LineWords}
 	for f := merge.Surgery; f < merge.FirstUnknown; f++ {
 		c, ok := cases[f]
 		if !ok {
@@ -252,7 +252,7 @@ func TestDayIsAskedBeforeTheArrival(t *testing.T) {
 	for _, d := range []*merge.Doc{joined, settled} {
 		n := asked(d)[0]
 		require.Contains(t, notice(&n), `If you are not sure, ask the hospital: <a class="tel" href="tel:5550142" dir="ltr"><bdi>555-0142</bdi></a>`)
-		n.Phone = Tel{}
+		n.Phones = nil
 		require.Contains(t, notice(&n), "If you are not sure, ask the hospital.</p>")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"newel/core/guide"
+	"newel/core/plan"
 	"newel/core/schedule"
 	"newel/core/wall"
 )
@@ -115,6 +116,9 @@ func (m *maker) stepRow(prefix string, s *schedule.Step) Row {
 	if s.List == "eat" && s.Due == schedule.AtTime { // a time of ours, and theirs may differ
 		r.Note = m.v.Say("team-first")
 	}
+	if where := m.p.Program.Texts[plan.CheckIn]; where != "" && s.ID == "check-in" {
+		r.Note = m.v.Say("there.check-in", arg("where", where))
+	}
 	if s.Once() {
 		r.Tick = &Tick{Code: int(s.Code), N: s.N, Done: s.Done(m.p)}
 		if s.Line != nil {
@@ -148,7 +152,7 @@ func (m *maker) words(s *schedule.Step) guide.Entry {
 
 func (m *maker) sayStep(s *schedule.Step) guide.Entry {
 	if s.Line != nil {
-		return guide.Entry{Title: s.Line.Text}
+		return guide.Entry{Title: s.Line.In(m.v.Language)}
 	}
 	return m.v.Entry(s.ID, s.Variant, append(m.v.Fills(m.p, s.N, s.Of),
 		arg("heavy", m.v.Time(m.s.Fasting.HeavyStop)), arg("early", m.v.Time(m.s.EarlyArrival())))...)

@@ -233,6 +233,9 @@ func streamsayResult(qw422016 *qt422016.Writer, v *SayBack) {
 <p>`)
 		qw422016.E().S(v.Voice.Say("say-back.show"))
 		qw422016.N().S(`</p>
+`)
+		streamsaidCode(qw422016, v)
+		qw422016.N().S(`
 <form action="/say-back" method="post" class="ways"><button class="main" name="act" value="send">`)
 		qw422016.E().S(v.Voice.Say("say-back.send"))
 		qw422016.N().S(`</button>

@@ -22,7 +22,7 @@ func (m *maker) askEmergency() (SayQuestion, bool) {
 }
 
 func (m *maker) askOffice() (SayQuestion, bool) {
-	phone := m.p.Program.Phone
+	phone := m.v.PhoneText(&m.p.Program)
 	which := ".no-phone"
 	if phone != "" {
 		which = ".phone"

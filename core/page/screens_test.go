@@ -194,6 +194,7 @@ func makeRequests(t *testing.T, x texts) map[string]app.Request {
 	lineScreens(x, adder{add, family, path})
 	linkScreens(t, x, adder{add, family, path})
 	splitScreens(x, adder{add, family, path})
+	deskScreens(t, x, adder{add, family, path})
 	for _, kind := range plan.DutyKeys {
 		add("form of a new "+kind, -9, family, path("/duty/new/"+kind))
 	}
@@ -265,7 +266,7 @@ func everyField(value string) []app.Field {
 	var all []app.Field
 	for name := range strings.FieldsSeq("patient surgery arrival joint operation stay drive parking home hospital address phone zone confirm number code n done clock " +
 		"on-1 on-3 on-5 title who place note first at length again often days every month ends weeks times last rule own early leaves day to " +
-		"emergency reviewed-by reviewed-on translated-by translated-on text list line from") {
+		"emergency reviewed-by reviewed-on translated-by translated-on phone-hours after-phone after-hours park-at check-in text list line from") {
 		all = append(all, app.Field{Name: name, Value: value})
 	}
 	// A field of several lines, of which one is too long whatever the others are.

@@ -55,13 +55,20 @@ func streamsigns(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
 <h3>`)
 	qw422016.E().S(c.Signs.Office.Title)
 	qw422016.N().S(`</h3>
-<p>`)
-	if c.Phone.Shown != "" {
-		streamtel(qw422016, c.Phone)
-	} else {
+`)
+	if c.Phone.Shown == "" {
+		qw422016.N().S(`<p>`)
 		qw422016.E().S(v.Say("signs.no-phone"))
+		qw422016.N().S(`</p>`)
 	}
-	qw422016.N().S(`</p>
+	qw422016.N().S(`
+`)
+	for i := range c.Office {
+		qw422016.N().S(`<p>`)
+		streamofficePhone(qw422016, &c.Office[i])
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
 `)
 	streamhow(qw422016, c.Signs.Office.How)
 	qw422016.N().S(`
@@ -123,6 +130,41 @@ func tel(t Tel) string {
 	return qs422016
 }
 
+// officePhone is a number with its hours, both as the hospital gave them.
+//
+
+func streamofficePhone(qw422016 *qt422016.Writer, o *OfficePhone) {
+	if o.Label != "" {
+		qw422016.E().S(o.Label)
+		qw422016.N().S(`: `)
+	}
+	if o.Tel.Shown != "" {
+		streamtel(qw422016, o.Tel)
+	}
+	if o.Comma() {
+		qw422016.N().S(`, `)
+	}
+	if o.Hours != "" {
+		qw422016.N().S(`<bdi class="hours">`)
+		qw422016.E().S(o.Hours)
+		qw422016.N().S(`</bdi>`)
+	}
+}
+
+func writeofficePhone(qq422016 qtio422016.Writer, o *OfficePhone) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamofficePhone(qw422016, o)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func officePhone(o *OfficePhone) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeofficePhone(qb422016, o)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
 func streamhow(qw422016 *qt422016.Writer, lines []guide.Line) {
 	qw422016.N().S(`
 `)
@@ -137,7 +179,13 @@ func streamhow(qw422016 *qt422016.Writer, lines []guide.Line) {
 			}
 			qw422016.N().S(`
 <li>`)
-			qw422016.E().S(l.Text)
+			if l.Typed {
+				qw422016.N().S(`<bdi>`)
+				qw422016.E().S(l.Text)
+				qw422016.N().S(`</bdi>`)
+			} else {
+				qw422016.E().S(l.Text)
+			}
 			qw422016.N().S(`</li>
 `)
 			if i == len(lines)-1 || !lines[i+1].Point {

@@ -53,7 +53,7 @@ func (m *newsMaker) ticks() []string {
 // stepTitle is what a step is called.
 func stepTitle(v guide.Voice, p *plan.Plan, st *schedule.Step) string {
 	if st.Line != nil {
-		return st.Line.Text
+		return st.Line.In(v.Language)
 	}
 	return v.Entry(st.ID, st.Variant, v.Fills(p, st.N, st.Of)...).Title
 }

@@ -155,6 +155,11 @@ func LinesOf(p *Plan, list List) []Line {
 	return append(hospital, family...)
 }
 
+// GivenLinesOf gives those lines of a list that come with the hospital's program.
+func GivenLinesOf(p *Plan, list List) []Line {
+	return slices.DeleteFunc(LinesOf(p, list), func(l Line) bool { return l.ID < FirstKnownLine })
+}
+
 // WithLine returns the plan with a line added or changed; they stay in the order of their
 // numbers. The plan it is called on keeps its own.
 func (p Plan) WithLine(l Line) Plan {

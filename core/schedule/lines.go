@@ -22,7 +22,10 @@ var ownKinds = func() (kinds [plan.ListEnd]Kind) {
 // step.
 func (s *Schedule) ownLines() []Step {
 	var all []Step
-	for list := range plan.Limits {
+	for list := range plan.ListEnd {
+		if list.Told() {
+			continue
+		}
 		lines := plan.LinesOf(&s.Plan, list)
 		sort.SliceStable(lines, func(i, j int) bool {
 			a, b := lines[i].Day, lines[j].Day

@@ -28,7 +28,7 @@ type Kind struct {
 	List   string
 	Part   string // of the list: a room, or what is needed and what may help; empty where it has none
 	Who    Who
-	When   string // a fact's key, with ! before it for "not", or empty
+	When   string // a fact's key, with ! before it for "not" and + for "surely", or empty
 	Due    Timing
 	Source []string
 }
@@ -165,18 +165,28 @@ func who(s string) Who {
 	panic("steps.txt: a step is for coach, patient or both, not for " + s)
 }
 
+// General tells whether the line belongs in a guide without a plan, of a hospital that hands
+// out what given has.
+func (k *Kind) General(given plan.Facts) bool {
+	return !strings.HasPrefix(k.When, "+") || k.applies(given)
+}
+
 // applies tells whether the line belongs in a plan with these facts.
 func (k *Kind) applies(f plan.Facts) bool {
 	if k.When == "" {
 		return true
 	}
 	key, not := strings.CutPrefix(k.When, "!")
+	key, sure := strings.CutPrefix(key, "+")
 	fact, ok := plan.FactByKey(key)
 	if !ok {
 		panic("steps.txt: " + k.ID + " depends on an unknown fact: " + key)
 	}
 	if not {
 		return !f.Has(fact)
+	}
+	if sure {
+		return f.Has(fact)
 	}
 	return f.Applies(fact)
 }

@@ -140,3 +140,39 @@ func TestTheFirstNightIsInTheEvening(t *testing.T) {
 	undecided := build(t, family(t, func(p *plan.Plan) { p.Stay = plan.Undecided })).one(t, "first-night")
 	require.True(t, undecided.Evening && undecided.Around.IsZero(), "on one of two evenings")
 }
+
+// What was handed out is packed by those who have it, and by nobody else, answered or not; a
+// fact of the home that nobody has told yet leaves its line in. Common practice, no published source.
+func TestTheParkingPermitIsPackedWhereItWasGiven(t *testing.T) {
+	for facts, want := range map[plan.Facts]int{0: 0, plan.HomeAnswered: 0, plan.SoapGiven: 0, plan.ParkingPass: 1, plan.ParkingPass | plan.HomeAnswered: 1} {
+		s, found := build(t, family(t, func(p *plan.Plan) { p.Facts = facts })), 0
+		for _, step := range s.Steps {
+			if step.Kind.ID == "parking-permit-car" {
+				found++
+				require.Equal(t, "pack 2027-03-08", step.List+" "+step.Last.String())
+			}
+		}
+		require.Equal(t, want, found, facts)
+	}
+	k := KindByID("parking-permit-car")
+	require.False(t, k.General(0))
+	require.True(t, k.General(plan.ParkingPass))
+	require.True(t, KindByID("stairs-tell").General(0))
+}
+
+// What the hospital says of movements and of when to call is no step; a list after those is.
+func TestWhatIsToldIsNoStep(t *testing.T) {
+	s := build(t, family(t, func(p *plan.Plan) {
+		for list := range plan.ListEnd {
+			*p = p.WithLine(plan.Line{ID: uint32(list) + 1, List: list, Day: plan.NoDay, Hospital: true, Text: "x"})
+		}
+	}))
+	own := 0
+	for _, step := range s.Steps {
+		if step.Line != nil {
+			own++
+			require.False(t, step.Line.List.Told())
+		}
+	}
+	require.Equal(t, int(plan.ListEnd)-3, own)
+}

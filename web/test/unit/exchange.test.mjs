@@ -53,16 +53,17 @@ test("a response is read with every part", () => {
   assert.deepEqual(readResponse(named("response-whole").bytes), {
     title: "Sam’s day", html: '<h1 id="top">Leave by 4:10 am</h1>\n', language: "es", direction: "ltr", fragment: "AAEC", path: "/", push: true,
     say: "Saved.", focus: "top", keep: [["me", "2"], ["plan.1", "AAEC"]], drop: ["old"],
-    send: { title: "A plan", text: "Open this:", fragment: "AAED", copy: true },
+    send: { title: "A plan", text: "Open this:", fragment: "AAED", copy: true, alone: true },
     lock: { phrase: "three small words", fragment: "AAEC" }, unlock: { phrase: "drei kleine Wörter", fragment: "gAYB" },
-    file: { name: "schedule.ics", type: "text/calendar", text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n" }, refresh: 60,
+    file: { name: "schedule.ics", type: "text/calendar", text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n" },
+    again: { path: "/desk/rows", fields: [["made", "AAEC -"], ["text", "Däy\t\n"]] }, refresh: 60,
   });
 });
 
 test("a response without send, keep and drop has none", () => {
   const response = readResponse(named("response-bare").bytes);
   assert.equal(response.send, undefined);
-  assert.deepEqual([response.file, response.lock, response.unlock], [undefined, undefined, undefined]);
+  assert.deepEqual([response.file, response.lock, response.unlock, response.again], [undefined, undefined, undefined, undefined]);
   assert.deepEqual([response.keep, response.drop, response.push, response.refresh], [[], [], false, 0]);
 });
 
