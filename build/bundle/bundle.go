@@ -32,7 +32,7 @@ type Options struct {
 	// the last one holds today. With them the build is Fresh.
 	Programs []string
 
-	Plain   bool // without the compressed copies, which take the longest
+	Plain bool // without the compressed copies, which take the longest
 }
 
 // Make writes the folder, or leaves it when the sources have not changed since

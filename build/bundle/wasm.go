@@ -16,7 +16,7 @@ var wasmFlags = []string{"build", "-trimpath", "-buildvcs=false", "-ldflags", "-
 // copied into their callers: they run once for a tap, and the copies were 47 kB (brotli)
 // of download. The rooms that loop over dates, times and words are not among them.
 var roomy = []string{
-	"newel/core/app", "newel/core/calendar", "newel/core/page", "newel/core/link", "newel/core/merge", "newel/core/message", "newel/core/plan",
+	"newel/core/app", "newel/core/calendar", "newel/core/desk", "newel/core/page", "newel/core/link", "newel/core/merge", "newel/core/message", "newel/core/plan",
 	"github.com/emersion/go-ical", "github.com/teambition/rrule-go", "net/url", "net/netip", "fmt", "strconv",
 }
 
