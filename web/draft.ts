@@ -34,11 +34,11 @@ function read(key: string): Pair[] | undefined {
 }
 
 function fillIn(form: HTMLFormElement, fields: Pair[]): void {
-  for (const control of form.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>("input, textarea")) {
+  for (const control of form.querySelectorAll<HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement>("input, textarea, select")) {
     if (control.type === "hidden") continue;
     const values = fields.filter(([name]) => name === control.name).map(([, value]) => value);
     if ("checked" in control && (control.type === "checkbox" || control.type === "radio")) control.checked = values.includes(control.value);
-    else control.value = values[0] ?? "";
+    else if (values[0] !== undefined || !(control instanceof HTMLSelectElement)) control.value = values[0] ?? "";
   }
 }
 

@@ -1,4 +1,5 @@
-// What the core keeps on this device: localStorage under one prefix.
+// What the core keeps on this device: localStorage under one prefix. Keys that begin with "tab."
+// are kept in the tab's own storage instead, and are gone when it is closed.
 //
 // Storage may be turned off, full, or throw at every touch (private windows, blocked
 // cookies). What could not be stored is held in memory for as long as the page is open:
@@ -59,15 +60,25 @@ const encoder = new TextEncoder();
 
 const bytes = (text: string): number => encoder.encode(text).length;
 
+/** What both storages have, as far as each can be read. */
 function stored(): Map<string, string> {
+  return new Map([...entriesOf(() => localStorage, false), ...entriesOf(() => sessionStorage, true)]);
+}
+
+function entriesOf(storage: () => Storage, tab: boolean): Pair[] {
   try {
-    return new Map(Object.keys(localStorage)
-      .filter((key) => key.startsWith(prefix))
-      .map((key) => [key.slice(prefix.length), localStorage.getItem(key) ?? ""]));
+    const from = storage();
+    return Object.keys(from)
+      .filter((key) => key.startsWith(prefix) && ofTab(key.slice(prefix.length)) === tab)
+      .map((key): Pair => [key.slice(prefix.length), from.getItem(key) ?? ""]);
   } catch {
-    return new Map();
+    return [];
   }
 }
+
+const ofTab = (key: string): boolean => key.startsWith("tab.");
+
+const storageOf = (key: string): Storage => ofTab(key) ? sessionStorage : localStorage;
 
 /** Stores and removes; false if any of it failed. */
 export function keep(entries: readonly Pair[], drop: readonly string[]): boolean {
@@ -77,8 +88,8 @@ export function keep(entries: readonly Pair[], drop: readonly string[]): boolean
 
 function put(key: string, value: string | undefined): boolean {
   try {
-    if (value === undefined) localStorage.removeItem(prefix + key);
-    else localStorage.setItem(prefix + key, value);
+    if (value === undefined) storageOf(key).removeItem(prefix + key);
+    else storageOf(key).setItem(prefix + key, value);
     held.delete(key);
     return true;
   } catch {

@@ -69,7 +69,7 @@ class Shell {
     document.addEventListener("change", (event) => this.#changed(event));
     document.addEventListener("input", (event) => {
       const { target } = event;
-      if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) keepDraft(target.form);
+      if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) keepDraft(target.form);
     });
     document.addEventListener("click", (event) => this.#clicked(event));
     listenForCodes();

@@ -65,7 +65,7 @@ func TestDeskNeedsNoSettings(t *testing.T) {
 	p.send("/desk", one()...)
 	made := p.planOf(p.madeLink())
 	require.Equal(t, "America/Chicago", made.Zone, "the device's, where the settings name none")
-	require.Empty(t, p.kept, "nothing is stored")
+	require.Empty(t, p.onDevice(), "nothing is stored")
 }
 
 // One patient: what was put in is read back, and the link says that and no more.
@@ -86,7 +86,7 @@ func TestOnePatient(t *testing.T) {
 	require.NotContains(t, p.part("made-message"), "Bed 4")
 	require.Contains(t, p.part("made-message"), pageAddress+"#"+p.madeLink())
 	require.Contains(t, p.part("session"), "One link made on this page")
-	require.Empty(t, p.kept)
+	require.Empty(t, p.onDevice())
 
 	values := p.values()
 	require.Empty(t, values["surgery"], "the form is ready for the next patient")
@@ -129,7 +129,18 @@ func TestMadeIsCorrected(t *testing.T) {
 	values := p.values()
 	require.Equal(t, `B "2"`, values["label"])
 	require.Equal(t, "2026-12-03", values["surgery"])
-	require.Contains(t, p.part("session"), "One link made")
+	require.Contains(t, p.part("session"), "2 links made", "it is in the list until it is put right")
+	old, _ := cut(p.last.HTML, `name="old" value="`)
+	family := newPhone(t)
+	family.open(old)
+
+	p.send("/desk", append(one("label", `B "2"`, "surgery", "2026-12-04", "joint", "hip"), "rows", p.rows(), "old", old)...)
+	require.Contains(t, p.part("session"), "2 links made")
+	require.Equal(t, family.plan().Number, p.planOf(p.madeLink()).Number, "the first may have been sent")
+	require.Contains(t, p.part("made-message"), "Friday, December 4")
+	family.open(p.madeLink())
+	require.Equal(t, "2026-12-04", family.plan().Surgery.String())
+	require.Contains(t, family.text(), "Friday, December 4")
 }
 
 // Each problem of the form stands beside its field, and nothing is lost.
@@ -161,7 +172,7 @@ func TestDeskFormProblems(t *testing.T) {
 // screen of it nothing of a device's plans is touched.
 func TestDeskAddress(t *testing.T) {
 	p := started(t)
-	before := len(p.kept)
+	before := len(p.onDevice())
 	mine := p.fragment
 	settings := plan.BaseOf(demoProgram)
 	address := desk.Address(&settings)
@@ -183,7 +194,7 @@ func TestDeskAddress(t *testing.T) {
 	p.send("/sources")
 	require.Equal(t, "/sources", p.path)
 	require.Equal(t, address, p.fragment)
-	require.Len(t, p.kept, before+1, "only the language")
+	require.Len(t, p.onDevice(), before+1, "only the language")
 	p.open(mine)
 	require.Equal(t, "/", p.path)
 }
@@ -197,7 +208,7 @@ func TestDamagedDeskAddress(t *testing.T) {
 		require.Contains(t, p.text(), "The settings in this address cannot be read", bad)
 		require.Contains(t, p.last.HTML, `data-path="/desk/settings"`)
 		require.Contains(t, p.text(), "Open the settings file")
-		require.Empty(t, p.kept)
+		require.Empty(t, p.onDevice())
 	}
 }
 

@@ -16,7 +16,7 @@ import (
 // part, "only" is a row's place in the table, for each that is chosen. With act "card" it is the
 // card of one link that was made, in the field "made".
 func (s *session) deskCards(settings *desk.Settings) {
-	if len(s.in.Fields) == 0 || s.tableText() == "" {
+	if s.tableText() == "" {
 		s.noCards(settings, page.DeskCards{Problem: s.voice.Say("desk-cards.none")})
 		return
 	}

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"newel/core/desk"
 	"newel/core/guide"
 	"newel/core/link"
@@ -11,26 +13,29 @@ import (
 // deskHome takes what is put in for one patient and shows the link of it above a form for the
 // next, in which what hardly differs from patient to patient stands already.
 func (s *session) deskHome(settings *desk.Settings) {
-	v := page.DeskHome{Rows: s.lines("rows")}
+	v := page.DeskHome{Rows: s.tab(tabRows)}
 	in := page.FormInput{Values: s.deskValues(settings)}
 	focus, said := "field-surgery", ""
 	switch act := s.field("act"); {
 	case len(s.in.Fields) == 0:
+	case act == "clear":
+		s.clearTab()
+		v.Rows, said = "", s.voice.Say("desk-page.cleared")
 	case act == "next":
 		in.Values = s.nextValues(settings)
 	case act == "mend":
-		in.Values, v.Rows = s.mended(settings, v.Rows)
+		in.Values, v.Old = s.mended(settings, v.Rows)
 	case s.field("made") != "":
 		v.Made = s.madeAgain()
 		in.Values, focus = s.nextValues(settings), ""
 	default:
 		var p desk.Patient
 		if p, in.Problems = s.patientOf(settings); len(in.Problems) > 0 {
-			in.Values, focus = s.typed(), "problems"
+			in.Values, focus, v.Old = s.typed(), "problems", s.field("old")
 			said = s.voice.Count("form.problems", len(in.Problems))
 			break
 		}
-		v.Rows = s.withPatient(v.Rows, &p)
+		v.Rows = s.withPatient(v.Rows, &p, link.Trim(s.field("old")))
 		v.Made = s.madeOf(p.Link, p.Language, v.Rows)
 		in.Values, focus = valuesOfPatient(&p), "made"
 		said = s.voice.Say("desk-home.made", arg("day", s.voice.Day(p.Surgery)))
@@ -47,6 +52,7 @@ func (s *session) showHome(settings *desk.Settings, v page.DeskHome, in page.For
 	v.DeskFrame = s.deskFrame(settings, title, s.voice.Say("desk-home.lead"))
 	in.Voice, in.New = s.voice, true
 	v.Form = page.DeskForm(in, "/desk", s.voice.Say("desk-home.make"), true)
+	s.keepTab(tabRows, v.Rows)
 	if n := len(s.readRows(v.Rows).Rows); n > 0 {
 		v.Count = s.voice.Count("desk-home.count", n)
 	}
@@ -96,23 +102,36 @@ func patientValues(p *desk.Patient) map[string]string {
 	return v
 }
 
-// mended takes the patient that was made last out of the table again and gives what was put in.
-func (s *session) mended(settings *desk.Settings, rows string) (values map[string]string, left string) {
+// mended gives what was put in for the patient that was made last, and their link.
+func (s *session) mended(settings *desk.Settings, rows string) (values map[string]string, old string) {
 	all := s.patients(rows)
 	if len(all) == 0 {
-		return s.nextValues(settings), rows
+		return s.nextValues(settings), ""
 	}
 	last := all[len(all)-1]
-	return patientValues(&last), s.sheet(all[:len(all)-1])
+	return patientValues(&last), last.Link
 }
 
 // patientOf reads the form, and makes the link where nothing is wrong in it.
 func (s *session) patientOf(settings *desk.Settings) (desk.Patient, []plan.Problem) {
 	p, problems := s.patientEntered(settings)
 	if len(problems) == 0 {
-		p.Link = desk.Starter(s.placed(settings), p, s.freshNumber())
+		p.Link = s.linkOf(settings, p)
 	}
 	return p, problems
+}
+
+// linkOf makes a patient's link. One that is put right keeps the number of the plan, since it may
+// have been sent: then the family's copy takes the correction over.
+func (s *session) linkOf(settings *desk.Settings, p desk.Patient) string {
+	d, err := s.decode(link.Trim(s.field("old")))
+	if err != nil {
+		return desk.Starter(s.placed(settings), p, s.freshNumber())
+	}
+	s.doc = d
+	next := desk.Corrected(d, p, s.freshHand())
+	s.doc = nil // it is nobody's plan on this device
+	return s.encode(next)
 }
 
 // patientEntered reads the fields of the form for a patient, and checks the plan of it.
@@ -199,8 +218,10 @@ func (s *session) handsOverMade(m *page.DeskMade) {
 
 // The table of the patients that were put in one by one.
 
-func (s *session) withPatient(rows string, p *desk.Patient) string {
-	return s.sheet(append(s.patients(rows), *p))
+// withPatient adds a patient, in place of the one with the link old.
+func (s *session) withPatient(rows string, p *desk.Patient, old string) string {
+	all := slices.DeleteFunc(s.patients(rows), func(q desk.Patient) bool { return old != "" && q.Link == old })
+	return s.sheet(append(all, *p))
 }
 
 func (s *session) sheet(all []desk.Patient) string {

@@ -37,7 +37,7 @@ func TestSurgeryMoved(t *testing.T) {
 	require.Contains(t, nurse.part("made"), "things move")
 	require.Contains(t, nurse.part("made-moves"), "Dec 10")
 	require.Contains(t, nurse.part("made-message"), "December 10")
-	require.Empty(t, nurse.kept, "the desk keeps nothing of it")
+	require.Empty(t, nurse.onDevice(), "the desk keeps nothing of it")
 
 	family.open(moved)
 	require.Equal(t, "2026-12-10", family.plan().Surgery.String())
@@ -122,7 +122,7 @@ func TestLinksThatCannotBeCorrected(t *testing.T) {
 		out := nurse.send("/desk/moved", "act", "read", "text", text)
 		require.Contains(t, nurse.part("problem-paste"), want, text)
 		require.Equal(t, "field-paste", out.Focus)
-		require.Empty(t, nurse.kept)
+		require.Empty(t, nurse.onDevice())
 	}
 }
 

@@ -30,11 +30,13 @@ func (s *session) deskRows(settings *desk.Settings) {
 	case act == "example":
 		s.pasteRows(settings, desk.Example(s.voice), nil)
 		s.out.Focus, s.out.Say = "field-text", s.voice.Say("desk-rows.example.in")
+	case len(s.in.Fields) == 0 && s.tab(tabMade) != "": // a reload, or the way back
+		s.checkRows(settings, text, desk.UnpackDone(s.tab(tabMade), s.in.Page))
 	case act == "edit" || len(s.in.Fields) == 0:
-		s.pasteRows(settings, text, nil)
+		s.pasteRows(settings, s.withLinks(settings, text), nil)
 		s.out.Focus = "field-text"
 	case act == "again":
-		s.checkRows(settings, s.mendedTable(settings, text), nil)
+		s.checkRows(settings, s.mendedTable(settings, s.withLinks(settings, text)), nil)
 	default:
 		s.checkRows(settings, text, desk.UnpackDone(s.lines("made"), s.in.Page))
 	}
@@ -42,10 +44,24 @@ func (s *session) deskRows(settings *desk.Settings) {
 
 // tableText is the table that was sent.
 func (s *session) tableText() string {
-	if text := s.lines("text"); text != "" {
+	if text := s.tab(tabText); text != "" && (len(s.in.Fields) == 0 || s.lines(tabText) != "") {
 		return text
 	}
-	return s.lines("rows")
+	return s.lines(tabRows)
+}
+
+// withLinks is a table with the links that were made of it, so that a row that is put right
+// leaves the links of the others as they are: they may have been sent.
+func (s *session) withLinks(settings *desk.Settings, text string) string {
+	made := desk.UnpackDone(s.tab(tabMade), s.in.Page)
+	if len(made) == 0 {
+		return text
+	}
+	t := s.readTable(settings, text)
+	if len(made) != len(t.Rows) {
+		return text
+	}
+	return t.Text(made, s.voice)
 }
 
 // readTable reads a table by the settings.
@@ -87,6 +103,8 @@ func (s *session) checkRows(settings *desk.Settings, text string, made []desk.Do
 		s.showProgress(settings, text, packed, begun, len(made), len(t.Rows))
 		return
 	}
+	s.keepTab(tabText, text)
+	s.keepTab(tabMade, packed)
 	s.showRows(settings, &t, made, []page.Hidden{{Name: "text", Value: text}, {Name: "made", Value: packed}})
 	if begun < len(made) {
 		s.out.Focus, s.out.Say = "outcome", s.rowsCount(&t, made)

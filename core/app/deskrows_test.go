@@ -67,7 +67,7 @@ func TestFortyRows(t *testing.T) {
 	}
 	require.Contains(t, p.part("row-0"), "Tue, Dec 1")
 	require.Contains(t, p.part("row-4"), "No link")
-	require.Empty(t, p.kept)
+	require.Empty(t, p.onDevice())
 
 	out := p.send("/desk/rows", append([]string{"act", "again", "cell-6-1", "2026-12-05", "cell-11-2", "5:45 am"}, p.carried()...)...)
 	require.Contains(t, out.Say, "40 links are ready.")

@@ -32,6 +32,10 @@ const (
 	keyClock  = "clock"   // 12 or 24
 	keyDesk   = "desk"    // the fragment of the desk with its settings, where somebody asked to keep them
 
+	// + name: what the desk carries from screen to screen, see desktab.go. These are in the tab's own
+	// storage, and gone when it is closed.
+	keyTab = "tab."
+
 	keyLanguage = "language" // of the page, by its tag; without it the page speaks the device's
 
 	// + N + "." + whose: what calendar files made here hold, see core/calendar/memory.go

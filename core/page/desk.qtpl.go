@@ -197,6 +197,9 @@ func streamdeskEnd(qw422016 *qt422016.Writer, f *DeskFrame) {
 <p class="hint gone">`)
 	qw422016.E().S(f.Voice.Say("desk-page.gone"))
 	qw422016.N().S(`</p>
+<form action="/desk" method="post" class="ways"><button class="quiet" name="act" value="clear">`)
+	qw422016.E().S(f.Voice.Say("desk-page.clear"))
+	qw422016.N().S(`</button></form>
 <p class="ways"><a class="second" href="#" data-path="/">`)
 	qw422016.E().S(f.Voice.Say("form.leave"))
 	qw422016.N().S(`</a></p>

@@ -48,6 +48,7 @@ type Card struct {
 	Fragment string
 	Code     bool // the link fits into a code of a card's size
 	Long     bool // it takes a larger one than most
+	Full     bool // the hospital has more to say than most: it is in smaller print, to have room
 }
 
 // CardTime is one of the six times that matter.
@@ -73,7 +74,22 @@ func NewCard(in Input, id, address string) Card {
 		Times: m.cardTimes(), Calls: m.calls(), Fragment: in.Fragment, Code: len(address) <= mostOnCard, Long: len(address) > mostInShort,
 	}
 	c.Clots = m.v.Say("paper.clots", arg("day", m.v.ShortDay(m.lastClotDay())))
+	c.Full = len(c.Calls.Office) > 1 || pointsOf(c.Calls.Signs.Emergency.How)+pointsOf(c.Calls.Signs.Office.How) > usualSigns
 	return c
+}
+
+// usualSigns is how many signs to call about a card has room for in the usual print: ours, and two
+// of the hospital's.
+const usualSigns = 16
+
+func pointsOf(lines []guide.Line) int {
+	n := 0
+	for _, l := range lines {
+		if l.Point {
+			n++
+		}
+	}
+	return n
 }
 
 func (m *maker) lastClotDay() wall.Date {

@@ -192,7 +192,11 @@ func cardOptions(v *DeskCards) string {
 
 func streamdeskCard(qw422016 *qt422016.Writer, c *Card) {
 	qw422016.N().S(`
-<article class="desk-card" id="`)
+<article class="desk-card`)
+	if c.Full {
+		qw422016.N().S(` full`)
+	}
+	qw422016.N().S(`" id="`)
 	qw422016.E().S(c.ID)
 	qw422016.N().S(`" lang="`)
 	qw422016.E().S(c.Voice.Language)

@@ -11,6 +11,7 @@ type DeskHome struct {
 	Made  *DeskMade // of the patient before; nil: there is none
 	Form  Form
 	Rows  string // the patients so far, as a table
+	Old   string // the fragment of the link that is put right; empty: the form makes the first link of somebody
 	Count string // how many, in a sentence; empty: none
 }
 

@@ -46,7 +46,13 @@ func streamdeskHome(qw422016 *qt422016.Writer, v *DeskHome) {
 	qw422016.N().S(`
 <form class="facts-form" id="one" action="/desk" method="post" novalidate autocomplete="off"><input type="hidden" name="rows" value="`)
 	qw422016.E().S(v.Rows)
-	qw422016.N().S(`">
+	qw422016.N().S(`">`)
+	if v.Old != "" {
+		qw422016.N().S(`<input type="hidden" name="old" value="`)
+		qw422016.E().S(v.Old)
+		qw422016.N().S(`">`)
+	}
+	qw422016.N().S(`
 `)
 	for _, g := range v.Form.Groups {
 		streamgroup(qw422016, &v.Form, &g)

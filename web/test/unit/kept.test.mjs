@@ -27,7 +27,7 @@ beforeEach(async () => {
   kept = (question = {}) => module.kept({ path: "/", fragment: "", fields: [], ...question });
 });
 
-afterEach(() => { delete globalThis.localStorage; });
+afterEach(() => { delete globalThis.localStorage; delete globalThis.sessionStorage; });
 
 /** Behaves as a browser's localStorage: entries are own keys, methods are not. */
 function storage(entries = {}, fault) {
@@ -45,6 +45,18 @@ test("only entries under our prefix are kept, sorted, without the prefix", () =>
 });
 
 // 1 MiB is what core/app/exchange.go reads.
+test("keys of the tab are in the tab's own storage, and only there", () => {
+  storage({ "newel.a": "1", "newel.tab.text": "not from here" });
+  const device = globalThis.localStorage;
+  storage({ "newel.tab.rows": "x", "newel.b": "not from here" });
+  [globalThis.localStorage, globalThis.sessionStorage] = [device, globalThis.localStorage];
+  assert.deepEqual(kept(), [["a", "1"], ["tab.rows", "x"]]);
+  assert.equal(keep([["tab.text", "y"], ["c", "2"]], ["tab.rows"]), true);
+  assert.deepEqual(Object.keys(globalThis.sessionStorage).sort(), ["newel.b", "newel.tab.text"]);
+  assert.equal(globalThis.localStorage["newel.c"], "2");
+  assert.equal(globalThis.localStorage["newel.tab.text"], "not from here");
+});
+
 test("what does not fit comes with its key alone, and a smaller one after it still fits", () => {
   storage({ "newel.plan.1": "x".repeat(700 * 1024), "newel.plan.2": "y".repeat(400 * 1024), "newel.plan.3": "z".repeat(200 * 1024) });
   assert.deepEqual(kept().map(([key, value]) => [key, value.length]),
