@@ -66,11 +66,18 @@ func (s *session) deskSettings() (desk.Settings, error) {
 		return plan.BaseOf(plan.Home), nil
 	}
 	settings, err := desk.ReadAddress(s.in.Fragment)
+	if err == nil && settings.Program.Lacks() {
+		err = errLacks
+	}
 	if err != nil {
 		return plan.BaseOf(plan.Home), err
 	}
 	return settings, nil
 }
+
+// errLacks says that an address names a program that did not come with this page: links made here
+// would say nothing of the hospital.
+var errLacks = errors.New("desk: the address is of another hospital's copy of the page; open the settings file here, or the address in that copy")
 
 // placed are settings with the device's zone where they name none: patients come to the
 // hospital where the navigator is.
@@ -87,6 +94,9 @@ func (s *session) deskDamaged(err error) {
 	how := s.voice.Say("desk-page.damaged.how")
 	if errors.Is(err, link.ErrNewer) {
 		how = s.voice.Say("desk-page.damaged.newer")
+	}
+	if errors.Is(err, errLacks) {
+		how = s.voice.Say("desk-page.damaged.lacks")
 	}
 	title := s.voice.Say("desk-page.damaged")
 	s.screen("/desk", title, page.DeskDamagedPage(page.DeskFrame{
@@ -106,6 +116,10 @@ func (s *session) deskFrame(settings *desk.Settings, title, lead string) page.De
 	f := page.DeskFrame{
 		Voice: s.voice, Fragment: s.in.Fragment, Calls: s.deskCalls(settings), Title: title, Lead: lead,
 		Hospital: settings.Program.Hospital,
+	}
+	if n := settings.Program.Number; plan.Home != 0 && n != 0 && n != plan.Home {
+		home := plan.BaseOf(plan.Home)
+		f.Home, f.HomeName = desk.Address(&home), home.Program.Hospital
 	}
 	if f.Hospital == "" && settings.Program.Number == 0 {
 		example := plan.BaseOf(demoProgram)

@@ -81,7 +81,7 @@ func (s *session) rowOfLink(made []desk.Done) []int {
 			return []int{i}
 		}
 	}
-	return nil
+	return []int{}
 }
 
 // choiceText names a row to whoever chooses among them.

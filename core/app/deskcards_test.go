@@ -50,7 +50,7 @@ func TestCardsOfATable(t *testing.T) {
 	require.Equal(t, "outcome", p.last.Focus)
 	require.NotContains(t, p.part("card-0"), "P0")
 	require.Contains(t, p.part("card-0"), "Knee replacement")
-	require.Empty(t, p.kept)
+	require.Empty(t, p.onDevice())
 
 	p.cards("act", "show", "mark", "1", "only", "3", "only", "0", "only", "4", "only", "99")
 	require.Equal(t, []string{links[0], links[3]}, p.codes(), "what has no link has no card")

@@ -146,7 +146,7 @@ func (s *session) movesOf(before, after *plan.Plan) (lines []string, sum string)
 	was, err := schedule.Build(*before)
 	now, err2 := schedule.Build(*after)
 	if err != nil || err2 != nil {
-		return nil, s.voice.Say("desk-moved.corrects")
+		return nil, s.voice.Say("desk-moved.unknown")
 	}
 	lines = page.MoveLines(s.voice, after, schedule.Moves(was, now))
 	if len(lines) == 0 {

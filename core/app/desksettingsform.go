@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -67,6 +68,10 @@ func (s *session) enteredSettings(program uint16) (desk.Settings, []plan.Problem
 		}
 	}
 	settings.Lines = desk.Numbered(program, lines)
+	if !slices.Equal(settings.Lines, plan.BaseOf(program).Lines) { // a program's number says its lines: the links have to carry others
+		settings.Program.Number = 0
+		settings.Lines = desk.Numbered(0, lines)
+	}
 	for _, problem := range desk.Check(&settings, s.voice.Today) {
 		if strings.HasPrefix(problem.Field, "line.") || e.has(problem.Field) || problem.Ask && s.confirmed(e.values[problem.Field]) {
 			continue // each line was looked at by itself

@@ -27,7 +27,7 @@ func Address(s *Settings) string {
 	if blank.SameFacts(blankOf(Settings{})) {
 		return Word
 	}
-	return Word + "." + link.Encode(merge.New(blank))
+	return Word + "." + link.Encode(merge.New(blank)) // nothing behind the point: see Check
 }
 
 // ErrAddress says that an address of the desk holds no settings that can be read.
@@ -65,6 +65,9 @@ func Check(s *Settings, today wall.Date) []plan.Problem {
 	found := slices.DeleteFunc(plan.Check(&p, today), func(f plan.Problem) bool { return f.Field == "surgery" }) // nobody put a day in
 	if len(s.Lines) > MostLines && s.Program.Number == 0 {
 		found = append(found, plan.Problem{Field: "lines", Code: plan.LinesMany, High: MostLines})
+	}
+	if Address(s) == Word+"." { // no link holds so much
+		found = append(found, plan.Problem{Field: "lines", Code: plan.DutiesMany})
 	}
 	return found
 }

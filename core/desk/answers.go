@@ -59,12 +59,15 @@ type reader struct {
 	filler    dictionary // words of an operation's name that say nothing here, such as the side
 	calendar  calendarWords
 	clocks    clockWords
+	orders    orderWords
+	dayFirst  dictionary // words of languages in which the day comes before the month
 }
 
 func newReader(voices []guide.Voice) *reader {
 	r := &reader{
 		voices: voices, columns: dictionary{}, joints: dictionary{}, kinds: dictionary{}, stays: dictionary{}, yes: dictionary{},
 		languages: dictionary{}, filler: dictionary{}, calendar: newCalendarWords(voices), clocks: newClockWords(voices),
+		orders: newOrderWords(voices), dayFirst: newDayFirst(voices),
 	}
 	for c, key := range ColumnKeys {
 		r.columns.add(voices, "desk.column."+key, uint8(c))

@@ -58,7 +58,7 @@ func (t *Table) readHead(r *reader) {
 	found := false
 	for i, c := range cells {
 		t.Head = append(t.Head, c.value)
-		name, _, _ := strings.Cut(c.value, "(") // "Date (month first)"
+		name, _ := r.columnName(c.value)
 		column, ok := r.columns.find(name)
 		switch {
 		case !ok:
@@ -80,6 +80,7 @@ func (t *Table) readHead(r *reader) {
 // readRows reads what is below the head.
 func (t *Table) readRows(r *rowReader) {
 	below := t.lines[t.head+1:]
+	r.order = r.orderOf(t)
 	for i := range below {
 		if below[i].empty() {
 			continue

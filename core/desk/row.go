@@ -15,6 +15,7 @@ type rowReader struct {
 	*reader
 	settings *Settings
 	today    wall.Date
+	order    order
 }
 
 // row reads the record at a place of the table's.
@@ -144,12 +145,19 @@ func (r *rowReader) day(row *Row, value string) (sound bool) {
 		}
 		return row.Patient.Link != ""
 	}
-	d := r.calendar.date(value, r.today)
-	if d.fault != "" {
-		row.fault(RowFault{Column: ColumnDate, Code: d.fault, Ask: d.ask, Value: shown(value), Read: d.read, Low: d.low})
+	said, had := r.calendar.cell(value, r.today), wall.Date(0)
+	if row.Patient.Link != "" {
+		had = row.Patient.Surgery
 	}
-	if d.fault != "" && !d.ask {
+	d := said.in(r.order, had)
+	if d.fault != "" {
+		row.fault(RowFault{Column: ColumnDate, Code: d.fault, Ask: d.ask, Value: shown(value), Read: d.read, Or: d.or, Low: d.low})
+	}
+	if d.bad() {
 		return false
+	}
+	if said.clock && d.fault != "date-clock" {
+		row.fault(RowFault{Column: ColumnDate, Code: "date-clock", Ask: true, Value: shown(value), Read: d.day.String()})
 	}
 	row.Patient.Surgery = d.day
 	return true

@@ -29,6 +29,11 @@ func Sentence(v guide.Voice, r *Row, f RowFault) string {
 		args = append(args, guide.Arg{Name: "day", Value: v.Day(day)}, guide.Arg{Name: "day1904", Value: v.Day(day + serial1904)},
 			guide.Arg{Name: "weekday", Value: v.Weekday(day)})
 	}
+	if other, err := wall.ParseDate(f.Or); err == nil {
+		v := v
+		v.Today = wall.FirstDate
+		args = append(args, guide.Arg{Name: "or-day", Value: v.Day(other)}, guide.Arg{Name: "or", Value: f.Or})
+	}
 	if at, err := wall.ParseClock(f.Read); err == nil {
 		args = append(args, guide.Arg{Name: "time", Value: v.Clock(at.HourMinute())})
 	}

@@ -85,6 +85,7 @@ type RowFault struct {
 	Ask    bool   // to be looked at; the row is used
 	Value  string // the cell as it was, cut and without what cannot be seen
 	Read   string // what it was read as, where that is the question: a date as YYYY-MM-DD, a time as HH:MM
+	Or     string // what else it could be read as, in the same form
 	Row    int    // another row that it is about; 0: none
 	Low    int
 	High   int

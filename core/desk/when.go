@@ -13,17 +13,31 @@ type calendarWords struct{ months, weekdays dictionary }
 
 func newCalendarWords(voices []guide.Voice) calendarWords {
 	c := calendarWords{dictionary{}, dictionary{}}
-	for n := range 12 {
-		month := strconv.Itoa(n + 1)
-		c.months.add(voices, "month."+month, uint8(n+1))
-		c.months.add(voices, "month.short."+month, uint8(n+1))
-	}
-	for n := range 7 {
-		weekday := strconv.Itoa(n)
-		c.weekdays.add(voices, "weekday."+weekday, uint8(n))
-		c.weekdays.add(voices, "weekday.short."+weekday, uint8(n))
+	keys := calendarKeys()
+	for i, key := range keys {
+		if i < monthKeys {
+			c.months.add(voices, key, uint8(i/2+1))
+		} else {
+			c.weekdays.add(voices, key, uint8((i-monthKeys)/2))
+		}
 	}
 	return c
+}
+
+// monthKeys is how many of calendarKeys are of months, which come first.
+const monthKeys = 2 * 12
+
+// calendarKeys are the keys of the names of months and weekdays, of each the long and the
+// short one.
+func calendarKeys() []string {
+	var all []string
+	for n := range 12 {
+		all = append(all, "month."+strconv.Itoa(n+1), "month.short."+strconv.Itoa(n+1))
+	}
+	for n := range 7 {
+		all = append(all, "weekday."+strconv.Itoa(n), "weekday.short."+strconv.Itoa(n))
+	}
+	return all
 }
 
 // leastPrefix is how many letters of a name are enough: "Sept", "Thurs".
@@ -52,18 +66,24 @@ type dateRead struct {
 	fault string // a code, "" for none
 	ask   bool
 	read  string // for the sentence
+	or    string // for the sentence: the day that the other order makes
 	low   int    // for the sentence
 }
 
 func badDate(code string) dateRead { return dateRead{fault: code} }
 
-// date reads a date as people and spreadsheets write it: 2026-11-30; with the month first, as
-// in the United States, 11/30/2026, 11-30-26; with the month's name, Nov 30 2026, 30 de
-// noviembre de 2026; each with the weekday before it, which is checked. A number is taken for
-// a spreadsheet's, and asked about.
+// date reads a date of a table that says nothing of the order of its numbers.
 func (c calendarWords) date(s string, today wall.Date) dateRead {
+	return c.cell(s, today).in(order{}, 0)
+}
+
+// cell reads a date as people and spreadsheets write it: 2026-11-30; with the month first, as
+// in the United States, 11/30/2026, 11-30-26, and with the day first; with the month's name,
+// Nov 30 2026, 30 de noviembre de 2026; each with the weekday before it, which is checked. A
+// number is taken for a spreadsheet's, and asked about.
+func (c calendarWords) cell(s string, today wall.Date) dateSaid {
 	if n, ok := serialOf(s); ok {
-		return serialDate(n)
+		return dateSaid{month: serialDate(n), weekday: -1}
 	}
 	s, clock := withoutClock(s)
 	parts := dateWords(s)
@@ -75,15 +95,10 @@ func (c calendarWords) date(s string, today wall.Date) dateRead {
 			}
 		}
 	}
-	d := c.parts(parts, today)
-	switch {
-	case d.fault != "" && !d.ask:
-	case weekday >= 0 && weekday != int(d.day.Weekday()):
-		return dateRead{fault: "date-weekday", read: d.day.String()}
-	case clock != "" && d.fault == "":
-		d.fault, d.ask, d.read = "date-clock", true, d.day.String()
-	}
-	return d
+	said := c.parts(parts, today)
+	said.weekday, said.clock = weekday, clock != ""
+	said.points = said.turns && strings.Contains(s, parts[0]+"."+parts[1])
+	return said
 }
 
 func hasMonth(c calendarWords, parts []string) bool {
@@ -143,7 +158,7 @@ func isNumber(s string) bool {
 }
 
 // parts puts a date together from its words.
-func (c calendarWords) parts(p []string, today wall.Date) dateRead {
+func (c calendarWords) parts(p []string, today wall.Date) dateSaid {
 	if len(p) == 1 && len(p[0]) == 8 && isNumber(p[0]) { // ISO 8601 without hyphens
 		p = []string{p[0][:4], p[0][4:6], p[0][6:]}
 	}
@@ -151,25 +166,34 @@ func (c calendarWords) parts(p []string, today wall.Date) dateRead {
 	for i, w := range p {
 		if n, ok := named(c.months, w); ok && !isNumber(w) {
 			if at >= 0 {
-				return badDate("date-unreal")
+				return dateSaid{month: badDate("date-unreal")}
 			}
 			month, at = int(n), i
 		} else if !isNumber(w) || len(w) > 4 {
-			return badDate("date-unreal")
+			return dateSaid{month: badDate("date-unreal")}
 		}
 	}
 	if at >= 0 {
-		return withMonth(p, at, month, today)
+		return dateSaid{month: withMonth(p, at, month, today)}
 	}
 	switch {
 	case len(p) == 3 && len(p[0]) == 4:
-		return dayOf(number(p[0]), number(p[1]), number(p[2]))
+		return dateSaid{month: dayOf(number(p[0]), number(p[1]), number(p[2]))}
 	case len(p) == 3:
-		return monthFirst(number(p[0]), number(p[1]), yearOf(p[2]))
+		year := yearOf(p[2])
+		return turning(p, func(month, day int) dateRead { return dayOf(year, month, day) })
 	case len(p) == 2 && len(p[0]) <= 2 && len(p[1]) <= 2:
-		return nextYear(number(p[0]), number(p[1]), today)
+		return turning(p, func(month, day int) dateRead { return nextYear(month, day, today) })
 	}
-	return badDate("date-unreal")
+	return dateSaid{month: badDate("date-unreal")}
+}
+
+// turning reads two numbers in both orders.
+func turning(p []string, read func(month, day int) dateRead) dateSaid {
+	a, b := number(p[0]), number(p[1])
+	said := dateSaid{month: read(a, b), day: read(b, a), turns: true}
+	said.month.low = a
+	return said
 }
 
 // withMonth puts a date together whose month stands as a name at a place.
@@ -208,16 +232,6 @@ func dayOf(year, month, day int) dateRead {
 		return badDate("date-unreal")
 	}
 	return dateRead{day: d}
-}
-
-// monthFirst reads a date of three numbers as it is written in the United States. Where only
-// the other order would be a date, it is not guessed.
-func monthFirst(month, day, year int) dateRead {
-	d := dayOf(year, month, day)
-	if other := dayOf(year, day, month); month > 12 && other.fault == "" {
-		return dateRead{fault: "date-month", read: other.day.String(), low: month}
-	}
-	return d
 }
 
 // nextYear completes a date without a year to the next one that comes, and asks.

@@ -15,6 +15,8 @@ type DeskFrame struct {
 	Title    string
 	Lead     string
 	Hospital string // whose settings hold; empty: they have no name
+	Home     string // where the settings are of an earlier program than this copy of the page is for: the desk's fragment with that
+	HomeName string // and whose it is
 	Example  string // where nobody has put settings in: the desk's fragment with the example's
 }
 

@@ -156,6 +156,22 @@ func streamdeskWhose(qw422016 *qt422016.Writer, f *DeskFrame) {
 		qw422016.E().S(f.Voice.Say("desk-page.whose", guide.Arg{Name: "hospital", Value: f.Hospital}))
 		qw422016.N().S(`</bdi></p>
 `)
+		if f.Home != "" {
+			qw422016.N().S(`
+<section class="notice" id="notice-home">
+<p>`)
+			qw422016.E().S(f.Voice.Say("desk-page.earlier"))
+			qw422016.N().S(`</p>
+<p class="ways"><a class="main" href="#`)
+			qw422016.E().S(f.Home)
+			qw422016.N().S(`" data-path="/desk">`)
+			qw422016.E().S(f.Voice.Say("desk-page.earlier.use", guide.Arg{Name: "hospital", Value: f.HomeName}))
+			qw422016.N().S(`</a></p>
+</section>
+`)
+		}
+		qw422016.N().S(`
+`)
 	} else if f.Example != "" {
 		qw422016.N().S(`
 <section class="notice" id="notice-common">
