@@ -37,6 +37,7 @@ func withPrograms(o Options, temp string) (string, error) {
 	if err := sayFaults(o, faults, today); err != nil {
 		return "", err
 	}
+	sayLax(o, programs, today)
 	source, err := baked(programs)
 	if err != nil {
 		return "", err
@@ -66,6 +67,17 @@ func sayFaults(o Options, faults [][]desk.Fault, today wall.Date) error {
 		return nil
 	}
 	return errors.New("the settings cannot be used as they are:\n  " + strings.Join(wrong, "\n  ") + "\n  what to do: mend the files at these lines, and run this again")
+}
+
+// sayLax logs where a rule is laxer than published guidance. It stops nothing: a hospital's own rule
+// holds.
+func sayLax(o Options, programs []plan.Known, today wall.Date) {
+	voice := guide.Voice{Book: guide.Open(guide.Languages[0]), Today: today}
+	for i := range programs {
+		for _, l := range desk.Lax(&programs[i], voice) {
+			o.Log(filepath.Base(o.Programs[i]) + ": " + plan.Rules[l.Rule].Key + ": " + desk.LaxText(voice, l))
+		}
+	}
 }
 
 // mergeOverlay writes an overlay into the file out that replaces one more file than an overlay

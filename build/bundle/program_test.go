@@ -107,3 +107,18 @@ func TestSettingsThatCannotBeUsedStopTheBuild(t *testing.T) {
 	require.ErrorContains(t, read("gone.toml"), "cannot be read")
 	require.NoError(t, read("a.toml"))
 }
+
+// ASA 2017 and 2023 (testdata/schedule/fasting.json): clear liquids until 2 hours before the procedure.
+// A file that allows them later is built, since a hospital's own rule holds, and the build says so.
+func TestALaxRuleIsSaidWhenACopyIsMade(t *testing.T) {
+	const head = "hospital = \"A\"\nphone = \"555-0142\"\nzone = \"America/Chicago\"\nnumber = 4\n"
+	folder := put(t, t.TempDir(), "lax.toml", head+"liquids-before = 2\nprep-minutes = 0\n", "strict.toml", head+"liquids-before = 180\n")
+	said := func(name string) (all []string) {
+		o := Options{Root: folder, Log: func(s string) { all = append(all, s) }, Programs: []string{filepath.Join(folder, name)}}
+		_, err := withPrograms(o, folder)
+		require.NoError(t, err)
+		return all
+	}
+	require.Regexp(t, `^lax\.toml: liquids-before: `, strings.Join(said("lax.toml"), "\n"))
+	require.Empty(t, said("strict.toml"))
+}

@@ -116,6 +116,9 @@ func (s *session) settingsRead(view *page.SettingsFile, text string, next *desk.
 	for _, f := range faults {
 		view.Faults = append(view.Faults, desk.FaultText(s.voice, f))
 	}
+	for _, l := range desk.Lax(next, s.voice) {
+		view.Laxer = append(view.Laxer, s.voice.Say("rule."+plan.Rules[l.Rule].Key)+": "+desk.LaxText(s.voice, l))
+	}
 	view.Some, view.Named = usable(next), next.Program.Hospital
 	if len(text) <= desk.MostFileBytes { // a larger one is not carried on
 		view.Typed = text

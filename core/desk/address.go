@@ -44,7 +44,20 @@ func ReadAddress(fragment string) (Settings, error) {
 		return Settings{}, errors.Join(ErrAddress, err)
 	}
 	p := d.Plan()
-	return Settings{Zone: p.Zone, Program: p.Program, Given: p.Facts & plan.Given, Lines: p.Lines}, nil
+	return Settings{Zone: p.Zone, Program: p.Program, Given: p.Facts & plan.Given, Lines: hospitalLines(p.Lines)}, nil
+}
+
+// hospitalLines are the lines that a hospital gives to everybody. The link in an address may
+// be a family's, whose own lines and ticks are nobody else's.
+func hospitalLines(all []plan.Line) []plan.Line {
+	var kept []plan.Line
+	for _, l := range all {
+		if l.Hospital {
+			l.Done = false
+			kept = append(kept, l)
+		}
+	}
+	return kept
 }
 
 // blankDay stands for the day of surgery in the desk's address. No patient has it.
@@ -66,7 +79,8 @@ func Check(s *Settings, today wall.Date) []plan.Problem {
 	if len(s.Lines) > MostLines && s.Program.Number == 0 {
 		found = append(found, plan.Problem{Field: "lines", Code: plan.LinesMany, High: MostLines})
 	}
-	if Address(s) == Word+"." { // no link holds so much
+	stops := slices.ContainsFunc(found, func(f plan.Problem) bool { return !f.Ask })
+	if !stops && Address(s) == Word+"." { // no link holds so much
 		found = append(found, plan.Problem{Field: "lines", Code: plan.DutiesMany})
 	}
 	return found

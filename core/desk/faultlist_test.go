@@ -14,6 +14,9 @@ func TestEveryFaultHappens(t *testing.T) {
 		"link-full": true, "link-twice": true, "table-empty": true, "table-head": true, "column-missing": true, "column-twice": true,
 		"rows-none": true, "columns-many": true, "rows-many": true, "table-big": true, // TestALinkThatIsFull, TestDuplicates, TestFaultsOfTheTable
 	}
+	for _, code := range orderFaults {
+		happens[code] = true
+	}
 	for code := range rowFaults(t) {
 		happens[code] = true
 	}

@@ -150,7 +150,7 @@ func built(t *testing.T) map[string]string {
 	}
 	add("desk/sentence.go Sentence", "desk.row.", "table-big", "table-empty", "table-head", "column-missing", "column-twice", "columns-many", "rows-many", "rows-none",
 		"cells-many", "quote-open", "row-twice", "label-twice", "link-twice", "link-damaged", "link-locked", "link-part", "link-newer", "link-full",
-		"date-missing", "date-unreal", "date-month", "date-weekday", "date-year", "date-past", "date-far", "date-clock", "date-serial", "date-serial-clock",
+		"date-missing", "date-unreal", "date-month", "date-day-only", "date-day-first", "date-month-first", "date-mixed", "date-weekday", "date-year", "date-past", "date-far", "date-clock", "date-serial", "date-serial-clock",
 		"date-phantom", "date-number", "time-unreal", "time-half", "time-serial", "time-odd", "time-skipped", "time-old", "answer-unknown", "operation-apart")
 	add("desk/fault.go FaultText", "settings.fault.", settingsFaults(t)...)
 	add("desk/guidance.go LaxText", "settings.lax.", "food-stop", "food-stop.ready", "liquids-before", "liquids-before.ready", "no-shave-hours",

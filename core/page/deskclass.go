@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -86,9 +87,9 @@ type Class struct {
 	Stops    []ClassStop // all days, as the rail on top has them
 	At       int
 	Title    string // how far the day is from surgery
-	Sub      string // which day of the week that is for the sample
+	Sub      string // which day of the week that is for the sample; empty on the day of surgery
 	Rows     []Row
-	Daily    []Row // what is kept up every day, on the last
+	Daily    []string // what the patient does every day by then
 	Before   string
 	After    string // paths; empty: there is none
 	Kinds    []ClassKind
@@ -120,20 +121,23 @@ func NewClass(in Input, c ClassSample, day int) Class {
 	m := newMaker(in)
 	var v View
 	m.fillDays(&v)
-	out := Class{Voice: m.v, Fragment: in.Fragment, Calls: m.calls(), Kinds: m.classKinds(c, day), At: min(day, len(v.Days)-1)}
+	anybody := *m.p
+	anybody.Surgery = 0 // what to say on the phone names no day of a sample
+	out := Class{Voice: m.v, Fragment: in.Fragment, Calls: NewCalls(m.v, &anybody, in.Fragment), Kinds: m.classKinds(c, day), At: min(day, len(v.Days)-1)}
 	out.Path = c.path(out.At)
 	for i, d := range v.Days {
 		out.Stops = append(out.Stops, m.classStop(d, c.path(i), i == out.At))
 	}
 	here := v.Days[out.At]
-	out.Title, out.Sub = out.Stops[out.At].Long, m.v.Say("class.sample-day", arg("surgery", m.v.Weekday(p.Surgery)), arg("weekday", m.v.Weekday(here.date)))
-	out.Rows = classRows(here.Rows)
+	out.Title = out.Stops[out.At].Long
+	if here.date != p.Surgery {
+		out.Sub = m.v.Say("class.sample-day", arg("surgery", m.v.Weekday(p.Surgery)), arg("weekday", m.v.Weekday(here.date)))
+	}
+	out.Rows, out.Daily = classRows(here.Rows), m.everyDay(here.date)
 	if out.At > 0 {
 		out.Before = c.path(out.At - 1)
 	}
-	if out.At == len(v.Days)-1 {
-		out.Daily = classRows(v.Daily)
-	} else {
+	if out.At < len(v.Days)-1 {
 		out.After = c.path(out.At + 1)
 	}
 	out.Lead = m.classLead(c)
@@ -146,6 +150,17 @@ const classBefore = 150
 
 // classOpen is on a day of how many rows, at most, how and why stand open: there is room for them.
 const classOpen = 3
+
+// everyDay are the titles of what is kept up day after day after surgery, as far as it has begun.
+func (m *maker) everyDay(day wall.Date) []string {
+	var all []string
+	for _, s := range m.singleSteps() {
+		if (s.Due == schedule.Daily || s.Due == schedule.Onward) && s.First >= m.p.Surgery && s.First <= day && (s.Due == schedule.Onward || s.Last >= day) {
+			all = append(all, m.words(s).Title)
+		}
+	}
+	return all
+}
 
 // classLead says what the sample is.
 func (m *maker) classLead(c ClassSample) string {
@@ -174,6 +189,7 @@ func classRows(rows []Row) []Row {
 	var all []Row
 	for _, r := range rows {
 		r.Tick, r.Due, r.Open, r.AskWho, r.Sum = nil, "", "", "", nil
+		r.Facts = slices.DeleteFunc(slices.Clone(r.Facts), func(f Fact) bool { return f.key == "duty.lasts" }) // a date of the sample
 		if r.Kind == "gathered" {
 			r.Note = ""
 		}

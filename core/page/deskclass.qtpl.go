@@ -81,14 +81,20 @@ func streamclassPage(qw422016 *qt422016.Writer, c *Class) {
 		qw422016.N().S(`</span>`)
 	}
 	qw422016.N().S(`
-</p>
+<span class="hint">`)
+	qw422016.E().S(c.Voice.Say("class.keys"))
+	qw422016.N().S(`</span></p>
 <section class="class-day" aria-labelledby="class-day">
 <h2 id="class-day" tabindex="-1">`)
 	qw422016.E().S(c.Title)
 	qw422016.N().S(`</h2>
-<p class="sub">`)
-	qw422016.E().S(c.Sub)
-	qw422016.N().S(`</p>
+`)
+	if c.Sub != "" {
+		qw422016.N().S(`<p class="sub">`)
+		qw422016.E().S(c.Sub)
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
 <ol class="rail" role="list">
 `)
 	for i := range c.Rows {
@@ -105,7 +111,7 @@ func streamclassPage(qw422016 *qt422016.Writer, c *Class) {
 <ul class="class-daily">`)
 		for i := range c.Daily {
 			qw422016.N().S(`<li>`)
-			qw422016.E().S(c.Daily[i].Title)
+			qw422016.E().S(c.Daily[i])
 			qw422016.N().S(`</li>`)
 		}
 		qw422016.N().S(`</ul>
@@ -113,9 +119,6 @@ func streamclassPage(qw422016 *qt422016.Writer, c *Class) {
 	}
 	qw422016.N().S(`
 </section>
-<p class="hint">`)
-	qw422016.E().S(c.Voice.Say("class.keys"))
-	qw422016.N().S(`</p>
 <section class="class-kinds" aria-labelledby="class-kinds">
 <h2 id="class-kinds">`)
 	qw422016.E().S(c.Voice.Say("class.kinds"))
@@ -185,7 +188,9 @@ func streamclassRow(qw422016 *qt422016.Writer, c *Class, r *Row) {
 		qw422016.E().S(r.Label)
 		qw422016.N().S(`</span> `)
 		streamclock(qw422016, r)
-		qw422016.N().S(`</p>`)
+		qw422016.N().S(` <span class="sample">`)
+		qw422016.E().S(c.Voice.Say("class.sample"))
+		qw422016.N().S(`</span></p>`)
 	} else if r.Label != "" {
 		qw422016.N().S(`<p class="time"><span class="label">`)
 		qw422016.E().S(r.Label)

@@ -95,3 +95,28 @@ func TestTheClassGuessesNoTime(t *testing.T) {
 		}
 	}
 }
+
+// What is done every day stands from the day on which it begins, and no day of a sample's calendar
+// is on the page: somebody in the room might take it for their own.
+func TestTheClassNamesNoDate(t *testing.T) {
+	began := map[string]string{}
+	first := class(t, "en", plan.Known{}, ClassSample{}, 0)
+	for day, stop := range first.Stops {
+		v := class(t, "en", plan.Known{}, ClassSample{}, day)
+		for _, title := range v.Daily {
+			if began[title] == "" {
+				began[title] = stop.Short
+			}
+		}
+		html := ClassPage(&v)
+		require.NotRegexp(t, `\b(Dec|December|January) \d`, html)
+		for _, r := range v.Rows {
+			if r.Time != "" {
+				require.Contains(t, html, `<span class="sample">sample</span>`)
+			}
+		}
+	}
+	require.Equal(t, "S", began["Every hour awake: ankle pumps"], began)
+	require.NotContains(t, began, "", "each has words")
+	require.Greater(t, len(began), 5)
+}

@@ -168,8 +168,9 @@ type SettingsFile struct {
 	Typed   string // what was pasted, or is in the file that was chosen
 	Problem string // nothing was put in
 	Faults  []string
-	Title   string // how many faults, or that there are none
-	Some    bool   // something in it is right and can be used
+	Laxer   []string // what is read and laxer than published guidance
+	Title   string   // how many faults, or that there are none
+	Some    bool     // something in it is right and can be used
 	Saved   bool
 	Named   string // whose settings are in the file that was read
 }

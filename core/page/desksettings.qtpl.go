@@ -187,6 +187,19 @@ func streamsettingsFile(qw422016 *qt422016.Writer, v *SettingsFile) {
 `)
 		if v.Some {
 			qw422016.N().S(`
+`)
+			if len(v.Laxer) > 0 {
+				qw422016.N().S(`<p>`)
+				qw422016.E().S(v.Frame.Voice.Count("settings.file.laxer", len(v.Laxer)))
+				qw422016.N().S(`</p><ul id="laxer">`)
+				for _, text := range v.Laxer {
+					qw422016.N().S(`<li><bdi>`)
+					qw422016.E().S(text)
+					qw422016.N().S(`</bdi></li>`)
+				}
+				qw422016.N().S(`</ul>`)
+			}
+			qw422016.N().S(`
 <p>`)
 			if len(v.Faults) > 0 {
 				qw422016.E().S(say("settings.file.right"))
