@@ -28,6 +28,8 @@ func (s *session) deskCards(settings *desk.Settings) {
 	}
 	if s.field("act") == "card" {
 		only = s.rowOfLink(made)
+	} else if s.lines(tabText) != "" { // for the way back to the rows
+		s.keepMade(s.tableText(), made, false)
 	}
 	var chosen []int
 	without := 0
@@ -100,6 +102,7 @@ func (s *session) choiceText(r *desk.Row, d desk.Done) string {
 // showCards shows those of the chosen cards that belong to the part that was asked for.
 func (s *session) showCards(settings *desk.Settings, v page.DeskCards, t *desk.Table, made []desk.Done, chosen []int) {
 	from := min(max(s.number("cards-from"), 0), max(len(chosen)-1, 0)) / page.CardsMost * page.CardsMost
+	noCode := 0
 	here := chosen[from:min(from+page.CardsMost, len(chosen))]
 	for _, i := range here {
 		if c, ok := s.card(&t.Rows[i], made[i], i); ok {
@@ -107,7 +110,13 @@ func (s *session) showCards(settings *desk.Settings, v page.DeskCards, t *desk.T
 				c.Mark = ""
 			}
 			v.Cards = append(v.Cards, c)
+			if !c.Code {
+				noCode++
+			}
 		}
+	}
+	if noCode > 0 {
+		v.NoCodes = s.voice.Count("desk-cards.no-codes", noCode)
 	}
 	v.Parts = s.cardParts(len(chosen), from)
 	v.Count = s.voice.Count("desk-cards.count", len(v.Cards), arg("pages", s.voice.Count("paper.pages", page.CardPages(len(v.Cards)))))
@@ -146,7 +155,7 @@ func (s *session) card(r *desk.Row, d desk.Done, at int) (page.Card, bool) {
 	}
 	in := page.Input{Schedule: sched, Voice: s.voiceIn(r.Patient.Language), Now: s.now, Fragment: d.Fragment}
 	c := page.NewCard(in, "card-"+strconv.Itoa(at), d.Address)
-	c.Mark = r.Patient.Label
+	c.Mark, c.Row = r.Patient.Label, in.Voice.Say("desk-cards.row", arg("n", strconv.Itoa(r.Number)))
 	return c, true
 }
 

@@ -83,7 +83,7 @@ func NewSaidBack(v guide.Voice, fragment string) SaidBack {
 			view.Clear = append(view.Clear, told)
 		}
 	}
-	if view.Damaged || letters == "" {
+	if view.Damaged || len(seen) != questionsAsked { // cut off, or made up
 		view.Damaged, view.Again, view.Clear = true, nil, nil
 		return view
 	}

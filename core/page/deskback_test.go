@@ -25,17 +25,16 @@ func TestTheLettersOfQuestionsAreFixed(t *testing.T) {
 // Tool 5: what was not clear is explained again). The form of the code is ours.
 func TestWhatIsHeldUpIsSaidAtTheDesk(t *testing.T) {
 	asked := &SayBack{}
-	for n, id := range saidLetters {
-		asked.Asked = append(asked.Asked, Asked{SayQuestion: SayQuestion{ID: id}, Said: []Said{SaidClear, SaidUnclear, SaidNotYet, SaidChanged}[n%4]})
+	for n, id := range []string{"wash", "food", "clots", "emergency", "home", "hands"} {
+		asked.Asked = append(asked.Asked, Asked{SayQuestion: SayQuestion{ID: id}, Said: []Said{SaidClear, SaidUnclear}[n%2]})
 	}
 	code := SaidCode(asked)
-	require.Equal(t, "said.aBeFiJmN", code)
-	require.LessOrEqual(t, len(SaidWord)+len(saidLetters), 25, "a QR code of the smallest sizes holds it behind an address")
+	require.Equal(t, "said.aBlFeO", code)
 	for _, language := range guide.Languages {
 		v := NewSaidBack(guide.Voice{Book: guide.Open(language)}, code)
 		require.False(t, v.Damaged)
-		require.Len(t, v.Again, 4)
-		require.Len(t, v.Clear, 4)
+		require.Len(t, v.Again, 3)
+		require.Len(t, v.Clear, 3)
 		html := SaidBackPage(&v)
 		require.NotContains(t, html, "shown-back.")
 		for _, told := range append(v.Again, v.Clear...) {
@@ -62,7 +61,7 @@ func TestEveryQuestionHasALetter(t *testing.T) {
 
 // A code that no page makes says so, and shows none of itself.
 func TestOtherCodesAreRefused(t *testing.T) {
-	for _, letters := range []string{"", "aa", "aA", "z", "a1", "a.b", "á", "<b>", strings.Repeat("a", 9000), "a%20b", "\x00"} {
+	for _, letters := range []string{"", "abcde", "abcdefg", "aBcdeA", "abcdez", "aa", "aA", "z", "a1", "a.b", "á", "<b>", strings.Repeat("a", 9000), "a%20b", "\x00"} {
 		v := NewSaidBack(guide.Voice{Book: guide.Open("en")}, SaidWord+letters)
 		require.True(t, v.Damaged, letters)
 		html := SaidBackPage(&v)

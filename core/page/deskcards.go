@@ -20,6 +20,7 @@ type DeskCards struct {
 	Cards   []Card       // those of this part
 	Mark    bool         // the desk's own mark is printed
 	Count   string       // how many cards that makes, on how many pages
+	NoCodes string       // that some have no code; empty: all have
 	Without string       // that some rows have no link, and so no card; empty: all have
 	Problem string       // why there are none; empty: there are
 	Choices []CardChoice // the patients, to choose among; those who can have a card
@@ -38,6 +39,7 @@ type CardChoice struct {
 type Card struct {
 	ID       string // of the element
 	Voice    guide.Voice
+	Row      string // of the table, small, so that two cards of one day are told apart; it says nothing of a patient
 	Mark     string // the desk's own; empty: it is not printed
 	What     string // which operation
 	Day      string // of surgery
@@ -48,6 +50,7 @@ type Card struct {
 	Fragment string
 	Code     bool // the link fits into a code of a card's size
 	Long     bool // it takes a larger one than most
+	Longer   bool // and one that is larger still
 	Full     bool // the hospital has more to say than most: it is in smaller print, to have room
 }
 
@@ -60,9 +63,11 @@ type CardTime struct {
 
 // The codes that are printed on a card. Of ISO/IEC 18004, table 7, version 19 with error correction
 // L holds 792 bytes and has 93 modules a side: with its empty edge 101, each a third of a millimetre
-// where the code is 34 mm wide. Version 11 holds 321 bytes; its 69 are 0.4 mm each at 28 mm.
+// where the code is 34 mm wide. Version 11 holds 321 bytes; its 69 are 0.46 mm each at 32 mm. Version
+// 27 holds 1465; its 133 are 0.41 mm each at 55 mm.
 const (
-	mostOnCard  = 792
+	mostOnCard  = 1465
+	mostInLong  = 792
 	mostInShort = 321
 )
 
@@ -71,7 +76,7 @@ func NewCard(in Input, id, address string) Card {
 	m := newMaker(in)
 	c := Card{
 		ID: id, Voice: m.v, What: DeskWhat(m.v, m.p), Day: m.v.Day(m.p.Surgery), Place: joined(m.p.Program.Hospital, m.p.Program.Address),
-		Times: m.cardTimes(), Calls: m.calls(), Fragment: in.Fragment, Code: len(address) <= mostOnCard, Long: len(address) > mostInShort,
+		Times: m.cardTimes(), Calls: m.calls(), Fragment: in.Fragment, Code: len(address) <= mostOnCard, Long: len(address) > mostInShort, Longer: len(address) > mostInLong,
 	}
 	c.Clots = m.v.Say("paper.clots", arg("day", m.v.ShortDay(m.lastClotDay())))
 	c.Full = len(c.Calls.Office) > 1 || pointsOf(c.Calls.Signs.Emergency.How)+pointsOf(c.Calls.Signs.Office.How) > usualSigns

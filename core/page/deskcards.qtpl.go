@@ -102,6 +102,15 @@ func streamcardOptions(qw422016 *qt422016.Writer, v *DeskCards) {
 	qw422016.E().S(v.Count)
 	qw422016.N().S(`</h2>
 `)
+	if v.NoCodes != "" {
+		qw422016.N().S(`<p class="notice" id="no-codes">`)
+		qw422016.E().S(v.NoCodes)
+		qw422016.N().S(` `)
+		qw422016.E().S(v.Voice.Say("desk-cards.long"))
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+`)
 	if v.Without != "" {
 		qw422016.N().S(`<p class="notice">`)
 		qw422016.E().S(v.Without)
@@ -239,7 +248,9 @@ func streamdeskCard(qw422016 *qt422016.Writer, c *Card) {
 `)
 	if c.Code {
 		qw422016.N().S(`<div class="card-code`)
-		if c.Long {
+		if c.Longer {
+			qw422016.N().S(` longer`)
+		} else if c.Long {
 			qw422016.N().S(` long`)
 		}
 		qw422016.N().S(`" data-qr="`)
@@ -308,7 +319,9 @@ func streamdeskCard(qw422016 *qt422016.Writer, c *Card) {
 		qw422016.N().S(` `)
 		qw422016.E().S(text)
 	}
-	qw422016.N().S(`</p>
+	qw422016.N().S(` <span class="card-row">`)
+	qw422016.E().S(c.Row)
+	qw422016.N().S(`</span></p>
 </article>
 `)
 }

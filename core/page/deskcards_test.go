@@ -59,8 +59,8 @@ func TestTheSixTimesOfACard(t *testing.T) {
 		"Stop eating: Wed, Dec 9, 23:00 · no meat, nothing fried or fatty from 21:30 on",
 		"Stop drinking: Thu, Dec 10, 03:30 · once eating has stopped, only clear liquids",
 		"Be at the hospital: Thu, Dec 10, 05:30",
-		"Usually home: Fri, Dec 11, 08:30 · be there then; most leave by 10:00",
-		"Somebody in the house: the first 24 hours at home, day and night",
+		"Going home: be there Fri, Dec 11, 08:30 · most leave by 10:00",
+		"Somebody in the house: the first 24 hours at home, day and night · plan for 72 hours",
 	}, timesOf(cardOf(t, plan.BaseOf(0), "en", same)))
 	require.Equal(t, "Llegar al hospital: jue, 10 de dic, 05:30", timesOf(cardOf(t, plan.BaseOf(0), "es", same))[3])
 }
@@ -72,7 +72,7 @@ func TestACardAsksForWhatIsNotKnown(t *testing.T) {
 	require.Equal(t, "Stop eating: Wed, Dec 9, 23:00 · earlier if the arrival is before 05:00: ask", times[1])
 	require.Equal(t, "Stop drinking: not known yet · ask when the hospital calls: ____", times[2])
 	require.Equal(t, "Be at the hospital: Thu, Dec 10, time not known yet · the hospital calls Wed, Dec 9: ____", times[3])
-	require.Equal(t, "Usually home: Thu, Dec 10 · the nurse says when. Or, after one night: Fri, Dec 11, 08:30, be there then; most leave by 10:00", times[4])
+	require.Equal(t, "Going home: Thu, Dec 10 · the nurse says when. Or, after one night: be there Fri, Dec 11, 08:30, most leave by 10:00", times[4])
 
 	// The call before a Monday may come on the Friday.
 	times = timesOf(cardOf(t, plan.BaseOf(0), "en", func(p *desk.Patient) { p.Arrival, p.Surgery = wall.NoClock, dateOf(t, "2026-12-14") }))
@@ -129,9 +129,11 @@ func TestWhatACardSays(t *testing.T) {
 	}
 	s := exampleSchedule(t)
 	now, _ := paperDay.At(s.Loc, 9*60)
-	long := page.NewCard(page.Input{Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: now}, "card-0", strings.Repeat("a", 793))
-	require.False(t, long.Code, "ISO/IEC 18004, table 7: version 19-L holds 792 bytes")
+	long := page.NewCard(page.Input{Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: now}, "card-0", strings.Repeat("a", 1466))
+	require.False(t, long.Code, "ISO/IEC 18004, table 7: version 27-L holds 1465 bytes")
+	longer := page.NewCard(page.Input{Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: now}, "card-0", strings.Repeat("a", 793))
+	require.True(t, longer.Code && longer.Longer, "version 19-L holds 792")
 	fits := page.NewCard(page.Input{Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: now}, "card-0", strings.Repeat("a", 792))
-	require.True(t, fits.Code && fits.Long)
+	require.True(t, fits.Code && fits.Long && !fits.Longer)
 	require.NotContains(t, fits.What, s.Plan.Patient, "who it is stands on no card")
 }
