@@ -6,7 +6,7 @@
 export type Pair = readonly [key: string, value: string];
 
 /** The greatest length of a request in bytes; a response may be longer. */
-export const requestLimit = 1 << 20;
+export const requestLimit = 4 << 20;
 
 /** A message is longer than its limit. */
 export class TooLong extends Error {}

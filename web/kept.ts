@@ -1,5 +1,6 @@
 // What the core keeps on this device: localStorage under one prefix. Keys that begin with "tab."
-// are kept in the tab's own storage instead, and are gone when it is closed.
+// are held by the page alone and are gone with it: what a navigator puts in for patients is stored
+// nowhere. While there are some, the browser asks before it leaves the page.
 //
 // Storage may be turned off, full, or throw at every touch (private windows, blocked
 // cookies). What could not be stored is held in memory for as long as the page is open:
@@ -60,25 +61,24 @@ const encoder = new TextEncoder();
 
 const bytes = (text: string): number => encoder.encode(text).length;
 
-/** What both storages have, as far as each can be read. */
 function stored(): Map<string, string> {
-  return new Map([...entriesOf(() => localStorage, false), ...entriesOf(() => sessionStorage, true)]);
-}
-
-function entriesOf(storage: () => Storage, tab: boolean): Pair[] {
   try {
-    const from = storage();
-    return Object.keys(from)
-      .filter((key) => key.startsWith(prefix) && ofTab(key.slice(prefix.length)) === tab)
-      .map((key): Pair => [key.slice(prefix.length), from.getItem(key) ?? ""]);
+    return new Map(Object.keys(localStorage)
+      .filter((key) => key.startsWith(prefix) && !ofPage(key.slice(prefix.length)))
+      .map((key) => [key.slice(prefix.length), localStorage.getItem(key) ?? ""]));
   } catch {
-    return [];
+    return new Map();
   }
 }
 
-const ofTab = (key: string): boolean => key.startsWith("tab.");
+const ofPage = (key: string): boolean => key.startsWith("tab.");
 
-const storageOf = (key: string): Storage => ofTab(key) ? sessionStorage : localStorage;
+/** Has the browser ask before it leaves a page that holds what is stored nowhere. */
+export function guardLeaving(): void {
+  window.addEventListener("beforeunload", (event) => {
+    if ([...held].some(([key, value]) => ofPage(key) && value !== undefined)) event.preventDefault();
+  });
+}
 
 /** Stores and removes; false if any of it failed. */
 export function keep(entries: readonly Pair[], drop: readonly string[]): boolean {
@@ -87,9 +87,14 @@ export function keep(entries: readonly Pair[], drop: readonly string[]): boolean
 }
 
 function put(key: string, value: string | undefined): boolean {
+  if (ofPage(key)) {
+    if (value === undefined) held.delete(key);
+    else held.set(key, value);
+    return true;
+  }
   try {
-    if (value === undefined) storageOf(key).removeItem(prefix + key);
-    else storageOf(key).setItem(prefix + key, value);
+    if (value === undefined) localStorage.removeItem(prefix + key);
+    else localStorage.setItem(prefix + key, value);
     held.delete(key);
     return true;
   } catch {

@@ -4,6 +4,7 @@
 import { loadCore } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";
 import { listenForJumps } from "./jumps.js";
+import { guardLeaving } from "./kept.js";
 import { listenForKeys } from "./keys.js";
 import { speakOwnLanguage } from "./language.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
@@ -22,6 +23,7 @@ async function main(): Promise<void> {
   showFirst();
   speakOwnLanguage(fillFirst);
   listenForKeys(app);
+  guardLeaving();
   startShell(app, await loadCore(new URL(name, document.baseURI).href));
 }
 

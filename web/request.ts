@@ -27,7 +27,7 @@ export interface Device {
   readonly random: Uint8Array;
 }
 
-/** Packs a request. Throws over 1 MiB. */
+/** Packs a request. Throws over requestLimit. */
 export function writeRequest(question: Question, device: Device, kept: readonly Pair[]): Uint8Array {
   return encode(
     [

@@ -3,6 +3,7 @@
 
 import { pageAddress } from "./address.js";
 import { focusOn } from "./focus.js";
+import { say } from "./say.js";
 
 /** A message to pass on. */
 export interface Message {
@@ -41,7 +42,8 @@ export function showOutcome(message: Message, outcome: Outcome): void {
     unhide(`[data-${outcome}]`);
     return;
   }
-  unhide("[data-failed]");
+  const failed = unhide("[data-failed]");
+  if (failed instanceof HTMLElement) say(failed.innerText); // the focus goes to the text, not to this sentence
   const field = unhide(message.alone ? "[data-text]" : "[data-address]");
   if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement)) return;
   field.value = message.alone ? message.text : addressOf(message);

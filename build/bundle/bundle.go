@@ -32,13 +32,23 @@ type Options struct {
 	// the last one holds today. With them the build is Fresh.
 	Programs []string
 
+	more map[string][]byte // files that go into the folder beside those of the page
+
 	Plain bool // without the compressed copies, which take the longest
+}
+
+// add has a file go into the folder beside those of the page.
+func (o Options) add(name string, data []byte) {
+	if o.more != nil {
+		o.more[name] = data
+	}
 }
 
 // Make writes the folder, or leaves it when the sources have not changed since
 // it was made. It expects node_modules to be installed.
 func Make(ctx context.Context, o Options) error {
 	if len(o.Programs) > 0 {
+		o.more = map[string][]byte{}
 		temp, err := os.MkdirTemp("", "newel-programs-")
 		if err != nil {
 			return err
@@ -67,6 +77,7 @@ func Make(ctx context.Context, o Options) error {
 	if err != nil {
 		return err
 	}
+	maps.Copy(files, o.more)
 	if !o.Plain {
 		o.Log("compressing")
 		packed, err := pack(files, cacheFolder(o.Root))

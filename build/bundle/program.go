@@ -1,6 +1,7 @@
 package bundle
 
 import (
+	"crypto/sha256"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -38,6 +39,10 @@ func withPrograms(o Options, temp string) (string, error) {
 		return "", err
 	}
 	sayLax(o, programs, today)
+	if err := sameAsBefore(o.Out, programs); err != nil {
+		return "", err
+	}
+	o.add(ledgerFile, []byte(ledger(programs)))
 	source, err := baked(programs)
 	if err != nil {
 		return "", err
@@ -67,6 +72,40 @@ func sayFaults(o Options, faults [][]desk.Fault, today wall.Date) error {
 		return nil
 	}
 	return errors.New("the settings cannot be used as they are:\n  " + strings.Join(wrong, "\n  ") + "\n  what to do: mend the files at these lines, and run this again")
+}
+
+// ledgerFile is the file of a hospital's own copy that says which programs it knows: a line each,
+// its number and a hash of all that it says.
+const ledgerFile = "programs.txt"
+
+func ledger(programs []plan.Known) string {
+	var all strings.Builder
+	for i := range programs {
+		var said strings.Builder
+		bakeOne(&said, &programs[i])
+		fmt.Fprintf(&all, "%d %x\n", programs[i].Program.Number, sha256.Sum256([]byte(said.String())))
+	}
+	return all.String()
+}
+
+// sameAsBefore refuses to make a copy in place of another one that has a program with the same number
+// and says something else: links that families hold would change what they say.
+func sameAsBefore(out string, programs []plan.Known) error {
+	before, err := os.ReadFile(filepath.Join(out, ledgerFile))
+	if err != nil {
+		return nil // there is no copy there yet
+	}
+	lines := strings.Fields(ledger(programs))
+	was := strings.Fields(string(before))
+	for i := 0; i+1 < len(was); i += 2 {
+		for j := 0; j+1 < len(lines); j += 2 {
+			if was[i] == lines[j] && was[i+1] != lines[j+1] {
+				return fmt.Errorf("number %s says something else in the copy that is in %s: links with that number would change what they say\n"+
+					"  what to do: give the changed settings a number that was never used, and keep naming the earlier file with --program before it", was[i], out)
+			}
+		}
+	}
+	return nil
 }
 
 // sayLax logs where a rule is laxer than published guidance. It stops nothing: a hospital's own rule

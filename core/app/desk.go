@@ -44,7 +44,10 @@ func (s *session) desk(path string) {
 	case "rows":
 		s.deskRows(&settings)
 	case "cards":
+		s.putRight(&settings)
 		s.deskCards(&settings)
+		act := s.field("act")
+		s.out.Push = s.out.Push || act == "cards" || act == "card" // from another screen: the way back leads there
 	case "moved":
 		s.deskMoved(&settings)
 	case "settings":
@@ -105,9 +108,9 @@ func (s *session) deskDamaged(err error) {
 	s.out.Say = title
 }
 
-// deskCalls are the numbers to call by the settings.
+// deskCalls are the numbers to call by the settings. They are for no patient, so they name no day.
 func (s *session) deskCalls(settings *desk.Settings) page.Calls {
-	p := desk.PlanOf(settings, desk.Patient{Surgery: s.voice.Today, Arrival: wall.NoClock}, 0)
+	p := desk.PlanOf(settings, desk.Patient{Arrival: wall.NoClock}, 0)
 	return page.NewCalls(s.voice, &p, s.in.Fragment)
 }
 
@@ -120,6 +123,9 @@ func (s *session) deskFrame(settings *desk.Settings, title, lead string) page.De
 	if n := settings.Program.Number; plan.Home != 0 && n != 0 && n != plan.Home {
 		home := plan.BaseOf(plan.Home)
 		f.Home, f.HomeName = desk.Address(&home), home.Program.Hospital
+	}
+	if field, other := s.otherSettings(); other {
+		f.Renew = &page.Hidden{Name: field, Value: s.tab(field)}
 	}
 	if f.Hospital == "" && settings.Program.Number == 0 {
 		example := plan.BaseOf(demoProgram)

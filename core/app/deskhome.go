@@ -1,10 +1,7 @@
 package app
 
 import (
-	"slices"
-
 	"newel/core/desk"
-	"newel/core/guide"
 	"newel/core/link"
 	"newel/core/page"
 	"newel/core/plan"
@@ -15,16 +12,17 @@ import (
 func (s *session) deskHome(settings *desk.Settings) {
 	v := page.DeskHome{Rows: s.tab(tabRows)}
 	in := page.FormInput{Values: s.deskValues(settings)}
-	focus, said := "field-surgery", ""
+	focus, said := s.homeFocus(settings), ""
 	switch act := s.field("act"); {
 	case len(s.in.Fields) == 0:
 	case act == "clear":
 		s.clearTab()
-		v.Rows, said = "", s.voice.Say("desk-page.cleared")
+		v.Rows, focus, said = "", fieldDate, s.voice.Say("desk-page.cleared")
 	case act == "next":
-		in.Values = s.nextValues(settings)
+		in.Values, focus = s.nextValues(settings), fieldDate
 	case act == "mend":
 		in.Values, v.Old = s.mended(settings, v.Rows)
+		focus = fieldDate
 	case s.field("made") != "":
 		v.Made = s.madeAgain()
 		in.Values, focus = s.nextValues(settings), ""
@@ -34,6 +32,14 @@ func (s *session) deskHome(settings *desk.Settings) {
 			in.Values, focus, v.Old = s.typed(), "problems", s.field("old")
 			said = s.voice.Count("form.problems", len(in.Problems))
 			break
+		}
+		if p.Link == "" { // with all that the settings say it is too long
+			in.Values, focus, v.Full, v.Old = s.typed(), "notice-full", true, s.field("old")
+			said = s.voice.Say("desk-home.full")
+			break
+		}
+		if v.Rows == "" {
+			s.keepTab(tabRowsFor, s.in.Fragment)
 		}
 		v.Rows = s.withPatient(v.Rows, &p, link.Trim(s.field("old")))
 		v.Made = s.madeOf(p.Link, p.Language, v.Rows)
@@ -45,6 +51,18 @@ func (s *session) deskHome(settings *desk.Settings) {
 	if v.Made != nil {
 		s.handsOverMade(v.Made)
 	}
+}
+
+// fieldDate is the id of the field that comes first.
+const fieldDate = "field-surgery"
+
+// homeFocus is where somebody begins who comes to the first screen: in the form. Where no
+// hospital is put in the notice about that stands in front of it, and must be met first.
+func (s *session) homeFocus(settings *desk.Settings) string {
+	if s.deskFrame(settings, "", "").Example != "" {
+		return "title"
+	}
+	return fieldDate
 }
 
 func (s *session) showHome(settings *desk.Settings, v page.DeskHome, in page.FormInput) {
@@ -214,48 +232,4 @@ func (s *session) handsOverMade(m *page.DeskMade) {
 	}
 	s.out.Send = out
 	s.out.Focus, s.out.Say = "", "" // what came of it is said once it is known
-}
-
-// The table of the patients that were put in one by one.
-
-// withPatient adds a patient, in place of the one with the link old.
-func (s *session) withPatient(rows string, p *desk.Patient, old string) string {
-	all := slices.DeleteFunc(s.patients(rows), func(q desk.Patient) bool { return old != "" && q.Link == old })
-	return s.sheet(append(all, *p))
-}
-
-func (s *session) sheet(all []desk.Patient) string {
-	if len(all) == 0 {
-		return ""
-	}
-	return desk.Sheet(all, s.voice)
-}
-
-func (s *session) patients(rows string) []desk.Patient {
-	var all []desk.Patient
-	for _, r := range s.readRows(rows).Rows {
-		if r.Usable() {
-			all = append(all, r.Patient)
-		}
-	}
-	return all
-}
-
-func (s *session) readRows(rows string) desk.Table {
-	if rows == "" {
-		return desk.Table{}
-	}
-	settings, _ := s.deskSettings()
-	return s.readTable(&settings, rows)
-}
-
-// voices are the languages whose words a table may have, the desk's own first.
-func (s *session) voices() []guide.Voice {
-	all := []guide.Voice{s.voice}
-	for _, tag := range guide.Languages {
-		if tag != s.voice.Language {
-			all = append(all, s.voiceIn(tag))
-		}
-	}
-	return all
 }

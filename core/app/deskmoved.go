@@ -76,14 +76,14 @@ func (s *session) notRead(fragment string) string {
 // correct shows the form for a link that was read, or what came of it.
 func (s *session) correct(settings *desk.Settings, v page.DeskMoved, d *merge.Doc) {
 	before := d.Plan()
-	v.Link, v.Said = s.encode(d), page.DeskSaid(s.voice, &before)
-	was := desk.PatientOf(&before)
-	was.Language = s.voice.Language
-	in := page.FormInput{Voice: s.voice, New: true, Values: patientValues(&was)}
-	if len(before.Helpers) > 0 || len(d.Seen()) > 1 {
+	v.Link, v.Said, v.Asks = s.encode(d), page.DeskSaid(s.voice, &before), s.movedAsks(settings, d)
+	if len(before.Helpers) > 0 {
 		v.Notes = append(v.Notes, s.voice.Say("desk-moved.family"))
 	}
-	focus, said := "old", ""
+	was := desk.PatientOf(&before)
+	was.Language = s.voice.Language
+	in := page.FormInput{Voice: s.voice, New: true, Values: valuesApart(patientValues(&was), desk.Apart(d))}
+	focus, said := "old", v.Said[0]
 	switch {
 	case s.field("made") != "":
 		v.Made, focus = s.correctionAgain(d), ""
@@ -94,10 +94,11 @@ func (s *session) correct(settings *desk.Settings, v page.DeskMoved, d *merge.Do
 			said = s.voice.Count("form.problems", len(in.Problems))
 		} else if next == d {
 			v.Same, focus, said = true, "notice-same", s.voice.Say("desk-moved.same")
+		} else if in.Values = s.typed(); s.encode(next) == "" {
+			v.Full, focus, said = true, "notice-full", s.voice.Say("desk-moved.full")
 		} else {
-			in.Values = s.typed()
-			v.Made, focus = s.correction(&before, next, s.field("language")), "made"
-			said = v.Made.MovesSum
+			v.Made, focus = s.correction(d, next, s.field("language")), "made"
+			said = s.voice.Say("desk-moved.made", arg("day", s.voice.Day(v.Made.Day))) + " " + v.Made.MovesSum
 		}
 	}
 	v.Form = page.DeskForm(in, "/desk/moved", s.voice.Say("desk-moved.make"), false)
@@ -108,12 +109,44 @@ func (s *session) correct(settings *desk.Settings, v page.DeskMoved, d *merge.Do
 	}
 }
 
+// movedAsks says what is to be looked at in a link before it is corrected.
+func (s *session) movedAsks(settings *desk.Settings, d *merge.Doc) []string {
+	var asks []string
+	p := d.Plan()
+	switch hospital, unknown := desk.OfOther(settings, &p); {
+	case unknown:
+		asks = append(asks, s.voice.Say("desk-moved.lacks"))
+	case hospital != "":
+		asks = append(asks, s.voice.Say("desk-moved.hospital", arg("hospital", hospital)))
+	}
+	for _, c := range desk.Apart(d) {
+		note := s.voice.Say("desk-moved.apart", arg("what", desk.ColumnName(s.voice, c)), arg("list", desk.ApartText(s.voice, d, c)))
+		if c == desk.ColumnArrival {
+			note += " " + s.voice.Say("desk-moved.apart.arrival")
+		}
+		asks = append(asks, note)
+	}
+	return asks
+}
+
+// valuesApart empties the fields of which the link holds two answers: whoever answers says so.
+func valuesApart(values map[string]string, apart []desk.Column) map[string]string {
+	for _, c := range apart {
+		name := desk.ColumnKeys[c]
+		if c == desk.ColumnDate {
+			name = "surgery"
+		}
+		delete(values, name)
+	}
+	return values
+}
+
 // corrected is the plan with what was put in; the plan itself where nothing differs.
 func (s *session) corrected(d *merge.Doc, was desk.Patient) (*merge.Doc, []plan.Problem) {
 	e := &entry{values: s.typed()}
 	p := s.patientRead(e)
 	s.doc = d
-	next := desk.Corrected(d, p, s.freshHand())
+	next := desk.Corrected(d, p, s.freshHand(), desk.Apart(d)...)
 	s.doc = nil // it is nobody's plan on this device
 	made := next.Plan()
 	s.checkPatient(e, &made)
@@ -123,36 +156,49 @@ func (s *session) corrected(d *merge.Doc, was desk.Patient) (*merge.Doc, []plan.
 }
 
 // correction is the link that corrects another one.
-func (s *session) correction(before *plan.Plan, next *merge.Doc, language string) *page.DeskMade {
-	after := next.Plan()
-	m := s.madeBy(before, &after, s.encode(next), language, "/desk/moved")
-	m.Moves, m.MovesSum = s.movesOf(before, &after)
-	m.Ways.Fields = append(m.Ways.Fields, page.Hidden{Name: "link", Value: s.field("link")})
+func (s *session) correction(d, next *merge.Doc, language string) *page.DeskMade {
+	before, after := d.Plan(), next.Plan()
+	told := desk.Told(before, desk.Apart(d))
+	fragment := s.encode(next)
+	m := s.madeBy(&told, &after, fragment, language, "/desk/moved")
+	s.sayMoves(m, &before, &after)
+	m.Card, m.Day = true, after.Surgery
+	if len(m.Moves) > 0 || before.Arrival != after.Arrival {
+		m.Notes = append(m.Notes, s.voice.Say("desk-moved.card"))
+	}
+	p := desk.PatientOf(&after)
+	p.Link, p.Language = fragment, m.Language
+	m.Ways.Fields = append(m.Ways.Fields, page.Hidden{Name: "link", Value: s.field("link")}, page.Hidden{Name: tabRows, Value: s.sheet([]desk.Patient{p})})
 	return m
 }
 
 // correctionAgain is the correction that the fields hold.
 func (s *session) correctionAgain(d *merge.Doc) *page.DeskMade {
-	before := d.Plan()
 	next, err := s.decode(link.Trim(s.field("made")))
 	if err != nil || next.Number != d.Number {
 		return nil
 	}
-	return s.correction(&before, next, s.field("language"))
+	return s.correction(d, next, s.field("language"))
 }
 
-// movesOf lists what moves, as the family's own page will.
-func (s *session) movesOf(before, after *plan.Plan) (lines []string, sum string) {
+// sayMoves lists what moves, as the family's own page will.
+func (s *session) sayMoves(m *page.DeskMade, before, after *plan.Plan) {
 	was, err := schedule.Build(*before)
 	now, err2 := schedule.Build(*after)
 	if err != nil || err2 != nil {
-		return nil, s.voice.Say("desk-moved.unknown")
+		m.MovesSum = s.voice.Say("desk-moved.unknown")
+		return
 	}
-	lines = page.MoveLines(s.voice, after, schedule.Moves(was, now))
-	if len(lines) == 0 {
-		return nil, s.voice.Say("desk-moved.corrects")
+	moves := schedule.Moves(was, now)
+	m.Moves, m.Pressing = page.MoveLines(s.voice, after, moves), page.PressingLines(s.voice, after, moves)
+	switch {
+	case len(m.Moves) > 0:
+		m.MovesSum = s.voice.Count("desk-moved.moves", len(m.Moves))
+	case before.Arrival != after.Arrival: // what is counted from it comes or goes, and does not move
+		m.MovesSum = s.voice.Say("desk-moved.arrival")
+	default:
+		m.MovesSum = s.voice.Say("desk-moved.corrects")
 	}
-	return lines, s.voice.Count("desk-moved.moves", len(lines))
 }
 
 func (s *session) showMoved(settings *desk.Settings, v page.DeskMoved) {

@@ -161,3 +161,40 @@ func (p *phone) starterMessage(fragment string) string {
 	now := p.planOf(fragment)
 	return desk.Message(guide.Voice{Book: guide.Open("en"), Today: wall.DateOf(p.now)}, pageAddress+"#"+fragment, nil, &now)
 }
+
+// Two corrections of the same first link: the time of one day is never shown with the other
+// without a word, and with the day the time is settled too.
+func TestTheArrivalOfAnotherDay(t *testing.T) {
+	nurse := atDesk(t)
+	nurse.send("/desk", one()...)
+	old := nurse.madeLink()
+	first := correctionOf(nurse, old, "surgery", "2026-12-10", "arrival", "")
+	second := correctionOf(nurse, old, "surgery", "2026-12-17", "arrival", "06:15")
+	for _, order := range [][]string{{first, second}, {second, first}} {
+		for answer, arrival := range map[string]string{"December 10": "", "December 17": "06:15"} {
+			family := newPhone(t)
+			family.open(old)
+			family.open(order[0])
+			family.send("/read")
+			family.open(order[1])
+			require.Equal(t, "2026-12-10", family.plan().Surgery.String())
+			require.False(t, family.plan().Arrival.Known(), "no last time for food or drink is counted from the time of another day")
+			require.Contains(t, family.part("notice-question-1"), "The arrival time goes with the day: 06:15 for Thursday, December 17. Until this is settled, the plan shows no arrival time.")
+			family.answer(answer)
+			require.Equal(t, arrival, family.plan().Arrival.String())
+			require.NotContains(t, family.last.HTML, `"/settle"`)
+		}
+	}
+}
+
+// A time that was there before anybody moved the day, and that nobody gave a day for, is asked about.
+func TestTheArrivalOfNeitherDay(t *testing.T) {
+	nurse := atDesk(t)
+	nurse.send("/desk", one()...)
+	old := nurse.madeLink()
+	family := newPhone(t)
+	family.open(correctionOf(nurse, old, "surgery", "2026-12-10"))
+	family.open(correctionOf(nurse, old, "surgery", "2026-12-17"))
+	require.Contains(t, family.part("notice-question-1"), "Ask the hospital too whether the arrival time 05:30 holds for that day.")
+	require.EqualValues(t, 5*60+30, family.plan().Arrival)
+}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"newel/core/desk"
+	"newel/core/guide"
 	"newel/core/plan"
 )
 
@@ -59,6 +60,16 @@ func TestLinesOfAProgramAreReplacedNotDoubled(t *testing.T) {
 	require.Equal(t, 5, settings.Program.Get(plan.WashDays))
 	require.Equal(t, "555-0143", settings.Program.Phone)
 	require.Len(t, settings.Lines, 1)
+	require.Equal(t, "Bring the red folder", settings.Lines[0].Text)
+
+	p.open(desk.Address(&known))
+	file := desk.WriteFile(&known, guide.Voice{Book: guide.Open("en")})
+	require.Contains(t, file, "number = 7")
+	p.send("/desk/settings/use", "text", strings.Replace(file, "Bring the blue folder", "Bring the red folder", 1))
+	settings, err = desk.ReadAddress(p.fragment)
+	require.NoError(t, err)
+	require.Zero(t, settings.Program.Number, "a file with the number, too")
+	require.Len(t, settings.Lines, 2)
 	require.Equal(t, "Bring the red folder", settings.Lines[0].Text)
 
 	p.open(desk.Address(&known))

@@ -2,11 +2,9 @@ package app
 
 import (
 	"strconv"
-	"strings"
 
 	"newel/core/desk"
 	"newel/core/page"
-	"newel/core/plan"
 )
 
 // A long table is done in steps, so that the page can say how far it is: at least so many rows
@@ -24,8 +22,21 @@ const mostRepair = 30
 
 // deskRows takes a table of patients and shows what came of each row.
 func (s *session) deskRows(settings *desk.Settings) {
-	text := s.tableText()
+	fromHome := s.fromHome()
+	s.tableActs(settings)
+	s.out.Push = s.out.Push || fromHome
+}
+
+// fromHome tells whether the table is that of the patients that were put in one by one, which is
+// another screen: the way back leads there.
+func (s *session) fromHome() bool { return s.lines(tabRows) != "" && s.lines(tabText) == "" }
+
+func (s *session) tableActs(settings *desk.Settings) {
 	act := s.field("act")
+	if act != "" {
+		s.putRight(settings)
+	}
+	text := s.tableText()
 	switch {
 	case act == "example":
 		s.pasteRows(settings, desk.Example(s.voice), nil)
@@ -36,7 +47,9 @@ func (s *session) deskRows(settings *desk.Settings) {
 		s.pasteRows(settings, s.withLinks(settings, text), nil)
 		s.out.Focus = "field-text"
 	case act == "again":
-		s.checkRows(settings, s.mendedTable(settings, s.withLinks(settings, text)), nil)
+		s.checkRows(settings, s.withLinks(settings, text), nil)
+	case act == "renew":
+		s.checkRows(settings, s.withoutLinks(settings, text), nil)
 	default:
 		s.checkRows(settings, text, desk.UnpackDone(s.lines("made"), s.in.Page))
 	}
@@ -64,22 +77,35 @@ func (s *session) withLinks(settings *desk.Settings, text string) string {
 	return t.Text(made, s.voice)
 }
 
-// readTable reads a table by the settings.
-func (s *session) readTable(settings *desk.Settings, text string) desk.Table {
-	return desk.Read(text, s.placed(settings), s.voice.Today, s.voices())
-}
-
 // pasteRows shows the box for a table, with what is wrong with the one in it.
 func (s *session) pasteRows(settings *desk.Settings, text string, problems []string) {
 	title := s.voice.Say("desk-page.many")
 	v := page.DeskRows{DeskFrame: s.deskFrame(settings, title, s.voice.Say("desk-rows.lead")), Text: text, Problems: problems}
-	for c, key := range desk.ColumnKeys[:desk.ColumnMessage] {
-		v.Columns = append(v.Columns, page.DeskColumn{Name: desk.ColumnName(s.voice, desk.Column(c)), What: s.voice.Say("desk-rows.what." + key)})
+	v.Columns = s.columns()
+	if text == "" {
+		s.getReady(settings)
 	}
 	s.screen("/desk/rows", title, page.DeskRowsPage(v))
 	if len(problems) > 0 {
 		s.out.Focus, s.out.Say = "problems", problems[0]
 	}
+}
+
+// getReady reads a small table and makes its links, for nothing but that the words of the other
+// languages are open and that the browser has compiled the code by the time when somebody has
+// copied their rows: with a thousand of them that was half of the time.
+func (s *session) getReady(settings *desk.Settings) {
+	t := s.readTable(settings, desk.Example(s.voice))
+	t.Make(s.placed(settings), s.in.Page, s.in.Random)
+}
+
+// columns explains the columns of a table.
+func (s *session) columns() []page.DeskColumn {
+	var all []page.DeskColumn
+	for c, key := range desk.ColumnKeys[:desk.ColumnMessage] {
+		all = append(all, page.DeskColumn{Name: desk.ColumnName(s.voice, desk.Column(c)), What: s.voice.Say("desk-rows.what." + key)})
+	}
+	return all
 }
 
 // checkRows reads the table and makes the next links of it, until all are there.
@@ -103,8 +129,7 @@ func (s *session) checkRows(settings *desk.Settings, text string, made []desk.Do
 		s.showProgress(settings, text, packed, begun, len(made), len(t.Rows))
 		return
 	}
-	s.keepTab(tabText, text)
-	s.keepTab(tabMade, packed)
+	s.keepMade(text, made, begun < len(made))
 	s.showRows(settings, &t, made, []page.Hidden{{Name: "text", Value: text}, {Name: "made", Value: packed}})
 	if begun < len(made) {
 		s.out.Focus, s.out.Say = "outcome", s.rowsCount(&t, made)
@@ -139,25 +164,6 @@ func (s *session) showProgress(settings *desk.Settings, text, packed string, beg
 	s.out.Again = &Again{Path: "/desk/rows", Fields: []Field{{"text", text}, {"made", packed}}}
 }
 
-// mendedTable is the table with the cells put right that were sent beside it.
-func (s *session) mendedTable(settings *desk.Settings, text string) string {
-	var mends []desk.Mend
-	for _, f := range s.in.Fields {
-		rest, ok := strings.CutPrefix(f.Name, "cell-")
-		row, column, _ := strings.Cut(rest, "-")
-		r, err := strconv.Atoi(row)
-		c, err2 := strconv.Atoi(column)
-		if ok && err == nil && err2 == nil && c >= 0 && c < len(desk.ColumnKeys) {
-			mends = append(mends, desk.Mend{Row: r, Column: desk.Column(c), Value: plan.Clean(f.Value)})
-		}
-	}
-	t := s.readTable(settings, text)
-	if len(mends) == 0 || len(t.Rows) == 0 {
-		return text
-	}
-	return t.With(mends)
-}
-
 // deskDone is the table that was sent with what came of each row; what was not made yet is
 // made.
 func (s *session) deskDone(settings *desk.Settings) (desk.Table, []desk.Done) {
@@ -167,30 +173,4 @@ func (s *session) deskDone(settings *desk.Settings) (desk.Table, []desk.Done) {
 		made = nil
 	}
 	return t, t.MakeSome(s.placed(settings), s.in.Page, s.in.Random, len(made), len(t.Rows), made)
-}
-
-// handsOverRows has the shell hand over what was asked for: one message, or the whole table.
-func (s *session) handsOverRows(t *desk.Table, made []desk.Done) {
-	title := s.voice.Say("desk-page.many")
-	copied := s.field("copy")
-	n, err := strconv.Atoi(copied)
-	switch act := s.field("act"); {
-	case copied != "" && err == nil && n >= 0 && n < len(made) && made[n].Fragment != "":
-		s.out.Send = &Send{Title: title, Text: made[n].Text, Fragment: made[n].Fragment, Copy: true, Alone: true}
-	case act == "copy-all":
-		s.out.Send = &Send{Title: title, Text: t.Text(made, s.voice), Copy: true, Alone: true}
-	case act == "save":
-		s.out.File = tableFile(t, t.Text(made, s.voice))
-	default:
-		return
-	}
-	s.out.Focus, s.out.Say = "", ""
-}
-
-// tableFile is the table as a file: RFC 4180 for commas, the media type of IANA's registry for tabs.
-func tableFile(t *desk.Table, text string) *File {
-	if t.Comma == '\t' {
-		return &File{Name: "links.tsv", Type: "text/tab-separated-values", Text: text}
-	}
-	return &File{Name: "links.csv", Type: "text/csv", Text: text}
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strconv"
 
 	"newel/core/desk"
@@ -17,6 +18,13 @@ func (s *session) showRows(settings *desk.Settings, t *desk.Table, made []desk.D
 	v := page.DeskRows{
 		DeskFrame: s.deskFrame(settings, title, ""), Checked: true, Count: s.rowsCount(t, made), Notes: s.tableFaults(t, true),
 		Fields: append(fields, page.Hidden{Name: "from", Value: strconv.Itoa(from)}), Parts: s.rowParts(len(t.Rows), from),
+		Whole: s.wholeTable(),
+	}
+	if len(v.Notes) > 0 {
+		v.Columns = s.columns()
+	}
+	if v.Whole {
+		v.Fields = append(v.Fields, page.Hidden{Name: fieldHanded, Value: handedTable})
 	}
 	left := 0
 	for i := range t.Rows {
@@ -50,7 +58,7 @@ func (s *session) rowsCount(t *desk.Table, made []desk.Done) string {
 		switch {
 		case made[i].Fragment == "":
 			without++
-		case len(t.Rows[i].Faults) > 0:
+		case len(t.Rows[i].Faults) > 0 || made[i].Fault != "":
 			links, look = links+1, look+1
 		default:
 			links++
@@ -62,6 +70,9 @@ func (s *session) rowsCount(t *desk.Table, made []desk.Done) string {
 	}
 	if look > 0 {
 		said += " " + s.voice.Count("desk-rows.look", look)
+	}
+	if notes := len(s.tableFaults(t, true)); notes > 0 {
+		said += " " + s.voice.Count("desk-rows.notes", notes)
 	}
 	return said
 }
@@ -81,7 +92,7 @@ func (s *session) rowParts(rows, from int) []page.DeskPart {
 
 // repairRow is a row to be put right, with a field for each cell that can be.
 func (s *session) repairRow(t *desk.Table, r *desk.Row, d desk.Done, at int) page.DeskRow {
-	row := page.DeskRow{Number: r.Number, Index: at, Label: r.Patient.Label}
+	row := page.DeskRow{Number: r.Number, Index: at, Label: r.Patient.Label, Leave: s.sentBox(fieldLeave, strconv.Itoa(r.Number))}
 	had := map[desk.Column]bool{}
 	for _, f := range r.Faults {
 		fault := page.DeskFault{Text: desk.Sentence(s.voice, r, f)}
@@ -99,10 +110,20 @@ func (s *session) repairRow(t *desk.Table, r *desk.Row, d desk.Done, at int) pag
 
 // withField gives a fault the field in which its cell can be put right.
 func (s *session) withField(fault page.DeskFault, t *desk.Table, r *desk.Row, f desk.RowFault) page.DeskFault {
-	fault.Name = "cell-" + strconv.Itoa(r.Number) + "-" + strconv.Itoa(int(f.Column))
+	fault.Name = fieldCell + strconv.Itoa(r.Number) + "-" + strconv.Itoa(int(f.Column))
 	fault.Label = desk.ColumnName(s.voice, f.Column)
 	fault.Value = t.Cell(r, f.Column)
+	for _, sent := range s.in.Fields {
+		if sent.Name == fault.Name { // typed, and something else was pressed
+			fault.Value = plan.Clean(sent.Value)
+		}
+	}
 	return fault
+}
+
+// sentBox tells whether a box of that name and value was sent.
+func (s *session) sentBox(name, value string) bool {
+	return slices.Contains(s.in.Fields, Field{name, value})
 }
 
 // madeRow is a row with its link.

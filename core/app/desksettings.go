@@ -135,10 +135,7 @@ func usable(s *desk.Settings) bool { return desk.Address(s) != desk.Word }
 // settingsUsed makes a file's settings those of the desk. A number of a program that this page
 // does not have would send links that say nothing here: then the links carry all themselves.
 func (s *session) settingsUsed(next desk.Settings) {
-	if next.Program.Lacks() {
-		next.Program.Number = 0
-		next.Lines = desk.Numbered(0, next.Lines)
-	}
+	next = numbered(next)
 	if next.Zone == "" && s.device != nil {
 		next.Zone = s.in.Zone
 	}

@@ -67,11 +67,8 @@ func (s *session) enteredSettings(program uint16) (desk.Settings, []plan.Problem
 			lines = append(lines, l)
 		}
 	}
-	settings.Lines = desk.Numbered(program, lines)
-	if !slices.Equal(settings.Lines, plan.BaseOf(program).Lines) { // a program's number says its lines: the links have to carry others
-		settings.Program.Number = 0
-		settings.Lines = desk.Numbered(0, lines)
-	}
+	settings.Lines = lines
+	settings = numbered(settings)
 	for _, problem := range desk.Check(&settings, s.voice.Today) {
 		if strings.HasPrefix(problem.Field, "line.") || e.has(problem.Field) || problem.Ask && s.confirmed(e.values[problem.Field]) {
 			continue // each line was looked at by itself
@@ -79,6 +76,19 @@ func (s *session) enteredSettings(program uint16) (desk.Settings, []plan.Problem
 		e.problems = append(e.problems, problem)
 	}
 	return settings, e.problems
+}
+
+// numbered gives the lines of settings their numbers. Where they are not those of the program, whose
+// number says them, the links have to carry all of the settings themselves. So they have where this
+// page does not know the program.
+func numbered(settings desk.Settings) desk.Settings {
+	lines := settings.Lines
+	settings.Lines = desk.Numbered(settings.Program.Number, lines)
+	if settings.Program.Lacks() || !slices.Equal(settings.Lines, plan.BaseOf(settings.Program.Number).Lines) {
+		settings.Program.Number = 0
+		settings.Lines = desk.Numbered(0, lines)
+	}
+	return settings
 }
 
 // settingsMissing is the problem of an empty field that settings cannot do without.

@@ -1,6 +1,11 @@
 package app
 
-import "newel/core/plan"
+import (
+	"slices"
+
+	"newel/core/desk"
+	"newel/core/plan"
+)
 
 // What is put in for patients goes from form to form, and stays in the tab until it is closed, so
 // that a reload, the way back or another language loses none of forty rows. It is never on the
@@ -9,6 +14,9 @@ const (
 	tabRows = "rows" // the table of patients that were put in one by one
 	tabText = "text" // the table that was pasted
 	tabMade = "made" // what came of its rows
+
+	tabRowsFor = "rows-for" // the address of the settings that the first of the links in rows was made with
+	tabMadeFor = "made-for" // and of those in made
 )
 
 // tab gives what was sent under a name, else what the tab has.
@@ -37,7 +45,31 @@ func (s *session) keepTab(name, value string) {
 
 // clearTab forgets all that the desk carries.
 func (s *session) clearTab() {
-	for _, name := range []string{tabRows, tabText, tabMade} {
+	for _, name := range []string{tabRows, tabText, tabMade, tabRowsFor, tabMadeFor} {
 		s.drop(keyTab + name)
+	}
+	lastRead.Store(nil)
+}
+
+// otherSettings tells whether links that the tab has were made with other settings than those
+// that hold: they, and their cards, say another phone number and other rules. field is the one
+// that has their table.
+func (s *session) otherSettings() (field string, other bool) {
+	for _, t := range []struct{ field, made, of string }{{tabText, tabMade, tabMadeFor}, {tabRows, tabRows, tabRowsFor}} {
+		if of := s.kept[keyTab+t.of]; s.tab(t.made) != "" && of != "" && of != s.in.Fragment {
+			return t.field, true
+		}
+	}
+	return "", false
+}
+
+// keepMade has the tab keep a table and what came of it. Where a link of before is among them,
+// they count as made with the settings of then.
+func (s *session) keepMade(text string, made []desk.Done, fresh bool) {
+	s.keepTab(tabText, text)
+	s.keepTab(tabMade, desk.PackDone(made))
+	old := slices.ContainsFunc(made, func(d desk.Done) bool { return d.State == desk.SameLink || d.State == desk.MovedLink })
+	if of := s.kept[keyTab+tabMadeFor]; fresh && (of == "" || !old) {
+		s.keepTab(tabMadeFor, s.in.Fragment)
 	}
 }

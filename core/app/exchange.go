@@ -31,8 +31,9 @@ import (
 
 // RequestLimit is the greatest length of a request, in bytes. A browser tab on a
 // phone is killed when the core's memory grows without bound, so the length is
-// looked at before anything is read.
-const RequestLimit = 1 << 20
+// looked at before anything is read. It holds a table of 1,000 patients with the links and
+// messages that were made (desk.MostBytes), where a hospital's settings travel in each link.
+const RequestLimit = 4 << 20
 
 // pair is one key with its value.
 type pair struct {
@@ -193,7 +194,7 @@ func flag(on bool) string {
 func readPairs(message []byte) ([]pair, error) {
 	if len(message) > RequestLimit {
 		return nil, errors.New("exchange: the message has " + strconv.Itoa(len(message)) +
-			" bytes, more than 1 MiB")
+			" bytes, more than " + strconv.Itoa(RequestLimit>>20) + " MiB")
 	}
 	var pairs []pair
 	for at := 0; at < len(message); {

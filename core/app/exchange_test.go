@@ -78,12 +78,12 @@ func TestWriteResponseEveryPart(t *testing.T) {
 }
 
 func TestReadPairsTakesExactlyTheLimit(t *testing.T) {
-	// Eight zero bytes are one pair of empty strings, so 1 MiB of them is whole.
+	// Eight zero bytes are one pair of empty strings, so the limit full of them is whole.
 	pairs, err := readPairs(make([]byte, RequestLimit))
 	require.NoError(t, err)
 	require.Len(t, pairs, RequestLimit/8)
 	_, err = readPairs(make([]byte, RequestLimit+8))
-	require.ErrorContains(t, err, "1048584 bytes, more than 1 MiB")
+	require.ErrorContains(t, err, "4194312 bytes, more than 4 MiB")
 }
 
 func TestErrorsShowOnlyTheStartOfAValue(t *testing.T) {

@@ -45,6 +45,9 @@ func (s *session) saySent() {
 		s.out.Say = s.voice.Say("send.sent")
 	case "copied":
 		s.out.Say = s.voice.Say("send.copied")
+		if s.wholeTable() {
+			s.out.Say = s.voice.Say("desk-rows.copied")
+		}
 	}
 }
 

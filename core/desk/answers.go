@@ -13,6 +13,9 @@ var (
 	operationAnswers = []string{plan.First: "desk.answer.first", plan.Revision: "desk.answer.revision", plan.BothSides: "desk.answer.both"}
 	stayAnswers      = []string{plan.OneNight: "desk.answer.one-night", plan.SameDay: "desk.answer.same-day", plan.Undecided: "desk.answer.undecided"}
 	yesAnswers       = []string{"desk.answer.no", "desk.answer.yes"}
+
+	sideWords   = [...]string{"desk.answer.left", "desk.answer.right"}
+	pluralWords = []string{plan.Knee: "desk.answer.knees", plan.Hip: "desk.answer.hips"}
 )
 
 // answerKeys are the answers of a column; nil where it has no choice.
@@ -51,12 +54,17 @@ func columnFact(c Column) plan.Facts {
 type reader struct {
 	voices    []guide.Voice
 	columns   dictionary
+	ranks     map[string]int // of the columns' names: 0 is the plainest
+	asides    dictionary     // words in brackets that leave a column's name as it is
+	cautions  dictionary     // words of names of columns that may hold a caution
 	joints    dictionary
 	kinds     dictionary // of operations
 	stays     dictionary
 	yes       dictionary
 	languages dictionary // places in guide.Languages
-	filler    dictionary // words of an operation's name that say nothing here, such as the side
+	filler    dictionary // words of an operation's name that say nothing here
+	sides     dictionary // left and right, of which nothing hangs on one, and much on both
+	plurals   dictionary // of joints: both of them
 	calendar  calendarWords
 	clocks    clockWords
 	orders    orderWords
@@ -65,8 +73,8 @@ type reader struct {
 
 func newReader(voices []guide.Voice) *reader {
 	r := &reader{
-		voices: voices, columns: dictionary{}, joints: dictionary{}, kinds: dictionary{}, stays: dictionary{}, yes: dictionary{},
-		languages: dictionary{}, filler: dictionary{}, calendar: newCalendarWords(voices), clocks: newClockWords(voices),
+		voices: voices, columns: dictionary{}, ranks: map[string]int{}, asides: dictionary{}, cautions: dictionary{}, joints: dictionary{}, kinds: dictionary{}, stays: dictionary{}, yes: dictionary{},
+		languages: dictionary{}, filler: dictionary{}, sides: dictionary{}, plurals: dictionary{}, calendar: newCalendarWords(voices), clocks: newClockWords(voices),
 		orders: newOrderWords(voices), dayFirst: newDayFirst(voices),
 	}
 	for c, key := range ColumnKeys {
@@ -75,11 +83,14 @@ func newReader(voices []guide.Voice) *reader {
 	for _, choice := range []struct {
 		d    dictionary
 		keys []string
-	}{{r.joints, jointAnswers}, {r.kinds, operationAnswers}, {r.stays, stayAnswers}, {r.yes, yesAnswers}} {
+	}{{r.joints, jointAnswers}, {r.kinds, operationAnswers}, {r.stays, stayAnswers}, {r.yes, yesAnswers}, {r.sides, sideWords[:]}, {r.plurals, pluralWords}} {
 		for i, key := range choice.keys {
 			choice.d.add(voices, key, uint8(i))
 		}
 	}
+	r.rankColumns()
+	r.cautions.add(voices, "desk.caution", 0)
+	r.asides.add(voices, "desk.aside", 0)
 	r.filler.add(voices, "desk.answer.filler", 0)
 	for i, tag := range guide.Languages {
 		r.languages[fold(tag)], r.languages[fold(guide.Name(tag))] = uint8(i), uint8(i)
@@ -99,7 +110,22 @@ func (r *reader) answer(d dictionary, value string) (uint8, bool) {
 
 // without leaves out words such as "left", "total" and "replacement".
 func (r *reader) without(all []string) []string {
-	return slices.DeleteFunc(slices.Clone(all), func(w string) bool { _, drop := r.filler[w]; return drop })
+	return slices.DeleteFunc(slices.Clone(all), func(w string) bool {
+		_, drop := r.filler[w]
+		_, side := r.sides[w]
+		return drop || side
+	})
+}
+
+// bothSides tells whether words name the left and the right.
+func (r *reader) bothSides(all []string) bool {
+	var seen [len(sideWords)]bool
+	for _, w := range all {
+		if n, ok := r.sides[w]; ok {
+			seen[n] = true
+		}
+	}
+	return seen == [len(sideWords)]bool{true, true}
 }
 
 func joined(all []string) string {
@@ -110,22 +136,44 @@ func joined(all []string) string {
 	return s
 }
 
+// procedureRead is what a cell says of the operation.
+type procedureRead struct {
+	joint plan.Joint
+	kind  plan.Operation
+	said  bool // it says which kind of operation
+	twice bool // that is both sides, by naming left and right, or by a plural
+}
+
 // procedure reads a joint, and the operation where it stands beside it: "L knee", "Revision
-// THA", "bilateral TKA". kind is First, said false, where there is nothing else.
-func (r *reader) procedure(value string) (joint plan.Joint, kind plan.Operation, said, ok bool) {
-	all := r.without(words(value))
-	if n, found := r.joints[joined(all)]; found {
-		return plan.Joint(n), 0, false, true
+// THA", "bilateral TKA", "L/R hip", "knees".
+func (r *reader) procedure(value string) (p procedureRead, ok bool) {
+	spelled := words(value)
+	p.twice = r.bothSides(spelled)
+	all := r.without(spelled)
+	n, found := r.joints[joined(all)]
+	if !found {
+		if n, found = r.plurals[joined(all)]; found {
+			p.twice = true
+		}
 	}
-	for i, w := range all {
-		n, found := r.joints[w]
-		if !found {
+	for i := 0; i < len(all) && !found; i++ {
+		m, one := r.joints[all[i]]
+		many, several := r.plurals[all[i]]
+		if !one && !several {
 			continue
 		}
 		rest := append(slices.Clone(all[:i]), all[i+1:]...)
-		if k, found := r.kinds[joined(rest)]; found {
-			return plan.Joint(n), plan.Operation(k), true, true
+		var kind uint8
+		if kind, found = r.kinds[joined(rest)]; found {
+			n, p.kind, p.said, p.twice = max(m, many), plan.Operation(kind), true, p.twice || several
 		}
 	}
-	return 0, 0, false, false
+	if p.joint = plan.Joint(n); p.twice && p.said && p.kind != plan.BothSides {
+		return p, false // the revision of left and right: no plan is for both
+	}
+	p.twice = p.twice && !p.said
+	if p.twice {
+		p.kind, p.said = plan.BothSides, true
+	}
+	return p, found
 }

@@ -26,11 +26,15 @@ const (
 	markHour
 	markNoon
 	markMidnight
+	markNight   // "de la noche": from nightfall to midnight
+	markMorning // "de la mañana": noon is its end
+	markMidday  // "del día", around noon
 )
 
 var clockKeys = [...]string{
 	markUnknown: "desk.answer.unknown", markAM: "desk.answer.am", markPM: "desk.answer.pm",
 	markHour: "desk.answer.hour", markNoon: "desk.answer.noon", markMidnight: "desk.answer.midnight",
+	markNight: "desk.answer.night", markMorning: "desk.answer.morning", markMidday: "desk.answer.midday",
 }
 
 func newClockWords(voices []guide.Voice) clockWords {
@@ -47,9 +51,12 @@ const earliestDoubted, latestDoubted = 1 * 60, 4*60 - 1
 
 // clock reads a time of day: 5:30, 05:30, 5.30 am, 0530, noon. A number is taken for a
 // spreadsheet's fraction of a day, and asked about.
+//
+// A dash or a question mark says no more than an empty cell: sheets show one in every cell that
+// nobody has filled in.
 func (c clockWords) clock(s string) clockRead {
 	s = strings.TrimSpace(s)
-	if s == "" {
+	if strings.Trim(s, "-–—?. ") == "" {
 		return clockRead{clock: wall.NoClock}
 	}
 	read := c.said(s)
@@ -58,9 +65,6 @@ func (c clockWords) clock(s string) clockRead {
 }
 
 func (c clockWords) said(s string) clockRead {
-	if strings.Trim(s, "-–—?. ") == "" {
-		return clockRead{clock: wall.NoClock}
-	}
 	if mark, ok := c.marks.find(s); ok {
 		switch mark {
 		case markUnknown:
@@ -106,8 +110,41 @@ func (c clockWords) written(s string) clockRead {
 		return clockRead{clock: at}
 	case known && mark == markPM && at >= 60:
 		return clockRead{clock: at + 12*60}
+	case known && mark >= markNight:
+		return partOfDay(mark, at)
 	}
 	return bad
+}
+
+// The hours to which "de la noche" may reach back: what is earlier is after midnight.
+const nightfall = 6 * 60
+
+// partOfDay reads a time behind which a part of the day is named. Twelve at night is midnight,
+// twelve in the morning or by day noon, as in Spanish (Real Academia Española: doce de la noche,
+// doce del día, doce de la mañana). What some mean otherwise is asked about.
+func partOfDay(mark uint8, at wall.Clock) clockRead {
+	const noon = 12 * 60
+	asked := func(at wall.Clock) clockRead { return clockRead{clock: at, fault: "time-half", ask: true} }
+	after := at - noon // of an hour between twelve and one
+	switch {
+	case at >= noon+60 && mark == markMorning:
+		return clockRead{clock: wall.NoClock, fault: "time-unreal"}
+	case at >= noon+60:
+		return clockRead{clock: at} // 22:00 de la noche
+	case mark == markNight && at >= noon:
+		return asked(after)
+	case mark == markNight && at >= nightfall:
+		return clockRead{clock: at + noon}
+	case mark == markNight:
+		return asked(at)
+	case at >= noon && mark == markMorning:
+		return asked(at)
+	case at < 60 && mark == markMidday:
+		return clockRead{clock: wall.NoClock, fault: "time-unreal"}
+	case mark == markMidday && at < nightfall:
+		return clockRead{clock: at + noon} // la una del mediodía
+	}
+	return clockRead{clock: at}
 }
 
 // without is a time without AM or PM: of the morning, as arrivals are. bare: an hour alone.

@@ -9,8 +9,10 @@
 // toml.go reads and writes the small part of TOML that settings files use, file.go the
 // settings in it, guidance.go says where a rule is laxer than what is published; patient.go
 // makes links. csv.go reads and writes tables; table.go has the types of a table of patients,
-// read.go finds its columns, row.go reads its rows, answers.go and fold.go know the words in
-// them; when.go reads dates, clock.go times of day, serial.go both as spreadsheets number them;
+// read.go finds its columns and columns.go says what was not read, row.go and choices.go read
+// its rows, answers.go and fold.go know the words in them; when.go reads dates, order.go and
+// headorder.go know whether the day or the month comes first, clock.go reads times of day,
+// serial.go both as spreadsheets number them;
 // sentence.go says what is wrong. make.go makes links of the rows, text.go gives the table back
 // with them, message.go has the text messages.
 package desk

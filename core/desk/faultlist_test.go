@@ -14,7 +14,7 @@ func TestEveryFaultHappens(t *testing.T) {
 		"link-full": true, "link-twice": true, "table-empty": true, "table-head": true, "column-missing": true, "column-twice": true,
 		"rows-none": true, "columns-many": true, "rows-many": true, "table-big": true, // TestALinkThatIsFull, TestDuplicates, TestFaultsOfTheTable
 	}
-	for _, code := range orderFaults {
+	for _, code := range append(append(orderFaults, columnFaults...), linkAsks...) {
 		happens[code] = true
 	}
 	for code := range rowFaults(t) {

@@ -42,7 +42,10 @@ func WriteFile(s *Settings, v guide.Voice) string {
 	}
 	w.section("settings.group.copy")
 	w.comment(v.Say("settings.file.number"))
-	w.set(keyNumber, strconv.Itoa(max(int(p.Number), FirstProgram)), p.Number != 0)
+	if p.Lacks() {
+		w.comment(v.Say("settings.file.number.lacks"))
+	}
+	w.set(keyNumber, strconv.Itoa(max(int(p.Number), FirstProgram)), p.Number >= FirstProgram)
 	w.lines(s.Lines)
 	return w.b.String()
 }
@@ -61,7 +64,7 @@ func (w *fileWriter) set(key, value string, own bool) {
 	if !own {
 		w.b.WriteString("# ")
 	}
-	w.b.WriteString(key + " = " + value + "\n")
+	w.b.WriteString(strings.TrimRight(key+" = "+value, " ") + "\n")
 }
 
 func (w *fileWriter) text(key, label, value string) {
@@ -84,26 +87,35 @@ func (w *fileWriter) programText(p *plan.Program, t plan.ProgramText) {
 	}
 }
 
+// The ends of the two scales of a temperature that lie between those of its rule (plan.Celsius).
+const leastFahrenheit, mostCelsius = 950, 420
+
 // rule writes a number with what it is, common practice and its range before it.
 func (w *fileWriter) rule(p *plan.Program, r plan.Rule) {
 	info, own := plan.Rules[r], p.Own(r)
-	args := []guide.Arg{
-		{Name: "label", Value: w.v.Say("rule." + info.Key)}, {Name: "common", Value: w.v.Amount(info.Unit, info.Common)},
-		{Name: "low", Value: w.v.Amount(info.Unit, info.Min)}, {Name: "high", Value: w.v.Amount(info.Unit, info.Max)},
+	label, amount := w.v.Say("rule."+info.Key), func(n int) string { return w.v.Amount(info.Unit, n) }
+	if info.Unit == plan.ClockTime {
+		amount = func(n int) string { return ruleValue(info, n) } // as it has to be written here
 	}
-	n := p.Get(r)
+	key, value := "settings.file.rule", ruleValue(info, p.Get(r))
 	switch {
 	case info.Unit == plan.YesNo:
-		w.comment(w.v.Say("settings.file.yes-no", args...))
+		key = "settings.file.yes-no"
+	case info.Unit == plan.Degrees:
+		key = "settings.file.degrees"
 	case info.Common < info.Min:
-		w.comment(w.v.Say("settings.file.nobody", args...))
-		if !own {
-			n = map[plan.Rule]int{plan.Fever: 1010, plan.BowelDays: 3}[r] // an example of how it is written
-		}
-	default:
-		w.comment(w.v.Say("settings.file.rule", args...))
+		key = "settings.file.nobody"
 	}
-	w.set(info.Key, ruleValue(info, n), own)
+	w.comment(w.v.Say(key, guide.Arg{Name: "label", Value: label}, guide.Arg{Name: "common", Value: amount(info.Common)},
+		guide.Arg{Name: "low", Value: amount(info.Min)}, guide.Arg{Name: "high", Value: amount(info.Max)},
+		guide.Arg{Name: "low-f", Value: w.v.Degrees(leastFahrenheit)}, guide.Arg{Name: "high-c", Value: w.v.Degrees(mostCelsius)}))
+	if info.Common < info.Min && !own {
+		value = "" // an example would be taken for advice
+		if info.Unit == plan.Degrees {
+			value = tomlQuoted("")
+		}
+	}
+	w.set(info.Key, value, own)
 }
 
 // ruleValue writes a rule's number as ruleOf reads it.

@@ -32,6 +32,8 @@ func TestPastedByMistake(t *testing.T) {
 		"broken UTF-8":          {head + good + "\xff\xfe\t\xc3\t\x80\n", 1},
 		"a picture":             {"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR", 0},
 		"no text":               {"", 0},
+		"empty lines":           {head + strings.Repeat("\n", 1<<20), 0},
+		"two megabytes":         {head + strings.Repeat("\"\"a\t", 500_000) + "\n" + good, 1},
 		"digits":                {head + strings.Repeat("9", 100_000) + "\tA1\thip\n" + good, 1},
 	} {
 		start := time.Now()

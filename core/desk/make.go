@@ -1,6 +1,9 @@
 package desk
 
 import (
+	"slices"
+	"strings"
+
 	"newel/core/guide"
 	"newel/core/link"
 	"newel/core/merge"
@@ -13,7 +16,7 @@ type Done struct {
 	Address  string // the whole link
 	Text     string // the message with it
 	State    State
-	Fault    string // what only came out when the row's link was opened: a code, as in RowFault; "" for nothing
+	Fault    string // what only came out when the row's link was opened: codes, as in RowFault, with a space between; "" for nothing
 }
 
 // State says what a row's link is.
@@ -32,6 +35,13 @@ const (
 const (
 	faultDamaged = "link-damaged"
 	faultFull    = "link-full"
+
+	// To be looked at; there is a link all the same.
+	askSettled   = "link-settled"   // it held two answers of something; the row's holds now
+	askUnsettled = "link-unsettled" // it holds two answers of what the row does not say
+	askOther     = "link-other"     // it is of another operation than the row
+	askHospital  = "link-hospital"  // it is of another hospital than the settings
+	askUnknown   = "link-unknown"   // it names a program that this page lacks
 )
 
 // Make makes links and messages for all rows. page is the address that links begin with, chance
@@ -96,12 +106,46 @@ func (m *maker) again(r *Row) Done {
 	before := d.Plan()
 	was := PatientOf(&before)
 	patient := r.over(was)
-	if patient == was {
-		return m.done(r, r.Patient.Link, SameLink, nil, &before)
+	asks, answered := r.asks(m.settings, &before, patient), r.answered(d)
+	if len(answered) > 0 {
+		asks = append(asks, askSettled)
 	}
-	next := Corrected(d, patient, m.numbers.actor(d))
-	after := next.Plan()
-	return m.done(r, link.Encode(next), MovedLink, &before, &after)
+	if len(answered) < len(Apart(d)) {
+		asks = append(asks, askUnsettled)
+	}
+	var done Done
+	if patient == was && len(answered) == 0 {
+		done = m.done(r, r.Patient.Link, SameLink, nil, &before)
+	} else {
+		next := Corrected(d, patient, m.numbers.actor(d), answered...)
+		after := next.Plan()
+		told := Told(before, answered)
+		done = m.done(r, link.Encode(next), MovedLink, &told, &after)
+	}
+	if done.Fault == "" {
+		done.Fault = strings.Join(asks, " ")
+	}
+	return done
+}
+
+// asks lists why a row's link may be another patient's: nothing in a link says whose it is.
+func (r *Row) asks(s *Settings, was *plan.Plan, now Patient) []string {
+	var all []string
+	if now.Joint != was.Joint || now.Operation != was.Operation {
+		all = append(all, askOther)
+	}
+	switch hospital, unknown := OfOther(s, was); {
+	case unknown:
+		all = append(all, askUnknown)
+	case hospital != "" && s.Program.Hospital != "": // without settings every link is of another hospital
+		all = append(all, askHospital)
+	}
+	return all
+}
+
+// answered lists the columns of which a link holds two answers and the row has one.
+func (r *Row) answered(d *merge.Doc) []Column {
+	return slices.DeleteFunc(Apart(d), func(c Column) bool { return !r.said[c] })
 }
 
 // over puts what a row says over what its link says.

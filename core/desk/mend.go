@@ -14,9 +14,10 @@ type Mend struct {
 	Value  string
 }
 
-// With writes the table as it came, with some cells put right. A column that it does not have
-// yet comes behind the others.
-func (t *Table) With(mends []Mend) string {
+// With writes the table as it came, with some cells put right, and with the rows of the numbers
+// in leave emptied: so the others keep their places in the spreadsheet. A column that it does
+// not have yet comes behind the others.
+func (t *Table) With(mends []Mend, leave []int) string {
 	w := &tableWriter{t: t, comma: byte(t.Comma), head: map[int]string{}}
 	cells := map[int]map[int]string{} // by line and place
 	for _, m := range mends {
@@ -29,6 +30,11 @@ func (t *Table) With(mends []Mend) string {
 		}
 		cells[line][w.placeOf(m.Column)] = m.Value
 	}
+	for _, row := range leave {
+		if line := row - 1; line > t.head && line < len(t.lines) {
+			cells[line] = emptied(&t.lines[line])
+		}
+	}
 	var b strings.Builder
 	b.WriteString(t.mark)
 	for i := range t.lines {
@@ -39,6 +45,15 @@ func (t *Table) With(mends []Mend) string {
 		}
 	}
 	return b.String()
+}
+
+// emptied are the cells of a line with nothing in them.
+func emptied(l *line) map[int]string {
+	cells := map[int]string{}
+	for at := range l.cells {
+		cells[at] = ""
+	}
+	return cells
 }
 
 // placeOf is the place of a column, behind all cells where the table has none.

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"slices"
-	"strings"
 
 	"newel/core/guide"
 	"newel/core/plan"
@@ -114,6 +113,8 @@ func (s dateSaid) inOpen(o order, had wall.Date) dateRead {
 		return s.month
 	case mixed:
 		return dateRead{fault: "date-mixed", read: s.month.day.String(), or: s.day.day.String()}
+	case o.head == dayThenMonth:
+		return s.day // which the table says once (orderSaid)
 	case first == dayThenMonth,
 		first == orderUnsaid && had == s.day.day,
 		first == orderUnsaid && had != s.month.day && s.points:
@@ -137,10 +138,10 @@ func (s dateSaid) asked(d, other dateRead, code string) dateRead {
 func (r *rowReader) orderOf(t *Table) order {
 	var o order
 	at := t.Known[ColumnDate]
-	_, o.head = r.columnName(t.Head[at])
+	_, o.head, _ = r.columnName(t.Head[at])
 	for _, column := range []Column{ColumnDate, ColumnJoint, ColumnArrival} {
 		if i := t.Known[column]; i >= 0 {
-			name, _ := r.columnName(t.Head[i])
+			name, _, _ := r.columnName(t.Head[i])
 			o.languageOfOther = o.languageOfOther || r.dayFirst.has(name)
 		}
 	}
@@ -159,87 +160,18 @@ func (r *rowReader) orderOf(t *Table) order {
 	return o
 }
 
-// columnName takes apart the name of a column and what stands behind it about the order, in
-// brackets or not: "Date (dd/mm/yyyy)", "Fecha día/mes/año", "Date [month first]".
-func (r *reader) columnName(cell string) (name string, o dateOrder) {
-	if at := strings.IndexAny(cell, "(["); at >= 0 {
-		return cell[:at], r.orders.in(words(cell[at:]))
+// orderSaid says for the table that its head settled what could be meant otherwise.
+func (t *Table) orderSaid(r *rowReader) {
+	if r.order.head != dayThenMonth {
+		return
 	}
-	all := words(cell)
-	from := len(all)
-	for from > 1 && r.orders.knows(all[from-1]) {
-		from--
-	}
-	if o = r.orders.in(all[from:]); o == orderUnsaid {
-		return cell, o // Day of surgery
-	}
-	return strings.Join(all[:from], " "), o
-}
-
-// orderWords are the words by which the name of a column tells an order.
-type orderWords struct{ parts dictionary }
-
-// The meanings of orderWords.
-const (
-	partDay uint8 = iota
-	partMonth
-	partYear
-	partFirst // "day first"
-)
-
-func newOrderWords(voices []guide.Voice) orderWords {
-	o := orderWords{dictionary{}}
-	for part, key := range [...]string{partDay: "desk.date.day", partMonth: "desk.date.month", partYear: "desk.date.year", partFirst: "desk.date.first"} {
-		o.parts.add(voices, key, uint8(part))
-	}
-	return o
-}
-
-// parted cuts "ddmmyyyy", in which nothing stands between the letters.
-func parted(word string) []string {
-	var all []string
-	for len(word) > 0 {
-		end := len(word) - len(strings.TrimLeft(word, word[:1]))
-		all, word = append(all, word[:end]), word[end:]
-	}
-	return all
-}
-
-// meanings are the parts that a word names; nil where it is none.
-func (o orderWords) meanings(word string) []uint8 {
-	if m, ok := o.parts[word]; ok {
-		return []uint8{m}
-	}
-	var all []uint8
-	for _, p := range parted(word) {
-		m, ok := o.parts[p]
-		if !ok || len(p) > 4 {
-			return nil
+	at := t.Known[ColumnDate]
+	for i := range t.Rows {
+		if row := &t.Rows[i]; at < len(row.Cells) && r.calendar.cell(row.Cells[at], r.today).open() {
+			t.Faults = append(t.Faults, RowFault{Column: ColumnDate, Code: "dates-day-first", Ask: true, Value: shown(t.Head[at])})
+			return
 		}
-		all = append(all, m)
 	}
-	return all
-}
-
-func (o orderWords) knows(word string) bool { return o.meanings(word) != nil }
-
-// in finds the order that words tell: by day and month, of which the first one counts, or by
-// one of them with "first". Where the year comes first there is only one order.
-func (o orderWords) in(all []string) dateOrder {
-	var seen []uint8
-	for _, word := range all {
-		seen = append(seen, o.meanings(word)...)
-	}
-	day, month, first := slices.Index(seen, partDay), slices.Index(seen, partMonth), slices.Index(seen, partFirst)
-	switch {
-	case len(seen) > 0 && seen[0] == partYear:
-		return orderUnsaid
-	case day >= 0 && (month > day || month < 0 && first > day):
-		return dayThenMonth
-	case month >= 0 && (day > month || day < 0 && first > month):
-		return monthThenDay
-	}
-	return orderUnsaid
 }
 
 // newDayFirst are the words by which a table is known to be in a language that puts the day

@@ -53,6 +53,25 @@ func PatientOf(p *plan.Plan) Patient {
 // Corrected is a document with what the desk knows now, written by device a, which the
 // document has not seen. Where nothing differs it is the document itself. A family's copy takes
 // it over by joining: what the family has put in stays.
-func Corrected(d *merge.Doc, p Patient, a merge.Actor) *merge.Doc {
-	return d.Change(a, with(d.Plan(), p))
+//
+// Of the columns in answers what p says holds from then on where two answers stood (Apart), also
+// if it is the one that was shown.
+func Corrected(d *merge.Doc, p Patient, a merge.Actor, answers ...Column) *merge.Doc {
+	var settled []merge.Key
+	for _, c := range answers {
+		settled = append(settled, columnKey(c))
+	}
+	return d.Decide(a, with(d.Plan(), p), settled...)
+}
+
+// OfOther names the hospital of a plan where it is another one than the settings'; unknown tells
+// that the plan's program did not come with this page.
+func OfOther(s *Settings, p *plan.Plan) (hospital string, unknown bool) {
+	if p.Program.Lacks() {
+		return "", true
+	}
+	if p.Program.Hospital == s.Program.Hospital {
+		return "", false
+	}
+	return p.Program.Hospital, false
 }

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"slices"
 	"strings"
 
 	"newel/core/guide"
@@ -15,12 +16,15 @@ const byteOrderMark = "\ufeff"
 // passed, and to complete a date without a year; voices are the languages whose names of
 // columns and answers are understood, the desk's own first; there is at least one.
 func Read(text string, s *Settings, today wall.Date, voices []guide.Voice) Table {
-	t := Table{voices: voices, Known: make([]int, columnEnd)}
+	t := Table{voices: voices, Known: make([]int, columnEnd), more: map[Column][]int{}}
 	for c := range t.Known {
 		t.Known[c] = -1
 	}
 	if len(text) > MostBytes {
 		return t.refuse(RowFault{Code: "table-big", Low: len(text) >> 10, High: MostBytes >> 10})
+	}
+	if strings.Count(text, "\n")+strings.Count(text, "\r") > mostEnds {
+		return t.refuse(RowFault{Code: "rows-many", High: MostRows})
 	}
 	if rest, found := strings.CutPrefix(text, byteOrderMark); found {
 		t.mark, text = byteOrderMark, rest
@@ -58,12 +62,15 @@ func (t *Table) readHead(r *reader) {
 	found := false
 	for i, c := range cells {
 		t.Head = append(t.Head, c.value)
-		name, _ := r.columnName(c.value)
+		name, _, _ := r.columnName(c.value)
 		column, ok := r.columns.find(name)
 		switch {
 		case !ok:
 			t.Extra = append(t.Extra, i)
 		case t.Known[column] >= 0:
+			if t.second(r, Column(column), i) {
+				continue
+			}
 			t.refuse(RowFault{Code: "column-twice", Column: Column(column), Value: shown(c.value), Low: t.Known[column] + 1, High: i + 1})
 		default:
 			t.Known[column], found = i, true
@@ -95,6 +102,9 @@ func (t *Table) readRows(r *rowReader) {
 		t.refuse(RowFault{Code: "rows-none"})
 		return
 	}
+	slices.Sort(t.Extra)
+	t.unread(r.reader)
+	t.orderSaid(r)
 	t.findTwins()
 }
 
@@ -111,7 +121,7 @@ func (t *Table) findTwins() {
 				links[r.number] = i
 			}
 		}
-		label := fold(r.Patient.Label)
+		label := strings.Join(words(r.Patient.Label), " ") // 1-23 is not 12-3
 		if label == "" {
 			label = strings.TrimSpace(r.Patient.Label)
 		}

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"strings"
 
-	"newel/core/guide"
 	"newel/core/link"
 	"newel/core/plan"
 	"newel/core/wall"
@@ -118,8 +117,13 @@ func (r *rowReader) when(row *Row, c cells) {
 	before := *p
 	dateSound := r.day(row, c.of(ColumnDate))
 	at := r.clocks.clock(c.of(ColumnArrival))
+	row.said[ColumnArrival] = at.said
 	if at.said {
 		p.Arrival = at.clock
+	}
+	if before.Link != "" && before.Arrival.Known() && at.said && at.fault == "" && !at.clock.Known() {
+		row.fault(RowFault{Column: ColumnArrival, Code: "time-open", Ask: true, Value: shown(c.of(ColumnArrival)), Read: before.Arrival.String()})
+		row.said[ColumnArrival] = true
 	}
 	if at.fault != "" {
 		row.fault(RowFault{Column: ColumnArrival, Code: at.fault, Ask: at.ask, Value: shown(c.of(ColumnArrival)), Read: at.clock.String()})
@@ -184,56 +188,4 @@ func (r *rowReader) problem(row *Row, problem plan.Problem, clockFault string) {
 		read = row.Patient.Arrival.String()
 	}
 	row.fault(RowFault{Column: f.column, Code: f.code, Ask: problem.Ask, Value: read, Read: read})
-}
-
-// choices reads what is chosen from a few answers, and the language.
-func (r *rowReader) choices(row *Row, c cells) {
-	p := &row.Patient
-	if value := c.of(ColumnJoint); value != "" {
-		joint, kind, said, ok := r.procedure(value)
-		switch {
-		case !ok:
-			row.fault(RowFault{Column: ColumnJoint, Code: "answer-unknown", Value: shown(value)})
-		case said:
-			p.Operation = kind
-			row.said[ColumnOperation] = true
-			fallthrough
-		default:
-			p.Joint = joint
-		}
-	}
-	named := row.said[ColumnOperation]
-	if n, ok := r.choice(row, c, ColumnOperation, r.kinds); ok {
-		if named && plan.Operation(n) != p.Operation {
-			row.fault(RowFault{Column: ColumnOperation, Code: "operation-apart", Value: shown(c.of(ColumnOperation))})
-		}
-		p.Operation = plan.Operation(n)
-	}
-	row.said[ColumnOperation] = row.said[ColumnOperation] || named
-	if n, ok := r.choice(row, c, ColumnStay, r.stays); ok {
-		p.Stay = plan.Stay(n)
-	}
-	for column := ColumnSoap; column <= ColumnTeam; column++ {
-		if n, ok := r.choice(row, c, column, r.yes); ok {
-			p.Facts &^= columnFact(column)
-			if n == 1 {
-				p.Facts |= columnFact(column)
-			}
-		}
-	}
-	if n, ok := r.choice(row, c, ColumnLanguage, r.languages); ok {
-		p.Language = guide.Languages[n]
-	}
-}
-
-// choice reads one answer; ok is false where there is none, or none that is known.
-func (r *rowReader) choice(row *Row, c cells, column Column, d dictionary) (n uint8, ok bool) {
-	value := c.of(column)
-	if value == "" {
-		return 0, false
-	}
-	if n, ok = r.answer(d, value); !ok {
-		row.fault(RowFault{Column: column, Code: "answer-unknown", Value: shown(value)})
-	}
-	return n, ok
 }

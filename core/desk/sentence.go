@@ -16,7 +16,7 @@ func Sentence(v guide.Voice, r *Row, f RowFault) string {
 	args := []guide.Arg{
 		{Name: "column", Value: ColumnName(v, f.Column)}, {Name: "value", Value: f.Value}, {Name: "read", Value: f.Read},
 		{Name: "answers", Value: answersOf(v, f.Column)}, {Name: "example", Value: (v.Today + 14).String()},
-		{Name: "column-date", Value: ColumnName(v, ColumnDate)}, {Name: "joint", Value: ColumnName(v, ColumnJoint)},
+		{Name: "column-date", Value: ColumnName(v, ColumnDate)}, {Name: "no-soap", Value: ColumnName(v, ColumnNoSoap)}, {Name: "joint", Value: ColumnName(v, ColumnJoint)},
 		{Name: "unknown", Value: firstWord(v, "desk.answer.unknown")},
 		guide.Number("other", f.Row), guide.Number("low", f.Low), guide.Number("high", f.High),
 	}
@@ -38,14 +38,6 @@ func Sentence(v guide.Voice, r *Row, f RowFault) string {
 		args = append(args, guide.Arg{Name: "time", Value: v.Clock(at.HourMinute())})
 	}
 	return v.Say("desk.row."+f.Code, args...)
-}
-
-// DoneSentence says what came out when the link of a row was opened or made; "" for nothing.
-func DoneSentence(v guide.Voice, r *Row, d Done) string {
-	if d.Fault != faultDamaged && d.Fault != faultFull {
-		return ""
-	}
-	return Sentence(v, r, RowFault{Column: ColumnLink, Code: d.Fault})
 }
 
 // answersOf lists the answers that a column takes.

@@ -34,8 +34,9 @@ var ColumnKeys = [columnEnd]string{
 // The bounds of a table. A pasted text of more is refused whole, before it is looked at.
 const (
 	MostRows  = 2000
-	MostBytes = 400 << 10 // three copies of it go through one request (app.RequestLimit)
-	MostCells = 64        // of one row
+	MostBytes = 2 << 20 // it goes through one request together with what was made of it (app.RequestLimit)
+	MostCells = 64      // of one row
+	mostEnds  = 100_000 // of lines, empty ones and those within cells too; each takes memory
 )
 
 // Table is a table of patients as it was pasted, with what was read of it.
@@ -47,9 +48,11 @@ type Table struct {
 	Rows   []Row      // without empty ones
 	Faults []RowFault // of the table as a whole; where one of them is not Ask there are no Rows
 
-	mark   string // the byte order mark, where there was one
-	lines  []line // all that was pasted
-	head   int    // which of them has the names of the columns
+	named  []int            // those of Extra that a sentence names already
+	more   map[Column][]int // further cells of a row for columns of yes and no
+	mark   string           // the byte order mark, where there was one
+	lines  []line           // all that was pasted
+	head   int              // which of them has the names of the columns
 	voices []guide.Voice
 }
 

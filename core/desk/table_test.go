@@ -95,7 +95,7 @@ func TestWhatIsGivenToEverybody(t *testing.T) {
 func TestFaultsOfTheTable(t *testing.T) {
 	for code, text := range map[string]string{
 		"table-empty": " \n\t\n", "table-head": "A1\t11/30/2026\tknee\n", "column-missing": "Label\tJoint\nA1\tknee\n",
-		"column-twice": "Date\tJoint\tSurgery date\n11/30/2026\tknee\t11/30/2026", "rows-none": "Date\tJoint\n\t\n",
+		"column-twice": "Date\tJoint\tDate\n11/30/2026\tknee\t11/30/2026", "rows-none": "Date\tJoint\n\t\n",
 		"columns-many": "Date" + strings.Repeat("\tx", MostCells) + "\n11/30/2026",
 		"rows-many":    "Date\n" + strings.Repeat("11/30/2026\n", MostRows+1),
 		"table-big":    "Date\n" + strings.Repeat("11/30/2026\n", MostBytes/10),
@@ -159,10 +159,11 @@ func TestFaultsOfRows(t *testing.T) {
 	for code, c := range rowFaults(t) {
 		text := "Label\tDate" + c[0] + "\nA0\t11/30/2026\n" + c[1] + "\nB9\t12/12/2026\n"
 		table := Read(text, known(), today, voices())
-		require.Empty(t, table.Faults, code)
+		require.True(t, usable(table.Faults), code)
 		require.Len(t, table.Rows, 3, code)
-		require.Empty(t, table.Rows[0].Faults, code)
-		require.Empty(t, table.Rows[2].Faults, code)
+		for _, i := range []int{0, 2} {
+			require.Subset(t, []string{"joint-missing"}, codes(table.Rows[i].Faults), code)
+		}
 		row := &table.Rows[1]
 		require.Contains(t, codes(row.Faults), code)
 		for _, v := range voices() {

@@ -40,17 +40,24 @@ type tomlEntry struct {
 type tomlDoc struct {
 	Line    int
 	Entries []tomlEntry
-	said    bool // by a head of its own, or by keys with points: neither may say it again
-	closed  bool // by a head or by keys of another table: keys with points add nothing to it
+	places  map[string]int // in Entries, by key
+	said    bool           // by a head of its own, or by keys with points: neither may say it again
+	closed  bool           // by a head or by keys of another table: keys with points add nothing to it
 }
 
 func (t *tomlDoc) entry(key string) *tomlEntry {
-	for i := range t.Entries {
-		if t.Entries[i].Key == key {
-			return &t.Entries[i]
-		}
+	if i, ok := t.places[key]; ok {
+		return &t.Entries[i]
 	}
 	return nil
+}
+
+func (t *tomlDoc) add(e tomlEntry) {
+	if t.places == nil {
+		t.places = map[string]int{}
+	}
+	t.places[e.Key] = len(t.Entries)
+	t.Entries = append(t.Entries, e)
 }
 
 // readTOML reads the part of TOML 1.0.0 (https://toml.io/en/v1.0.0) that settings need: comments,
@@ -182,6 +189,6 @@ func (r *tomlReader) keyValue() bool {
 	if !ok || at.entry(last) != nil {
 		return r.fault(line, name, tomlTwice, "")
 	}
-	at.Entries = append(at.Entries, tomlEntry{last, line, value})
+	at.add(tomlEntry{last, line, value})
 	return true
 }

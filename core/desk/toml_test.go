@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -162,4 +163,17 @@ func TestAnyTextIsReadToItsEnd(t *testing.T) {
 			require.Positive(t, f.Line)
 		}
 	})
+}
+
+// A file of nothing but keys is read in time that grows with its length.
+func TestManyKeys(t *testing.T) {
+	var b strings.Builder
+	for i := range 20_000 {
+		b.WriteString("k" + strconv.Itoa(i) + "=1\n")
+	}
+	start := time.Now()
+	doc, faults := readTOML(b.String())
+	require.Less(t, time.Since(start), time.Second)
+	require.Empty(t, faults)
+	require.Len(t, doc.Entries, 20_000)
 }

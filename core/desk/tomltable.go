@@ -10,7 +10,7 @@ func (r *tomlReader) reach(t *tomlDoc, keys []string, dotted bool) (*tomlDoc, bo
 		switch {
 		case e == nil:
 			next := &tomlDoc{Line: r.line, said: dotted}
-			t.Entries = append(t.Entries, tomlEntry{key, r.line, tomlValue{Kind: tomlTable, Table: next}})
+			t.add(tomlEntry{key, r.line, tomlValue{Kind: tomlTable, Table: next}})
 			t = next
 		case e.Value.Kind == tomlTable && !(dotted && e.Value.Table.closed):
 			t = e.Value.Table
@@ -73,9 +73,9 @@ func (t *tomlDoc) begin(key string, line int, several bool) *tomlDoc {
 	e, next := t.entry(key), &tomlDoc{Line: line, said: true}
 	switch {
 	case e == nil && several:
-		t.Entries = append(t.Entries, tomlEntry{key, line, tomlValue{Kind: tomlTables, Tables: []*tomlDoc{next}}})
+		t.add(tomlEntry{key, line, tomlValue{Kind: tomlTables, Tables: []*tomlDoc{next}}})
 	case e == nil:
-		t.Entries = append(t.Entries, tomlEntry{key, line, tomlValue{Kind: tomlTable, Table: next}})
+		t.add(tomlEntry{key, line, tomlValue{Kind: tomlTable, Table: next}})
 	case several && e.Value.Kind == tomlTables:
 		e.Value.Tables = append(e.Value.Tables, next)
 	case !several && e.Value.Kind == tomlTable && !e.Value.Table.said:

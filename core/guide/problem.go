@@ -86,5 +86,9 @@ func (v Voice) Concern(c schedule.Concern) string {
 	if c.Own.IsZero() {
 		return v.Say("concern.liquids-before.any")
 	}
-	return v.Say("concern."+plan.Rules[c.Rule].Key, Arg{"own", v.DayTime(c.Own)}, Arg{"guide", v.DayTime(c.Guide)})
+	guide := v.DayTime(c.Guide)
+	if wall.DateOf(c.Own) == wall.DateOf(c.Guide) {
+		guide = v.Time(c.Guide)
+	}
+	return v.Say("concern."+plan.Rules[c.Rule].Key, Arg{"own", v.DayTime(c.Own)}, Arg{"guide", guide})
 }

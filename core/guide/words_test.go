@@ -149,7 +149,9 @@ func built(t *testing.T) map[string]string {
 		add("desk/answers.go newReader", "desk.language.", tag)
 	}
 	add("desk/sentence.go Sentence", "desk.row.", "table-big", "table-empty", "table-head", "column-missing", "column-twice", "columns-many", "rows-many", "rows-none",
+		"columns-unread", "column-second", "joint-none", "joint-unread", "arrival-unread", "time-open", "joint-missing", "joint-twice", "given-unknown", "dates-day-first", "column-aside", "soap-apart",
 		"cells-many", "quote-open", "row-twice", "label-twice", "link-twice", "link-damaged", "link-locked", "link-part", "link-newer", "link-full",
+		"link-settled", "link-unsettled", "link-other", "link-hospital", "link-unknown",
 		"date-missing", "date-unreal", "date-month", "date-day-only", "date-day-first", "date-month-first", "date-mixed", "date-weekday", "date-year", "date-past", "date-far", "date-clock", "date-serial", "date-serial-clock",
 		"date-phantom", "date-number", "time-unreal", "time-half", "time-serial", "time-odd", "time-skipped", "time-old", "answer-unknown", "operation-apart")
 	add("desk/fault.go FaultText", "settings.fault.", settingsFaults(t)...)

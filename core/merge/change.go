@@ -41,17 +41,29 @@ func made(p plan.Plan, n uint32) *Doc {
 //
 // Duties are never taken away, only taken out (plan.Duty.Dropped), so that calendars and
 // other copies hear of it: a duty that next lacks is taken out.
-func (d *Doc) Change(a Actor, next plan.Plan) *Doc {
+func (d *Doc) Change(a Actor, next plan.Plan) *Doc { return d.Decide(a, next) }
+
+// Decide is Change that also ends the questions about some registers of the plan's own: what next
+// says there is written in place of all that was seen, also where it is what is shown.
+func (d *Doc) Decide(a Actor, next plan.Plan, settled ...Key) *Doc {
 	p := d.Plan()
 	next.Number = d.Number
 	next = withGone(&p, next)
-	if samePlan(&p, &next) {
+	settled = slices.DeleteFunc(slices.Clone(settled), func(k Key) bool { return !differ(d.regs[k]) })
+	if len(settled) == 0 && samePlan(&p, &next) {
 		return d
 	}
 	act := d.begin(a)
 	act.next = registersOf(&next)
 	act.usesNumbers(d)
 	act.differences(&p, &next)
+	for _, k := range settled {
+		value, there := act.next[k]
+		if k.Field == Surgery {
+			act.settleArrival(value)
+		}
+		act.write(k, value, there || !k.lasting())
+	}
 	if shows := act.doc.Plan(); !samePlan(&shows, &next) {
 		act.whole(func(k Key) bool { return k.ofDuty() && changedDuty(&shows, &next, k.Of) })
 	}
@@ -173,6 +185,9 @@ func (c *change) newPatterns(was wanted) {
 func (c *change) whole(scope func(Key) bool) {
 	for _, k := range c.doc.Keys() {
 		if k.Field == Hand || k.Field == Moves || k.Field == Gone || k.Field == Line && k.later(c.doc.value(k)) || c.doc.lineUnknown(k) || !scope(k) {
+			continue
+		}
+		if _, shows := c.doc.shownOf(k); !shows {
 			continue
 		}
 		if _, stays := c.next[k]; !stays && !(shapes[k.Field].stays && c.doc.value(k) == shapes[k.Field].own()) {

@@ -30,7 +30,7 @@ func (d *Doc) Questions() []Question {
 		case k.Field == Gone:
 			found = append(found, Question{k, asWishes(alive, versions)})
 		case differ(versions):
-			found = append(found, Question{k, shownFirst(k, versions)})
+			found = append(found, Question{k, d.shownFirst(k, versions)})
 		}
 	}
 	return found
@@ -62,8 +62,11 @@ func asWishes(alive, gone []Version) []Version {
 }
 
 // shownFirst puts the shown version first, the others in order behind it.
-func shownFirst(k Key, versions []Version) []Version {
-	first := shown(k, versions)
+func (d *Doc) shownFirst(k Key, versions []Version) []Version {
+	first, ok := d.shownOf(k)
+	if !ok {
+		first = shown(k, versions)
+	}
 	all := []Version{first}
 	for _, v := range versions {
 		if v != first {
@@ -100,6 +103,9 @@ func (d *Doc) Settle(a Actor, k Key, value string) *Doc {
 		act.next[alive] = mark
 	}
 	act.settleOther(k, value)
+	if k.Field == Surgery {
+		act.settleArrival(value)
+	}
 	act.write(k, value, there)
 	return act.doc
 }

@@ -50,18 +50,14 @@ func shown(k Key, versions []Version) Version {
 
 // value is the shown value of a register, "" where nobody wrote it.
 func (d *Doc) value(k Key) string {
-	if versions := d.regs[k]; len(versions) > 0 {
-		return shown(k, versions).Value
-	}
-	return ""
+	v, _ := d.shownOf(k)
+	return v.Value
 }
 
 // Writer is the act that wrote what a register shows; the zero Stamp where nobody wrote it.
 func (d *Doc) Writer(k Key) Stamp {
-	if versions := d.regs[k]; len(versions) > 0 {
-		return shown(k, versions).Stamp
-	}
-	return Stamp{}
+	v, _ := d.shownOf(k)
+	return v.Stamp
 }
 
 // shownPlan is a plan that is being put together.
@@ -91,7 +87,7 @@ func (s *shownPlan) own(k Key) {
 	case Surgery:
 		s.p.Surgery = wall.Date(n)
 	case Arrival:
-		s.p.Arrival = wall.Clock(n)
+		s.p.Arrival = wall.Clock(numberOr(v, int(wall.NoClock)))
 	case Zone:
 		s.p.Zone = v
 	case Joint:

@@ -174,6 +174,9 @@ func besides(k Key, want wanting) bool {
 		if other, two := wanted.sayingWith(); two && k == other {
 			return true
 		}
+		if k.Field == Arrival && wanted.Field == Surgery { // it is said for a day
+			return true
+		}
 		if k.Field == LineWords && wanted.Field == Line && k.Sub == wanted.Sub { // a line's other languages
 			return true
 		}

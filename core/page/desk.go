@@ -4,6 +4,7 @@ import (
 	"newel/core/guide"
 	"newel/core/message"
 	"newel/core/plan"
+	"newel/core/wall"
 )
 
 // DeskFrame is what all screens of the navigator's desk have. Their forms carry what was put in
@@ -14,10 +15,11 @@ type DeskFrame struct {
 	Calls    Calls
 	Title    string
 	Lead     string
-	Hospital string // whose settings hold; empty: they have no name
-	Home     string // where the settings are of an earlier program than this copy of the page is for: the desk's fragment with that
-	HomeName string // and whose it is
-	Example  string // where nobody has put settings in: the desk's fragment with the example's
+	Hospital string  // whose settings hold; empty: they have no name
+	Home     string  // where the settings are of an earlier program than this copy of the page is for: the desk's fragment with that
+	HomeName string  // and whose it is
+	Renew    *Hidden // the table of links that were made with other settings; nil: there is none
+	Example  string  // where nobody has put settings in: the desk's fragment with the example's
 }
 
 // DeskMade is a link that was made at the desk, with the message that goes with it.
@@ -28,9 +30,12 @@ type DeskMade struct {
 	Language string   // of the message
 	Ways     Ways     // the fields of its forms hold the link
 	Moves    []string // what moved against the link before
+	Pressing []string // those of them that may not stand behind a fold
 	MovesSum string   // their number in a sentence; empty: it is a first link
 	Notes    []string
-	First    bool // a patient's first link: there can be a next patient
+	Card     bool      // a card can be printed: the fields of its forms hold the patient's row
+	Day      wall.Date // of surgery
+	First    bool      // a patient's first link: there can be a next patient
 }
 
 // NewDeskWays are the ways of handing over a message that has its link in it.

@@ -177,6 +177,8 @@ func streamdeskWhose(qw422016 *qt422016.Writer, f *DeskFrame) {
 <section class="notice" id="notice-common">
 <p>`)
 		qw422016.E().S(f.Voice.Say("desk-page.common"))
+		qw422016.N().S(` `)
+		qw422016.E().S(f.Voice.Say("desk-page.family"))
 		qw422016.N().S(`</p>
 <p class="ways"><a class="main" href="#`)
 		qw422016.E().S(f.Fragment)
@@ -187,6 +189,24 @@ func streamdeskWhose(qw422016 *qt422016.Writer, f *DeskFrame) {
 		qw422016.N().S(`" data-path="/desk">`)
 		qw422016.E().S(f.Voice.Say("desk-page.example"))
 		qw422016.N().S(`</a></p>
+</section>
+`)
+	}
+	qw422016.N().S(`
+`)
+	if f.Renew != nil {
+		qw422016.N().S(`
+<section class="notice" id="notice-settings">
+<p>`)
+		qw422016.E().S(f.Voice.Say("desk-page.renew.why"))
+		qw422016.N().S(`</p>
+<form action="/desk/rows" method="post" class="ways"><input type="hidden" name="`)
+		qw422016.E().S(f.Renew.Name)
+		qw422016.N().S(`" value="`)
+		qw422016.E().S(f.Renew.Value)
+		qw422016.N().S(`"><button class="main" name="act" value="renew">`)
+		qw422016.E().S(f.Voice.Say("desk-page.renew"))
+		qw422016.N().S(`</button></form>
 </section>
 `)
 	}
@@ -295,8 +315,19 @@ func streamdeskMade(qw422016 *qt422016.Writer, v guide.Voice, m *DeskMade) {
 	}
 	qw422016.N().S(`
 `)
+	if len(m.Pressing) > 0 {
+		qw422016.N().S(`<ul class="pressing">`)
+		for _, line := range m.Pressing {
+			qw422016.N().S(`<li><bdi>`)
+			qw422016.E().S(line)
+			qw422016.N().S(`</bdi></li>`)
+		}
+		qw422016.N().S(`</ul>`)
+	}
+	qw422016.N().S(`
+`)
 	for _, n := range m.Notes {
-		qw422016.N().S(`<p class="note">`)
+		qw422016.N().S(`<p class="notice">`)
 		qw422016.E().S(n)
 		qw422016.N().S(`</p>`)
 	}
@@ -323,19 +354,23 @@ func streamdeskMade(qw422016 *qt422016.Writer, v guide.Voice, m *DeskMade) {
 	qw422016.E().S(v.Say("link-page.copy"))
 	qw422016.N().S(`</button>
 <button id="made-send" name="act" value="send">`)
-	qw422016.E().S(v.Say("link-page.send"))
+	qw422016.E().S(v.Say("desk-page.share"))
 	qw422016.N().S(`</button>
 <a class="second" id="made-sms" href="`)
 	qw422016.E().S(m.Ways.SMS)
 	qw422016.N().S(`" aria-describedby="link-parts">`)
-	qw422016.E().S(v.Say("link-page.sms"))
+	qw422016.E().S(v.Say("desk-page.sms"))
 	qw422016.N().S(`</a>
 `)
-	if m.First {
+	if m.First || m.Card {
 		qw422016.N().S(`<button id="made-card" formaction="/desk/cards" name="act" value="card">`)
 		qw422016.E().S(v.Say("desk-page.card"))
-		qw422016.N().S(`</button>
-<button id="made-next" name="act" value="next">`)
+		qw422016.N().S(`</button>`)
+	}
+	qw422016.N().S(`
+`)
+	if m.First {
+		qw422016.N().S(`<button id="made-next" name="act" value="next">`)
 		qw422016.E().S(v.Say("desk-page.next"))
 		qw422016.N().S(`</button>
 <button class="quiet" id="made-mend" name="act" value="mend">`)
@@ -345,7 +380,7 @@ func streamdeskMade(qw422016 *qt422016.Writer, v guide.Voice, m *DeskMade) {
 	qw422016.N().S(`
 </form>
 `)
-	streamoutcomes(qw422016, v)
+	streamdeskOutcomes(qw422016, v, v.Say("send.copied"))
 	qw422016.N().S(`
 <p hidden><label for="by-hand">`)
 	qw422016.E().S(v.Say("desk-page.by-hand"))
@@ -412,6 +447,37 @@ func writedeskMade(qq422016 qtio422016.Writer, v guide.Voice, m *DeskMade) {
 func deskMade(v guide.Voice, m *DeskMade) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writedeskMade(qb422016, v, m)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// deskOutcomes says what came of copying or sharing. A table goes elsewhere than a message.
+//
+
+func streamdeskOutcomes(qw422016 *qt422016.Writer, v guide.Voice, copied string) {
+	qw422016.N().S(`
+<p class="copied" data-shared hidden>`)
+	qw422016.E().S(v.Say("send.sent"))
+	qw422016.N().S(`</p>
+<p class="copied" data-copied hidden>`)
+	qw422016.E().S(copied)
+	qw422016.N().S(`</p>
+<p class="notice" data-failed hidden>`)
+	qw422016.E().S(v.Say("desk-page.failed"))
+	qw422016.N().S(`</p>
+`)
+}
+
+func writedeskOutcomes(qq422016 qtio422016.Writer, v guide.Voice, copied string) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamdeskOutcomes(qw422016, v, copied)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func deskOutcomes(v guide.Voice, copied string) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writedeskOutcomes(qb422016, v, copied)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

@@ -114,7 +114,7 @@ func (m *maker) cardHome() CardTime {
 func (m *maker) cardHomeOf(d *schedule.Duty) (when, note string) {
 	switch {
 	case d.Branch == schedule.IfOneNight:
-		return m.v.ShortDayTime(d.There.From), m.v.Say("desk-cards.home.morning", arg("leave", m.v.Time(d.Ends.To)))
+		return m.v.Say("desk-cards.home.there", arg("when", m.v.ShortDayTime(d.There.From))), m.v.Say("desk-cards.home.morning", arg("leave", m.v.Time(d.Ends.To)))
 	case d.Needs == schedule.NeedsArrival:
 		return m.v.ShortDay(m.p.Surgery), m.v.Say("desk-cards.home.nurse")
 	}
@@ -130,6 +130,9 @@ func (m *maker) cardStay() CardTime {
 		if least := m.s.MustLeast(p); least.After(until) {
 			until = least
 		}
+	}
+	if plans := m.p.Program.Get(plan.PresenceHours); plans > m.p.Program.Get(plan.StayWithHours) {
+		t.Note = m.v.Say("desk-cards.stay.plan", guide.Number("n", plans))
 	}
 	if until.IsZero() || len(m.s.Presence()) > 1 {
 		t.When = m.v.Say("desk-cards.stay.hours", guide.Number("n", m.p.Program.Get(plan.StayWithHours)))

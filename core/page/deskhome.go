@@ -9,6 +9,7 @@ import (
 type DeskHome struct {
 	DeskFrame
 	Made  *DeskMade // of the patient before; nil: there is none
+	Full  bool      // the link with all that the settings say is too long
 	Form  Form
 	Rows  string // the patients so far, as a table
 	Old   string // the fragment of the link that is put right; empty: the form makes the first link of somebody

@@ -44,6 +44,13 @@ func streamdeskHome(qw422016 *qt422016.Writer, v *DeskHome) {
 `)
 	streamproblems(qw422016, &v.Form)
 	qw422016.N().S(`
+`)
+	if v.Full {
+		qw422016.N().S(`<section class="notice" id="notice-full" tabindex="-1"><p>`)
+		qw422016.E().S(v.Voice.Say("desk-home.full"))
+		qw422016.N().S(`</p></section>`)
+	}
+	qw422016.N().S(`
 <form class="facts-form" id="one" action="/desk" method="post" novalidate autocomplete="off"><input type="hidden" name="rows" value="`)
 	qw422016.E().S(v.Rows)
 	qw422016.N().S(`">`)

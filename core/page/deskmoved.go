@@ -13,8 +13,10 @@ type DeskMoved struct {
 	Problem string   // why no plan was found in it
 	Link    string   // the fragment of the link that was read; empty: none yet
 	Said    []string // what that link says
+	Asks    []string // what it says in two ways, and whose it is where that is another hospital's
 	Notes   []string
 	Same    bool // nothing was changed
+	Full    bool // the link has no room for what was changed
 	Form    Form
 	Made    *DeskMade
 }
@@ -26,6 +28,19 @@ func MoveLines(v guide.Voice, p *plan.Plan, moves []schedule.Move) []string {
 		all = append(all, moveLine(v, p, m))
 	}
 	return all
+}
+
+// PressingLines are those of what may never stand behind a fold when its time is another one.
+func PressingLines(v guide.Voice, p *plan.Plan, moves []schedule.Move) []string {
+	var all []schedule.Move
+	for _, id := range pressingMoves {
+		for _, m := range moves {
+			if m.ID == id {
+				all = append(all, m)
+			}
+		}
+	}
+	return MoveLines(v, p, all)
 }
 
 // DeskMovedPage makes the page.

@@ -90,6 +90,12 @@ func streamdeskMoved(qw422016 *qt422016.Writer, v *DeskMoved) {
 		}
 		qw422016.N().S(`</p>
 `)
+		for _, n := range v.Asks {
+			qw422016.N().S(`<p class="notice">`)
+			qw422016.E().S(n)
+			qw422016.N().S(`</p>
+`)
+		}
 		for _, n := range v.Notes {
 			qw422016.N().S(`<p class="note">`)
 			qw422016.E().S(n)
@@ -100,6 +106,13 @@ func streamdeskMoved(qw422016 *qt422016.Writer, v *DeskMoved) {
 		if v.Same {
 			qw422016.N().S(`<section class="notice" id="notice-same" tabindex="-1"><p>`)
 			qw422016.E().S(v.Voice.Say("desk-moved.same"))
+			qw422016.N().S(`</p></section>`)
+		}
+		qw422016.N().S(`
+`)
+		if v.Full {
+			qw422016.N().S(`<section class="notice" id="notice-full" tabindex="-1"><p>`)
+			qw422016.E().S(v.Voice.Say("desk-moved.full"))
 			qw422016.N().S(`</p></section>`)
 		}
 		qw422016.N().S(`

@@ -26,6 +26,7 @@ type DeskRows struct {
 	Notes    []string  // columns that are kept and not read, and the like
 	Fields   []Hidden  // the table and the links made
 	Parts    []DeskPart
+	Whole    bool   // what is copied is the whole table
 	Problem  string // said above the box
 }
 
@@ -58,6 +59,7 @@ type DeskRow struct {
 	SMS      string
 	Faults   []DeskFault
 	Code     bool
+	Leave    bool // it was ticked to be left out
 }
 
 // DeskFault is one thing to look at in a row. Name is that of a field in which the cell can be

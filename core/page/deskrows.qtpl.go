@@ -114,19 +114,9 @@ func streamdeskPaste(qw422016 *qt422016.Writer, v *DeskRows) {
 <h2 id="columns-title">`)
 	qw422016.E().S(v.Voice.Say("desk-rows.columns"))
 	qw422016.N().S(`</h2>
-<p>`)
-	qw422016.E().S(v.Voice.Say("desk-rows.columns.how"))
-	qw422016.N().S(`</p>
-<dl>`)
-	for _, c := range v.Columns {
-		qw422016.N().S(`<div><dt>`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`</dt><dd>`)
-		qw422016.E().S(c.What)
-		qw422016.N().S(`</dd></div>
 `)
-	}
-	qw422016.N().S(`</dl>
+	streamcolumnList(qw422016, v)
+	qw422016.N().S(`
 </section>
 `)
 }
@@ -140,6 +130,64 @@ func writedeskPaste(qq422016 qtio422016.Writer, v *DeskRows) {
 func deskPaste(v *DeskRows) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writedeskPaste(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamdeskColumns(qw422016 *qt422016.Writer, v *DeskRows) {
+	qw422016.N().S(`
+<details class="columns" id="columns"><summary>`)
+	qw422016.E().S(v.Voice.Say("desk-rows.columns"))
+	qw422016.N().S(`</summary>
+`)
+	streamcolumnList(qw422016, v)
+	qw422016.N().S(`
+</details>
+`)
+}
+
+func writedeskColumns(qq422016 qtio422016.Writer, v *DeskRows) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamdeskColumns(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func deskColumns(v *DeskRows) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writedeskColumns(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamcolumnList(qw422016 *qt422016.Writer, v *DeskRows) {
+	qw422016.N().S(`
+<p>`)
+	qw422016.E().S(v.Voice.Say("desk-rows.columns.how"))
+	qw422016.N().S(`</p>
+<dl>`)
+	for _, c := range v.Columns {
+		qw422016.N().S(`<div><dt>`)
+		qw422016.E().S(c.Name)
+		qw422016.N().S(`</dt><dd>`)
+		qw422016.E().S(c.What)
+		qw422016.N().S(`</dd></div>
+`)
+	}
+	qw422016.N().S(`</dl>
+`)
+}
+
+func writecolumnList(qq422016 qtio422016.Writer, v *DeskRows) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamcolumnList(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func columnList(v *DeskRows) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writecolumnList(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -186,16 +234,37 @@ func streamdeskChecked(qw422016 *qt422016.Writer, v *DeskRows) {
 	qw422016.N().S(`
 <form id="rows-form" action="/desk/rows" method="post" novalidate autocomplete="off">`)
 	streamhidden(qw422016, v.Fields)
+	// Enter in a field presses the first button of its form (HTML 4.10.22.2)
+
+	if len(v.Repair) > 0 {
+		qw422016.N().S(`<button class="unseen" name="act" value="again" tabindex="-1" aria-hidden="true">`)
+		qw422016.E().S(v.Voice.Say("desk-rows.again"))
+		qw422016.N().S(`</button>`)
+	}
 	qw422016.N().S(`
 <section class="outcome" id="outcome" tabindex="-1" aria-labelledby="outcome-title">
 <h2 id="outcome-title">`)
 	qw422016.E().S(v.Count)
 	qw422016.N().S(`</h2>
 `)
-	for _, n := range v.Notes {
-		qw422016.N().S(`<p class="hint">`)
-		qw422016.E().S(n)
-		qw422016.N().S(`</p>`)
+	if len(v.Notes) > 0 {
+		qw422016.N().S(`
+<section class="notice" id="table-notes" aria-labelledby="table-notes-title">
+<h3 id="table-notes-title">`)
+		qw422016.E().S(v.Voice.Count("desk-rows.notes", len(v.Notes)))
+		qw422016.N().S(`</h3>
+<ul>`)
+		for _, n := range v.Notes {
+			qw422016.N().S(`<li>`)
+			qw422016.E().S(n)
+			qw422016.N().S(`</li>`)
+		}
+		qw422016.N().S(`</ul>
+`)
+		streamdeskColumns(qw422016, v)
+		qw422016.N().S(`
+</section>
+`)
 	}
 	qw422016.N().S(`
 <p class="ways"><button class="main" id="rows-copy" name="act" value="copy-all">`)
@@ -212,7 +281,12 @@ func streamdeskChecked(qw422016 *qt422016.Writer, v *DeskRows) {
 	qw422016.N().S(`</button></p>
 </section>
 `)
-	streamoutcomes(qw422016, v.Voice)
+	copied := "send.copied"
+	if v.Whole {
+		copied = "desk-rows.copied"
+	}
+
+	streamdeskOutcomes(qw422016, v.Voice, v.Voice.Say(copied))
 	qw422016.N().S(`
 <p hidden><a class="second" href="#outcome" data-file>`)
 	qw422016.E().S(v.Voice.Say("desk-rows.file"))
@@ -277,6 +351,15 @@ func streamdeskChecked(qw422016 *qt422016.Writer, v *DeskRows) {
 	}
 	qw422016.N().S(`
 </ol>
+<p class="ways"><button form="rows-form" class="main" id="rows-copy-end" name="act" value="copy-all">`)
+	qw422016.E().S(v.Voice.Say("desk-rows.copy-all"))
+	qw422016.N().S(`</button>
+<button form="rows-form" id="rows-cards-end" formaction="/desk/cards" name="act" value="cards">`)
+	qw422016.E().S(v.Voice.Say("desk-rows.cards"))
+	qw422016.N().S(`</button>
+<button form="rows-form" id="rows-edit-end" name="act" value="edit">`)
+	qw422016.E().S(v.Voice.Say("desk-rows.edit"))
+	qw422016.N().S(`</button></p>
 </section>
 `)
 }
@@ -336,7 +419,18 @@ func streamdeskRepair(qw422016 *qt422016.Writer, v guide.Voice, r *DeskRow) {
 		qw422016.N().S(`
 `)
 	}
-	qw422016.N().S(`</li>
+	qw422016.N().S(`<p class="field box"><label class="pick"><input type="checkbox" name="leave" id="`)
+	qw422016.E().S(r.name("leave-"))
+	qw422016.N().S(`" value="`)
+	qw422016.N().D(r.Number)
+	qw422016.N().S(`"`)
+	if r.Leave {
+		qw422016.N().S(` checked`)
+	}
+	qw422016.N().S(`><span>`)
+	qw422016.E().S(v.Say("desk-rows.leave", guide.Number("n", r.Number)))
+	qw422016.N().S(`</span></label></p>
+</li>
 `)
 }
 

@@ -46,6 +46,15 @@ func deskScreens(t *testing.T, x texts, a adder) {
 	a.add("table with links of nothing", -9, nil, at("/desk/rows", field("text", table), field("made", "1\t"+x.typed+"\t\t"+x.typed+"\n"+x.typed), field("from", x.typed)))
 	a.add("table begun", -9, nil, at("/desk/rows", field("act", "check"), field("text", "Date\n"+strings.Repeat("2027-03-20\n", 450))))
 	a.add("table in parts", -9, nil, at("/desk/rows", field("from", "100"), field("text", "Date\n"+strings.Repeat("2027-03-20\n", 150))))
+	a.add("table with rows left out", -9, nil, at("/desk/rows", field("act", "copy-all"), field("text", table), field("leave", "3"), field("leave", x.typed), field("cell-2-0", x.typed)))
+	a.add("links of other settings", -9, nil, func(r *app.Request) {
+		at("/desk/rows")(r)
+		r.Kept = map[string]string{"tab.rows": rows, "tab.rows-for": x.typed, "tab.text": table, "tab.made": x.typed, "tab.made-for": x.typed}
+	})
+	for _, path := range []string{"/desk/settings", "/desk/settings/file", "/desk/settings/check", "/desk/settings/keep"} {
+		a.add("settings "+path, -9, nil, at(path))
+		a.add("settings with all problems "+path, -9, nil, at(path, append(everyField(x.typed), field("file", x.typed), field("text", x.typed+"\n"+x.typed+" = "+x.typed))...))
+	}
 	a.add("link to correct", -9, nil, at("/desk/moved"))
 	a.add("link to correct, not found", -9, nil, at("/desk/moved", field("text", x.typed)))
 	theirs := x.plan(t)

@@ -30,14 +30,51 @@ type claim struct {
 func Questions(people People, p *plan.Plan) []Notice {
 	t := newTeller(people, p)
 	var all []Notice
+	day := false
 	for _, q := range t.inOrder() {
-		if q.Field == merge.Arrival && len(all) > 0 { // only the day goes before it
-			all[0].Then = t.v.Say("question.then-arrival", t.claimed(t.claims(q)))
+		if q.Field == merge.Arrival && day {
 			continue
 		}
-		all = append(all, t.notice("question-"+strconv.Itoa(len(all)+1), q))
+		n := t.notice("question-"+strconv.Itoa(len(all)+1), q)
+		if q.Field == merge.Surgery {
+			day, n.Then = true, t.arrivals()
+		}
+		all = append(all, n)
 	}
 	return all
+}
+
+// arrivals says while the day is open for which day the arrival was said, "" where none was.
+func (t teller) arrivals() string {
+	k := merge.Key{Field: merge.Arrival}
+	versions := t.Doc.Get(k)
+	if len(versions) == 0 {
+		return ""
+	}
+	var said []string
+	ofDay := false
+	for _, version := range versions {
+		time, words := arg("time", t.value(k, version.Value)), ""
+		if day, ok := t.Doc.DayOf(version); ok {
+			ofDay, words = true, t.v.Say("question.arrival-day", time, arg("day", t.v.Day(day)))
+		} else {
+			words = t.v.Say("question.arrival-any", time)
+		}
+		if !slices.Contains(said, words) {
+			said = append(said, words)
+		}
+	}
+	switch {
+	case !ofDay && len(said) == 1:
+		return t.v.Say("question.arrival-either", arg("time", t.value(k, versions[0].Value)))
+	case !ofDay:
+		return t.v.Say("question.then-arrival", t.claimed(t.claims(merge.Question{Key: k, Versions: versions})))
+	}
+	text := t.v.Say("question.arrival-days", arg("list", t.v.List(said)))
+	if !t.p.Arrival.Known() {
+		text += " " + t.v.Say("question.arrival-none")
+	}
+	return text
 }
 
 func (t teller) notice(id string, q merge.Question) Notice {

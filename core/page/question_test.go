@@ -231,8 +231,9 @@ func TestQuestionsAboutHelpersAndParts(t *testing.T) {
 	require.Contains(t, all[1].Text, "would rather: Pets")
 }
 
-// Which arrival time is right hangs on the day, so the day is asked first, and the question
-// for the time names it. Whoever is not sure is told whom to call.
+// Which arrival time is right hangs on the day, so the day is asked alone, and it is said which
+// time came with which day: whoever answers the day answers the time. Whoever is not sure is told
+// whom to call.
 func TestDayIsAskedBeforeTheArrival(t *testing.T) {
 	joined := apart(t, func(p *plan.Plan) { p.Surgery, p.Arrival, p.Program.Phone = p.Surgery+2, 360, "555-0142" },
 		func(p *plan.Plan) { p.Surgery, p.Arrival = p.Surgery+1, 390 })
@@ -240,20 +241,42 @@ func TestDayIsAskedBeforeTheArrival(t *testing.T) {
 	all := asked(joined)
 	require.Len(t, all, 1)
 	require.Len(t, all[0].Acts, 2, "no button answers the time")
-	require.Equal(t, "Then: the arrival time. Dana says 06:00 and Luis says 06:30. Until then, the plan goes by the earlier time.", all[0].Then)
+	require.Equal(t, "The arrival time goes with the day: 06:00 for Saturday, December 5 and 06:30 for Friday, December 4.", all[0].Then)
 	require.Contains(t, notice(&all[0]), all[0].Then)
 
-	day := merge.Key{Field: merge.Surgery}
-	settled := joined.Settle(dana, day, "20792")
-	all = asked(settled)
+	settled := joined.Settle(dana, merge.Key{Field: merge.Surgery}, "20792")
+	require.Empty(t, asked(settled))
+	require.EqualValues(t, 360, settled.Plan().Arrival)
+
+	times := apart(t, func(p *plan.Plan) { p.Arrival, p.Program.Phone = 360, "555-0142" }, func(p *plan.Plan) { p.Arrival = 390 })
+	all = asked(times)
 	require.Len(t, all, 1)
-	require.Equal(t, "When do you have to be at the hospital for Saturday, December 5? Dana says 06:00 and Luis says 06:30."+
+	require.Equal(t, "When do you have to be at the hospital for Thursday, December 3? Dana says 06:00 and Luis says 06:30."+
 		" Until this is settled, the plan goes by the earlier time.", all[0].Text)
-	for _, d := range []*merge.Doc{joined, settled} {
+	for _, d := range []*merge.Doc{joined, times} {
 		n := asked(d)[0]
 		require.Contains(t, notice(&n), `If you are not sure, ask the hospital: <a class="tel" href="tel:5550142" dir="ltr"><bdi>555-0142</bdi></a>`)
 		n.Phones = nil
 		require.Contains(t, notice(&n), "If you are not sure, ask the hospital.</p>")
+	}
+}
+
+// While the day is open, what of the arrival belongs to no day, or is not shown, is said.
+func TestWhatIsSaidOfTheArrivalWhileTheDayIsOpen(t *testing.T) {
+	moved := func(days wall.Date, arrival wall.Clock) func(p *plan.Plan) {
+		return func(p *plan.Plan) { p.Surgery, p.Arrival = p.Surgery+days, arrival }
+	}
+	kept := func(days wall.Date) func(p *plan.Plan) { return func(p *plan.Plan) { p.Surgery += days } }
+	for _, c := range []struct {
+		one, other func(p *plan.Plan)
+		want       string
+	}{
+		{moved(1, wall.NoClock), moved(2, wall.NoClock), ""},
+		{moved(1, wall.NoClock), moved(2, 390), "The arrival time goes with the day: 06:30 for Saturday, December 5. Until this is settled, the plan shows no arrival time."},
+		{kept(1), kept(2), "Ask the hospital too whether the arrival time 05:30 holds for that day."},
+		{kept(1), moved(2, 390), "The arrival time goes with the day: 06:30 for Saturday, December 5. Until this is settled, the plan shows no arrival time."},
+	} {
+		require.Equal(t, c.want, asked(apart(t, c.one, c.other))[0].Then)
 	}
 }
 

@@ -158,6 +158,10 @@ func checkProgram(p *Program, today wall.Date) []Problem {
 // 99.5 °F. Common practice, no published source: pages of hospitals say 38 °C or more.
 const lowCelsius, lowFahrenheit = 375, 995
 
+// highFever are the tenths above which it is asked about: 38.6 °C and 101.5 °F. Common practice,
+// no published source: pages of hospitals say 101.5 °F or less.
+const highCelsius, highFahrenheit = 386, 1015
+
 // checkFever looks at the temperature from which on to call: it is on one of the scales.
 func checkFever(p *Program) []Problem {
 	if !p.Own(Fever) {
@@ -170,6 +174,8 @@ func checkFever(p *Program) []Problem {
 		return []Problem{{Field: field, Code: FeverUnclear}}
 	case celsius && n < lowCelsius, !celsius && n < lowFahrenheit:
 		return []Problem{{Field: field, Code: FeverLow, Ask: true}}
+	case celsius && n > highCelsius, !celsius && n > highFahrenheit:
+		return []Problem{{Field: field, Code: FeverHigh, Ask: true}}
 	}
 	return nil
 }

@@ -84,7 +84,9 @@ func TestNumbersThatCanBeDialled(t *testing.T) {
 	}
 }
 
-// The two scales do not meet: 35.0 °C is 95.0 °F and 42.0 °C is 107.6 °F (F = C·9/5 + 32).
+// The two scales do not meet: 35.0 °C is 95.0 °F and 42.0 °C is 107.6 °F (F = C·9/5 + 32). What
+// is asked about, below 37.5 °C or 99.5 °F and above 38.6 °C or 101.5 °F, is common practice, no
+// published source.
 func TestTheScalesOfAFever(t *testing.T) {
 	for tenths := Rules[Fever].Min; tenths <= Rules[Fever].Max; tenths++ {
 		celsius, ok := Celsius(tenths)
@@ -96,8 +98,10 @@ func TestTheScalesOfAFever(t *testing.T) {
 		switch {
 		case !ok:
 			require.Equal(t, FeverUnclear, found[0].Code)
-		case tenths < lowCelsius || !celsius && tenths < lowFahrenheit:
-			require.True(t, found[0].Ask)
+		case tenths < 375 || !celsius && tenths < 995:
+			require.Equal(t, []Problem{{Field: "rule.fever", Code: FeverLow, Ask: true}}, found)
+		case tenths > 1015 || celsius && tenths > 386:
+			require.Equal(t, []Problem{{Field: "rule.fever", Code: FeverHigh, Ask: true}}, found)
 		default:
 			require.Empty(t, found)
 		}

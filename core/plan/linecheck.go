@@ -19,6 +19,7 @@ const (
 	FeverUnclear = "fever-unclear"  // no temperature
 	FeverScale   = "fever-scale"    // the scale that is written beside the number is not the one that it can be on
 	FeverLow     = "fever-low"      // asked about: lower than most hospitals say
+	FeverHigh    = "fever-high"     // asked about: higher than most hospitals say, so that the office is called late
 	ReviewNobody = "review-nobody"  // a day, and nobody who reviewed
 	ReviewNoDay  = "review-no-day"  // somebody, and no day
 	ReviewFuture = "review-future"  // asked about: a day that is still to come

@@ -25,6 +25,8 @@ export async function openPuppeteer(engine, options) {
   const keep = (url) => { if (!url.startsWith("data:")) requests.push(url); };
   tab.on("pageerror", (fault) => errors.push(String(fault?.stack ?? fault)));
   tab.on("request", (request) => keep(request.url()));
+  // The question before a page with patients is left, which the other engines answer by themselves.
+  tab.on("dialog", (dialog) => { if (dialog.type() === "beforeunload") void dialog.accept(); });
   const finish = async () => {
     await leave();
     noErrorsLeft(engine, errors);

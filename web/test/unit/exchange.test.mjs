@@ -41,12 +41,12 @@ test("a request is written as the Go side expects it", () => {
   );
 });
 
-test("a request over 1 MiB is refused before it is sent", () => {
+test("a request over 4 MiB is refused before it is sent", () => {
   const device = { page: "", zone: "UTC", language: "en", now: 0, clock12: false, random: new Uint8Array(16) };
   const write = (size) => writeRequest({ path: "/", fragment: "", fields: [["note", "x".repeat(size)]] }, device, []);
   const rest = write(0).length;
   assert.equal(write(requestLimit - rest).length, requestLimit);
-  assert.throws(() => write(requestLimit - rest + 1), /1048577 bytes, more than 1 MiB/);
+  assert.throws(() => write(requestLimit - rest + 1), /4194305 bytes, more than 4 MiB/);
 });
 
 test("a response is read with every part", () => {

@@ -27,7 +27,7 @@ beforeEach(async () => {
   kept = (question = {}) => module.kept({ path: "/", fragment: "", fields: [], ...question });
 });
 
-afterEach(() => { delete globalThis.localStorage; delete globalThis.sessionStorage; });
+afterEach(() => { delete globalThis.localStorage; });
 
 /** Behaves as a browser's localStorage: entries are own keys, methods are not. */
 function storage(entries = {}, fault) {
@@ -44,39 +44,36 @@ test("only entries under our prefix are kept, sorted, without the prefix", () =>
   assert.deepEqual(kept(), [["a", "1"], ["b", "2"]]);
 });
 
-// 1 MiB is what core/app/exchange.go reads.
-test("keys of the tab are in the tab's own storage, and only there", () => {
+test("keys of the page are held by the page alone", () => {
   storage({ "newel.a": "1", "newel.tab.text": "not from here" });
-  const device = globalThis.localStorage;
-  storage({ "newel.tab.rows": "x", "newel.b": "not from here" });
-  [globalThis.localStorage, globalThis.sessionStorage] = [device, globalThis.localStorage];
-  assert.deepEqual(kept(), [["a", "1"], ["tab.rows", "x"]]);
-  assert.equal(keep([["tab.text", "y"], ["c", "2"]], ["tab.rows"]), true);
-  assert.deepEqual(Object.keys(globalThis.sessionStorage).sort(), ["newel.b", "newel.tab.text"]);
-  assert.equal(globalThis.localStorage["newel.c"], "2");
+  assert.deepEqual(kept(), [["a", "1"]]);
+  assert.equal(keep([["tab.text", "y"], ["tab.rows", "x"], ["c", "2"]], []), true);
+  assert.equal(keep([], ["tab.rows"]), true);
+  assert.deepEqual(kept(), [["a", "1"], ["c", "2"], ["tab.text", "y"]]);
+  assert.deepEqual(Object.keys(globalThis.localStorage).sort(), ["newel.a", "newel.c", "newel.tab.text"]);
   assert.equal(globalThis.localStorage["newel.tab.text"], "not from here");
 });
 
 test("what does not fit comes with its key alone, and a smaller one after it still fits", () => {
-  storage({ "newel.plan.1": "x".repeat(700 * 1024), "newel.plan.2": "y".repeat(400 * 1024), "newel.plan.3": "z".repeat(200 * 1024) });
+  storage({ "newel.plan.1": "x".repeat(2800 * 1024), "newel.plan.2": "y".repeat(1600 * 1024), "newel.plan.3": "z".repeat(800 * 1024) });
   assert.deepEqual(kept().map(([key, value]) => [key, value.length]),
-    [["plan.1", 700 * 1024], ["plan.2", 0], ["plan.3", 200 * 1024]]);
+    [["plan.1", 2800 * 1024], ["plan.2", 0], ["plan.3", 800 * 1024]]);
 });
 
 test("what is kept leaves the room that the question needs, in UTF-8", () => {
-  storage({ "newel.plan.1": "x".repeat(500 * 1024), "newel.calendar.1.h:josé": "x".repeat(80 * 1024) });
+  storage({ "newel.plan.1": "x".repeat(2000 * 1024), "newel.calendar.1.h:josé": "x".repeat(320 * 1024) });
   const size = (question) => writeRequest({ path: "/import", fragment: "", fields: [], ...question }, device, kept(question)).length;
-  assert.ok(size({}) > 580 * 1024);
-  const long = { fields: [["file", "é".repeat(256 * 1024)]] };
-  assert.ok(size(long) <= 1 << 20);
-  assert.deepEqual(kept(long).map(([, value]) => value.length), [500 * 1024, 0]);
+  assert.ok(size({}) > 2320 * 1024);
+  const long = { fields: [["file", "é".repeat(1024 * 1024)]] };
+  assert.ok(size(long) <= 4 << 20);
+  assert.deepEqual(kept(long).map(([, value]) => value.length), [2000 * 1024, 0]);
 });
 
 // The head and its number are from testdata/link/heads, which Go reads too.
 test("all of the plan in hand goes first, then what is short, then plans, calendars last", () => {
   const head = headFile("arrival-known.txt");
   const n = Number(head.number).toString(16);
-  const big = "x".repeat(300 * 1024);
+  const big = "x".repeat(1200 * 1024);
   storage({
     "newel.clock": "24", "newel.plan.aa": big, "newel.hand.aa": "7", "newel.me.aa": "Dana", "newel.read.aa": big, "newel.calendar.aa.all": "c",
     [`newel.plan.${n}`]: big, [`newel.read.${n}`]: big, [`newel.hand.${n}`]: "8", [`newel.calendar.${n}.all`]: big,
