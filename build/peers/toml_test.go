@@ -99,7 +99,7 @@ func TestTOMLLibraryRefusesWhatWeRefuse(t *testing.T) {
 			require.True(t, form || binary(changed), "only the library refuses %q: %v", changed[max(0, at-20):min(len(changed), at+20)], err)
 			both++
 		}
-		if err == nil {
+		if err == nil && !strings.Contains(changed, `\e`) && !strings.Contains(changed, `\x`) { // TOML 1.1 has these escapes
 			require.False(t, form, "only we refuse %q: %v", changed[max(0, at-20):min(len(changed), at+20)], faults)
 		}
 	})

@@ -16,8 +16,14 @@ func (s *session) deskHome(settings *desk.Settings) {
 	switch act := s.field("act"); {
 	case len(s.in.Fields) == 0:
 	case act == "clear":
-		s.clearTab()
-		v.Rows, focus, said = "", fieldDate, s.voice.Say("desk-page.cleared")
+		v.Cleared = s.clearTab()
+		v.Rows, said = "", s.voice.Say("desk-page.cleared")
+		if len(v.Cleared) > 0 {
+			focus = "notice-cleared"
+		}
+	case act == "put-back":
+		s.putBackTab()
+		v.Rows, focus, said = plan.CleanLines(s.kept[keyTab+tabRows]), "title", s.voice.Say("desk-page.back")
 	case act == "next":
 		in.Values, focus = s.nextValues(settings), fieldDate
 	case act == "mend":

@@ -14,6 +14,8 @@ import (
 const (
 	fieldCell  = "cell-"
 	fieldLeave = "leave"
+
+	fieldMended = "mended" // goes on from step to step: something was put right
 )
 
 // The field that tells, once the browser has copied, that it was the whole table.
@@ -41,7 +43,7 @@ func (s *session) putRight(settings *desk.Settings) {
 	rest := slices.DeleteFunc(slices.Clone(s.in.Fields), func(f Field) bool {
 		return f.Name == tabText || f.Name == tabMade || f.Name == tabRows || f.Name == fieldLeave || strings.HasPrefix(f.Name, fieldCell)
 	})
-	s.in.Fields = append(rest, Field{tabText, text}, Field{tabMade, ""})
+	s.in.Fields = append(rest, Field{tabText, text}, Field{tabMade, ""}, Field{fieldMended, "1"})
 }
 
 // withoutLinks is a table in which no row has a link, so that each gets one by the settings.

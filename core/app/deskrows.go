@@ -5,6 +5,7 @@ import (
 
 	"newel/core/desk"
 	"newel/core/page"
+	"newel/core/plan"
 )
 
 // A long table is done in steps, so that the page can say how far it is: at least so many rows
@@ -66,7 +67,11 @@ func (s *session) tableText() string {
 // withLinks is a table with the links that were made of it, so that a row that is put right
 // leaves the links of the others as they are: they may have been sent.
 func (s *session) withLinks(settings *desk.Settings, text string) string {
-	made := desk.UnpackDone(s.tab(tabMade), s.in.Page)
+	packed := s.lines(tabMade)
+	if len(s.in.Fields) == 0 {
+		packed = s.tab(tabMade) // that of the table that the page holds, and of no other
+	}
+	made := desk.UnpackDone(packed, s.in.Page)
 	if len(made) == 0 {
 		return text
 	}
@@ -119,6 +124,9 @@ func (s *session) checkRows(settings *desk.Settings, text string, made []desk.Do
 	if begun < len(t.Rows) {
 		step := max(stepRows, (len(t.Rows)+stepMost-1)/stepMost)
 		made = t.MakeSome(s.placed(settings), s.in.Page, s.in.Random, begun, begun+step, made)
+		if s.isMended() {
+			s.stillFirst(&t, made[begun:], begun)
+		}
 	}
 	packed := desk.PackDone(made)
 	if len(made) > 0 && len(text)+len(packed)/len(made)*len(t.Rows) > mostMade {
@@ -135,6 +143,33 @@ func (s *session) checkRows(settings *desk.Settings, text string, made []desk.Do
 		s.out.Focus, s.out.Say = "outcome", s.rowsCount(&t, made)
 	}
 	s.handsOverRows(&t, made)
+}
+
+// isMended tells whether the table is the one of the screen, with something put right in it, and not
+// one that was pasted.
+func (s *session) isMended() bool { return s.field("act") == "again" || s.field(fieldMended) != "" }
+
+// stillFirst takes links that were made on this page and put right since for first ones: their message
+// does not speak of another day, which the family never heard of. A family that did get the first
+// link sees what moved in its plan.
+func (s *session) stillFirst(t *desk.Table, made []desk.Done, from int) {
+	first := map[string]bool{}
+	for _, d := range desk.UnpackDone(plan.CleanLines(s.kept[keyTab+tabMade]), s.in.Page) {
+		if d.State == desk.NewLink {
+			first[d.Fragment] = true
+		}
+	}
+	for i := range made {
+		d, r := &made[i], &t.Rows[from+i]
+		if d.Fragment == "" || !first[r.Patient.Link] {
+			continue
+		}
+		if doc, err := s.decode(d.Fragment); err == nil && d.State == desk.MovedLink {
+			p := doc.Plan()
+			d.Text = desk.Message(s.voiceIn(r.Patient.Language), d.Address, nil, &p)
+		}
+		d.State = desk.NewLink
+	}
 }
 
 // tableFaults says what is wrong with the table as a whole, or what is only to be known.
@@ -162,6 +197,9 @@ func (s *session) showProgress(settings *desk.Settings, text, packed string, beg
 		s.out.Focus, s.out.Say = "progress", s.voice.Say("desk-rows.begun")
 	}
 	s.out.Again = &Again{Path: "/desk/rows", Fields: []Field{{"text", text}, {"made", packed}}}
+	if s.isMended() {
+		s.out.Again.Fields = append(s.out.Again.Fields, Field{fieldMended, "1"})
+	}
 }
 
 // deskDone is the table that was sent with what came of each row; what was not made yet is

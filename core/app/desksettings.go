@@ -121,7 +121,7 @@ func (s *session) settingsRead(view *page.SettingsFile, text string, next *desk.
 	}
 	view.Some, view.Named = usable(next), next.Program.Hospital
 	if len(text) <= desk.MostFileBytes { // a larger one is not carried on
-		view.Typed = text
+		view.Typed = plan.CleanLines(text)
 	}
 	view.Title = s.voice.Say("settings.file.sound")
 	if len(faults) > 0 {

@@ -4,12 +4,13 @@ import (
 	"slices"
 
 	"newel/core/desk"
+	"newel/core/page"
 	"newel/core/plan"
 )
 
-// What is put in for patients goes from form to form, and stays in the tab until it is closed, so
-// that a reload, the way back or another language loses none of forty rows. It is never on the
-// device. The names are those of the fields.
+// What is put in for patients goes from form to form, and the page holds it for as long as it is
+// open, so that another screen, the way back or another language loses none of forty rows. It is in
+// no storage of the device (web/kept.ts). The names are those of the fields.
 const (
 	tabRows = "rows" // the table of patients that were put in one by one
 	tabText = "text" // the table that was pasted
@@ -33,7 +34,9 @@ func (s *session) tab(name string) string {
 func (s *session) keepTab(name, value string) {
 	key := keyTab + name
 	if value == "" {
-		s.drop(key)
+		if !s.leftOut(key) { // what there was no room for was not seen
+			s.drop(key)
+		}
 		return
 	}
 	if s.kept[key] == value {
@@ -43,12 +46,28 @@ func (s *session) keepTab(name, value string) {
 	s.out.Keep = append(s.out.Keep, Entry{key, value})
 }
 
-// clearTab forgets all that the desk carries.
-func (s *session) clearTab() {
+// clearTab forgets all that the desk carries, and gives it, so that it can be put back.
+func (s *session) clearTab() []page.Hidden {
+	var had []page.Hidden
+	for _, name := range []string{tabRows, tabText, tabMade, tabRowsFor, tabMadeFor} {
+		if value := s.kept[keyTab+name]; value != "" {
+			had = append(had, page.Hidden{Name: "cleared-" + name, Value: value})
+		}
+	}
 	for _, name := range []string{tabRows, tabText, tabMade, tabRowsFor, tabMadeFor} {
 		s.drop(keyTab + name)
 	}
 	lastRead.Store(nil)
+	return had
+}
+
+// putBackTab takes what was cleared back.
+func (s *session) putBackTab() {
+	for _, name := range []string{tabRows, tabText, tabMade, tabRowsFor, tabMadeFor} {
+		if value := s.lines("cleared-" + name); value != "" {
+			s.keepTab(name, value)
+		}
+	}
 }
 
 // otherSettings tells whether links that the tab has were made with other settings than those

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"html"
 	"maps"
 	"strings"
 	"testing"
@@ -41,6 +42,10 @@ func TestTheTabKeepsThePatients(t *testing.T) {
 	require.Equal(t, p.onDevice(), p.kept)
 	require.NotContains(t, p.last.HTML, `id="session"`)
 	require.Contains(t, p.last.Say, "cleared")
+	require.Equal(t, "notice-cleared", p.last.Focus)
+	p.send("/desk", p.hiddenOf("notice-cleared", "act", "put-back")...)
+	require.Contains(t, p.part("session"), "2 links made")
+	p.send("/desk", "act", "clear")
 	p.send("/desk/rows")
 	require.NotContains(t, p.last.HTML, `id="row-0"`)
 }
@@ -61,4 +66,55 @@ func TestAMendedRowLeavesTheOtherLinks(t *testing.T) {
 
 	p.send("/desk/rows", append([]string{"act", "edit"}, carried...)...)
 	require.Contains(t, p.text(), before[0].Fragment, "the links stand in the box")
+}
+
+// A table that is put in gets the links of none that was there before, whatever its rows.
+func TestAnotherTableGetsNoLinksOfTheOneBefore(t *testing.T) {
+	p := atDesk(t)
+	p.check(threeRows)
+	p.send("/desk/rows", "act", "edit", "text", "Label\tDate\nX\t2027-01-11\nY\t2027-01-12\nZ\t2027-01-13\n")
+	for _, d := range desk.UnpackDone(p.kept[keyTab+tabMade], pageAddress) {
+		if d.Fragment != "" {
+			require.NotContains(t, p.last.HTML, d.Fragment)
+		}
+	}
+}
+
+// A row that was put right before its message went out has a first message, which speaks of no
+// other day. What came to a family counts as sent all the same: the link has the plan's number.
+func TestAMendedRowStillHasAFirstMessage(t *testing.T) {
+	p := atDesk(t)
+	p.check("Label\tDate\tArrival\tJoint\nA\t46357\t5:30 AM\tknee\n")
+	before := desk.UnpackDone(p.carried()[3], pageAddress)
+	require.Equal(t, desk.NewLink, before[0].State)
+	p.send("/desk/rows", append([]string{"act", "again", "cell-2-1", "2026-12-04"}, p.carried()...)...)
+	after := desk.UnpackDone(p.carried()[3], pageAddress)
+	require.Equal(t, desk.NewLink, after[0].State)
+	require.Contains(t, after[0].Text, "Friday, December 4")
+	require.NotContains(t, after[0].Text, "new date")
+	require.Equal(t, p.planOf(before[0].Fragment).Number, p.planOf(after[0].Fragment).Number)
+}
+
+// What the shell had no room to send is not dropped.
+func TestWhatWasLeftOutOfARequestStays(t *testing.T) {
+	p := atDesk(t)
+	p.kept[keyTab+tabRows] = ""
+	p.send("/desk")
+	require.Contains(t, p.kept, keyTab+tabRows)
+}
+
+// hiddenOf are the hidden fields of a part of the page, and more.
+func (p *phone) hiddenOf(id string, more ...string) []string {
+	p.t.Helper()
+	_, part, ok := strings.Cut(p.last.HTML, `id="`+id+`"`)
+	require.True(p.t, ok)
+	part, _, _ = strings.Cut(part, "</form>")
+	fields := more
+	for _, tag := range splitTags(part) {
+		if name, ok := cut(tag, `type="hidden" name="`); ok {
+			value, _ := cut(tag, `value="`)
+			fields = append(fields, name, html.UnescapeString(value))
+		}
+	}
+	return fields
 }

@@ -3,6 +3,7 @@ package desk
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"newel/core/guide"
 )
@@ -51,7 +52,11 @@ func newOrderWords(voices []guide.Voice) orderWords {
 func parted(word string) []string {
 	var all []string
 	for len(word) > 0 {
-		end := len(word) - len(strings.TrimLeft(word, word[:1]))
+		_, size := utf8.DecodeRuneInString(word)
+		end := size
+		for strings.HasPrefix(word[end:], word[:size]) {
+			end += size
+		}
 		all, word = append(all, word[:end]), word[end:]
 	}
 	return all

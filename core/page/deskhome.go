@@ -8,12 +8,13 @@ import (
 // DeskHome is the desk's first screen, for one patient after the other.
 type DeskHome struct {
 	DeskFrame
-	Made  *DeskMade // of the patient before; nil: there is none
-	Full  bool      // the link with all that the settings say is too long
-	Form  Form
-	Rows  string // the patients so far, as a table
-	Old   string // the fragment of the link that is put right; empty: the form makes the first link of somebody
-	Count string // how many, in a sentence; empty: none
+	Made    *DeskMade // of the patient before; nil: there is none
+	Full    bool      // the link with all that the settings say is too long
+	Form    Form
+	Rows    string   // the patients so far, as a table
+	Old     string   // the fragment of the link that is put right; empty: the form makes the first link of somebody
+	Cleared []Hidden // what was cleared just now, to be put back
+	Count   string   // how many, in a sentence; empty: none
 }
 
 // DeskForm makes the form for one patient. values and problems are as for NewForm; values

@@ -23,6 +23,18 @@ func streamdeskHome(qw422016 *qt422016.Writer, v *DeskHome) {
 `)
 	streamdeskTop(qw422016, &v.DeskFrame, "/desk")
 	qw422016.N().S(`
+`)
+	if len(v.Cleared) > 0 {
+		qw422016.N().S(`<section class="notice" id="notice-cleared" tabindex="-1"><p>`)
+		qw422016.E().S(v.Voice.Say("desk-page.cleared"))
+		qw422016.N().S(`</p>
+<form action="/desk" method="post" class="ways">`)
+		streamhidden(qw422016, v.Cleared)
+		qw422016.N().S(`<button name="act" value="put-back">`)
+		qw422016.E().S(v.Voice.Say("desk-page.put-back"))
+		qw422016.N().S(`</button></form></section>`)
+	}
+	qw422016.N().S(`
 <div class="desk-sides">
 `)
 	if v.Made != nil {

@@ -85,15 +85,6 @@ func streamsettingsPage(qw422016 *qt422016.Writer, v *SettingsView) {
 `)
 	}
 	qw422016.N().S(`
-<datalist id="emergency-numbers">`)
-	for _, o := range emergencyNumbers(v.Voice) {
-		qw422016.N().S(`<option value="`)
-		qw422016.E().S(o.Value)
-		qw422016.N().S(`">`)
-		qw422016.E().S(o.Label)
-		qw422016.N().S(`</option>`)
-	}
-	qw422016.N().S(`</datalist>
 <p class="submit"><button class="main" name="act" value="save">`)
 	qw422016.E().S(v.Submit)
 	qw422016.N().S(`</button>
