@@ -113,22 +113,6 @@ func TestAPlanWithSomethingNewerIsNotStartedAfresh(t *testing.T) {
 	}
 }
 
-// A plan that an earlier page let grow further than this one does can be read and not be
-// made anew; no link of another plan is shown as the new one.
-func TestAPlanThatIsTooFullIsNotStartedAfresh(t *testing.T) {
-	inFullOnly(t)
-	p := started(t)
-	q := crammed(p.plan())
-	full := link.Encode(merge.New(q))
-	p.kept[keyPlan+planKey(q.Number)] = full
-	p.fragment = full
-	out := p.send("/link/afresh", "sure", "1")
-	require.Contains(t, p.part("notice-afresh"), "more than a plan can hold")
-	require.NotContains(t, out.HTML, "notice-fresh")
-	require.Equal(t, full, p.fragment)
-	require.Len(t, p.plans(), 1)
-}
-
 // Whoever puts a plan back is who they were: the same number among the others, the same name.
 func TestAPlanThatIsPutBackKnowsWhoseDeviceItIs(t *testing.T) {
 	for _, name := range []string{"Dana", ""} {

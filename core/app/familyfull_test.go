@@ -90,29 +90,3 @@ func TestAPlanThatIsTooLargeIsNotStored(t *testing.T) {
 		require.Equal(t, full.Duties, p.planOf(p.kept[keyPlan+planKey(full.Number)]).Duties, try[0])
 	}
 }
-
-// A plan that came too full can be emptied, duty by duty. Somebody else has filled it: a plan
-// that was never changed has no stamps, and with its first change its link grows by all of
-// them, but forms let none become as full as this.
-// inFullOnly leaves out a long test where -short is given, as for the second run, in WebAssembly:
-// what it asks is the same arithmetic there, and it takes three times as long.
-func inFullOnly(t *testing.T) {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("runs without -short")
-	}
-}
-
-func TestAPlanThatCameTooFullCanBeEmptied(t *testing.T) {
-	inFullOnly(t)
-	p := started(t)
-	base := p.plan()
-	base.Number++
-	stamped := func(q plan.Plan) string { return link.Encode(merge.New(base).Change(merge.FirstActor, q)) }
-	p.open(stamped(filledAs(base, link.MaxLength-100, stamped)))
-	require.Greater(t, len(p.fragment), link.MaxLength-reserve)
-	p.send("/duty/1/drop")
-	require.True(t, p.plan().Duties[0].Dropped)
-	p.send("/duty/2/change", "first", "2026-12-05", "at", "10:00", "length", "10", "often", "once")
-	require.Empty(t, p.plan().Duties[1].Note)
-}

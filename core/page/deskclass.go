@@ -23,7 +23,7 @@ type ClassSample struct {
 // The sample's own numbers; the page says each of them.
 const (
 	classArrival = 6 * 60
-	classDrive   = 30
+	classDrive   = 20
 	classParking = 15
 )
 

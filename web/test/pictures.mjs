@@ -12,14 +12,18 @@ await mkdir(folder, { recursive: true });
 
 const phone = { width: 360, height: 740, timezone: "America/Chicago", language: "en-US", now: "2026-11-24T15:00:00Z" };
 
-/** One picture: who looks, at what, what they have scrolled to, and which of its screens they have opened, one after the other. */
+/** One picture: who looks, at what, what they have scrolled to, and which of its screens they have opened or what they did, one after the other. */
 async function picture(name, options, fragment, to, ...paths) {
   await withPage("chromium", { ...phone, ...options }, async (page) => {
     await page.goto(site + fragment);
     await page.until(() => document.querySelector("#waiting") === null && document.querySelector("#title, #next") !== null);
-    for (const path of paths) {
-      await page.evaluate((p) => document.querySelector(`[data-path="${p}"]`).click(), path);
-      await page.until((p) => history.state?.path === p, path);
+    for (const step of paths) {
+      if (typeof step === "function") {
+        await step(page);
+        continue;
+      }
+      await page.evaluate((p) => document.querySelector(`[data-path="${p}"]`).click(), step);
+      await page.until((p) => history.state?.path === p, step);
     }
     if (to) await page.evaluate((s) => document.querySelector(s).scrollIntoView(), to);
     await page.screenshot(join(folder, `${name}.png`), false);
@@ -33,4 +37,30 @@ await picture("ride", {}, "#demo", undefined, "/duty/1");
 await picture("wide", { width: 1280, height: 800 }, "#demo");
 await picture("who-does-what", {}, "#demo", undefined, "/split");
 await picture("suggested", {}, "#demo", undefined, "/split", "/split/suggest");
+
+/** The example hospital's desk, with rows of which one is wrong. */
+async function rows(page) {
+  await page.evaluate(() => document.querySelector("#notice-common .second").click());
+  await page.until(() => location.hash.startsWith("#desk."));
+  await page.evaluate(() => document.querySelector('[data-path="/desk/rows"]').click());
+  await page.until(() => document.querySelector("#field-text") !== null);
+  await page.evaluate(() => {
+    document.querySelector("#field-text").value = ["Label\tSurgery date\tArrival\tJoint\tStay", "A1\t12/10/2026\t5:30 AM\tknee\tone night",
+      "A2\t12/32/2026\t7:15 AM\thip\tone night", "A3\t12/11/2026\t\thip\tsame day", "A4\t12/14/2026\t6:00 AM\tknee\tnot decided"].join("\n");
+    document.querySelector("#table-check").click();
+  });
+  await page.until(() => document.querySelector("#outcome") !== null);
+}
+
+/** The third day before surgery, for a class. */
+async function lesson(page) {
+  await page.evaluate(() => document.querySelector('[data-path="/desk/class"]').click());
+  await page.until(() => document.querySelector(".class-rail") !== null);
+  await page.evaluate(() => document.querySelectorAll(".class-rail a")[4].click());
+  await page.until(() => document.querySelectorAll(".class-rail li")[4].matches(".here"));
+}
+
+const room = { width: 1280, height: 800 };
+await picture("desk", room, "#desk", ".desk-rail", rows);
+await picture("class", room, "#desk", "#title", lesson);
 await endBrowsers();
