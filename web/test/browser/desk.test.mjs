@@ -151,6 +151,8 @@ for (const engine of engines) {
       await page.until(() => /Paste it into a message/.test(document.querySelector("[data-copied]").textContent));
       // From the cards the way back leads to the rows, with the same links.
       const first = await page.evaluate(() => document.querySelector('#rows-form [name="made"]').value);
+      // From the head: on the way round the end of the page Firefox goes through its own bars, and Enter is theirs.
+      await page.evaluate(() => document.querySelector("#title").focus());
       await enter(page, "#rows-cards", "/desk/cards");
       await page.back();
       await at(page, "/desk/rows");
@@ -191,7 +193,8 @@ for (const engine of engines) {
         assert.match(await said(page, "#made"), /things move/);
         const moved = await madeLink(page);
         await open(family, moved);
-        assert.match(await said(family, "#notice-moved"), /December 15/);
+        const named = new Intl.DateTimeFormat("en-US", { month: "long", day: "numeric", timeZone: "UTC" }).format(new Date(next));
+        assert.ok((await said(family, "#notice-moved")).includes(named), named);
         await open(family, first);
         assert.equal(await family.evaluate(() => location.hash), new URL(moved).hash, "the old message brings nothing back");
       });
