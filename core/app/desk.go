@@ -22,7 +22,8 @@ import (
 //	/desk/moved      a link that was sent before, corrected
 //	/desk/settings…  the hospital's settings
 //	/desk/class      a sample patient's days, for the class
-//	/desk/said       what a helper's "say it back" showed, see wordSaid
+//
+// What a helper's "say it back" showed at the desk has a fragment of its own (deskback.go).
 //
 // The table of patients travels in the fields "text" and "made" (deskrows.go); on the first
 // page, where patients are put in one by one, it is the field "rows".
@@ -31,7 +32,7 @@ func (s *session) desk(path string) {
 	if err != nil {
 		s.in.Fragment = desk.Word // what cannot be read stands in no link of the page
 	}
-	if s.general(path, page.NewCalls(s.voice, nil, s.in.Fragment)) {
+	if s.general(path, s.deskCalls(&settings)) {
 		return
 	}
 	_, act, _ := strings.Cut(strings.TrimPrefix(path, "/"), "/")
@@ -127,11 +128,16 @@ func (s *session) deskFrame(settings *desk.Settings, title, lead string) page.De
 	if field, other := s.otherSettings(); other {
 		f.Renew = &page.Hidden{Name: field, Value: s.tab(field)}
 	}
-	if f.Hospital == "" && settings.Program.Number == 0 {
+	if nobodys(settings) {
 		example := plan.BaseOf(demoProgram)
 		f.Example = desk.Address(&example)
 	}
 	return f
+}
+
+// nobodys tells whether no hospital is put in.
+func nobodys(settings *desk.Settings) bool {
+	return settings.Program.Hospital == "" && settings.Program.Number == 0
 }
 
 // voiceIn gives a voice in a language that the page speaks, else in the desk's own.

@@ -3,12 +3,13 @@ package app
 import (
 	"newel/core/desk"
 	"newel/core/page"
+	"newel/core/schedule"
 )
 
 // class shows one day of a sample, for the class: rest is what stands behind /desk/class/.
 func (s *session) class(settings *desk.Settings, rest string) {
 	sample, day := page.ReadClassPath(rest)
-	sched, err := page.ScheduleOfClass(page.ClassPlan(settings, sample, s.voice.Today))
+	sched, err := schedule.Build(page.ClassPlan(settings, sample, s.voice.Today))
 	if err != nil { // an address that was made by hand; the settings say what is wrong
 		s.settingsPage(settings, "")
 		return

@@ -12,7 +12,7 @@ import (
 func (s *session) deskHome(settings *desk.Settings) {
 	v := page.DeskHome{Rows: s.tab(tabRows)}
 	in := page.FormInput{Values: s.deskValues(settings)}
-	focus, said := s.homeFocus(settings), ""
+	focus, said := homeFocus(settings), ""
 	switch act := s.field("act"); {
 	case len(s.in.Fields) == 0:
 	case act == "clear":
@@ -47,7 +47,7 @@ func (s *session) deskHome(settings *desk.Settings) {
 		if v.Rows == "" {
 			s.keepTab(tabRowsFor, s.in.Fragment)
 		}
-		v.Rows = s.withPatient(v.Rows, &p, link.Trim(s.field("old")))
+		v.Rows = s.withPatient(settings, v.Rows, &p, link.Trim(s.field("old")))
 		v.Made = s.madeOf(p.Link, p.Language, v.Rows)
 		in.Values, focus = valuesOfPatient(&p), "made"
 		said = s.voice.Say("desk-home.made", arg("day", s.voice.Day(p.Surgery)))
@@ -64,8 +64,8 @@ const fieldDate = "field-surgery"
 
 // homeFocus is where somebody begins who comes to the first screen: in the form. Where no
 // hospital is put in the notice about that stands in front of it, and must be met first.
-func (s *session) homeFocus(settings *desk.Settings) string {
-	if s.deskFrame(settings, "", "").Example != "" {
+func homeFocus(settings *desk.Settings) string {
+	if nobodys(settings) {
 		return "title"
 	}
 	return fieldDate
@@ -77,7 +77,7 @@ func (s *session) showHome(settings *desk.Settings, v page.DeskHome, in page.For
 	in.Voice, in.New = s.voice, true
 	v.Form = page.DeskForm(in, "/desk", s.voice.Say("desk-home.make"), true)
 	s.keepTab(tabRows, v.Rows)
-	if n := len(s.readRows(v.Rows).Rows); n > 0 {
+	if n := len(s.readRows(settings, v.Rows).Rows); n > 0 {
 		v.Count = s.voice.Count("desk-home.count", n)
 	}
 	s.screen("/desk", title, page.DeskHomePage(v))
@@ -128,7 +128,7 @@ func patientValues(p *desk.Patient) map[string]string {
 
 // mended gives what was put in for the patient that was made last, and their link.
 func (s *session) mended(settings *desk.Settings, rows string) (values map[string]string, old string) {
-	all := s.patients(rows)
+	all := s.patients(settings, rows)
 	if len(all) == 0 {
 		return s.nextValues(settings), ""
 	}

@@ -42,7 +42,7 @@ func (s *session) tableActs(settings *desk.Settings) {
 	case act == "example":
 		s.pasteRows(settings, desk.Example(s.voice), nil)
 		s.out.Focus, s.out.Say = "field-text", s.voice.Say("desk-rows.example.in")
-	case len(s.in.Fields) == 0 && s.tab(tabMade) != "": // a reload, or the way back
+	case len(s.in.Fields) == 0 && s.tab(tabMade) != "": // from another screen, or the way back
 		s.checkRows(settings, text, desk.UnpackDone(s.tab(tabMade), s.in.Page))
 	case act == "edit" || len(s.in.Fields) == 0:
 		s.pasteRows(settings, s.withLinks(settings, text), nil)

@@ -20,6 +20,8 @@ const (
 	tabMadeFor = "made-for" // and of those in made
 )
 
+var tabNames = []string{tabRows, tabText, tabMade, tabRowsFor, tabMadeFor}
+
 // tab gives what was sent under a name, else what the tab has.
 func (s *session) tab(name string) string {
 	for _, f := range s.in.Fields {
@@ -49,12 +51,10 @@ func (s *session) keepTab(name, value string) {
 // clearTab forgets all that the desk carries, and gives it, so that it can be put back.
 func (s *session) clearTab() []page.Hidden {
 	var had []page.Hidden
-	for _, name := range []string{tabRows, tabText, tabMade, tabRowsFor, tabMadeFor} {
+	for _, name := range tabNames {
 		if value := s.kept[keyTab+name]; value != "" {
 			had = append(had, page.Hidden{Name: "cleared-" + name, Value: value})
 		}
-	}
-	for _, name := range []string{tabRows, tabText, tabMade, tabRowsFor, tabMadeFor} {
 		s.drop(keyTab + name)
 	}
 	lastRead.Store(nil)
@@ -63,7 +63,7 @@ func (s *session) clearTab() []page.Hidden {
 
 // putBackTab takes what was cleared back.
 func (s *session) putBackTab() {
-	for _, name := range []string{tabRows, tabText, tabMade, tabRowsFor, tabMadeFor} {
+	for _, name := range tabNames {
 		if value := s.lines("cleared-" + name); value != "" {
 			s.keepTab(name, value)
 		}

@@ -54,8 +54,8 @@ func (s *session) voices() []guide.Voice {
 // The table of the patients that were put in one by one.
 
 // withPatient adds a patient, in place of the one with the link old.
-func (s *session) withPatient(rows string, p *desk.Patient, old string) string {
-	all := slices.DeleteFunc(s.patients(rows), func(q desk.Patient) bool { return old != "" && q.Link == old })
+func (s *session) withPatient(settings *desk.Settings, rows string, p *desk.Patient, old string) string {
+	all := slices.DeleteFunc(s.patients(settings, rows), func(q desk.Patient) bool { return old != "" && q.Link == old })
 	return s.sheet(append(all, *p))
 }
 
@@ -66,9 +66,9 @@ func (s *session) sheet(all []desk.Patient) string {
 	return desk.Sheet(all, s.voice)
 }
 
-func (s *session) patients(rows string) []desk.Patient {
+func (s *session) patients(settings *desk.Settings, rows string) []desk.Patient {
 	var all []desk.Patient
-	for _, r := range s.readRows(rows).Rows {
+	for _, r := range s.readRows(settings, rows).Rows {
 		if r.Usable() {
 			all = append(all, r.Patient)
 		}
@@ -76,10 +76,9 @@ func (s *session) patients(rows string) []desk.Patient {
 	return all
 }
 
-func (s *session) readRows(rows string) desk.Table {
+func (s *session) readRows(settings *desk.Settings, rows string) desk.Table {
 	if rows == "" {
 		return desk.Table{}
 	}
-	settings, _ := s.deskSettings()
-	return s.readTable(&settings, rows)
+	return s.readTable(settings, rows)
 }

@@ -32,8 +32,8 @@ const (
 	keyClock  = "clock"   // 12 or 24
 	keyDesk   = "desk"    // the fragment of the desk with its settings, where somebody asked to keep them
 
-	// + name: what the desk carries from screen to screen, see desktab.go. These are in the tab's own
-	// storage, and gone when it is closed.
+	// + name: what the desk carries from screen to screen, see desktab.go. The page holds these, in no
+	// storage (web/kept.ts).
 	keyTab = "tab."
 
 	keyLanguage = "language" // of the page, by its tag; without it the page speaks the device's

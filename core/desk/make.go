@@ -195,7 +195,8 @@ func (m *maker) done(r *Row, fragment string, state State, before, now *plan.Pla
 // actor draws a device's number that a document has not seen.
 func (n *numbers) actor(d *merge.Doc) merge.Actor {
 	for {
-		a := merge.FirstActor + merge.Actor(n.draw()%uint64(merge.LastActor-merge.FirstActor+1))
+		// Without the last one, whose lines are a program's (plan.FirstKnownLine).
+		a := merge.FirstActor + merge.Actor(n.draw()%uint64(merge.LastActor-merge.FirstActor))
 		if d.Last(a) == 0 {
 			return a
 		}

@@ -9,8 +9,9 @@ import (
 
 // Text writes the table with the links, messages and notes in it, in its own columns where it
 // has them and else behind the others, in the form that it came in. done has one entry for
-// each row, in their order; where there are fewer, the rows behind stay as they are. Of a row without a fault the note is empty. A table that was refused for
-// its size was not kept: its text is "".
+// each row, in their order; where there are fewer, the rows behind stay as they are. Of a row
+// without a fault the note is empty. A table that was refused for its size was not kept: its
+// text is "".
 //
 // What is written here begins with no sign that a spreadsheet takes for a formula; what stood
 // in the table is given back as it was, formulas and all.

@@ -13,9 +13,9 @@ const someoneElse = "–"
 
 // EncodePart writes the part of a plan that one helper has: the day itself, the hospital,
 // and the helper’s own duties. It cannot be joined with a plan, and holds no other
-// helper’s name and nothing of what the others can do, no ticks, no own
-// lines but what the hospital asks to be called about, nothing of what applies to the patient or the home, and no one
-// else’s duties.
+// helper’s name and nothing of what the others can do, no ticks, no own lines but what the
+// hospital asks to be called about, nothing of what applies to the patient or the home, and no
+// one else’s duties.
 func EncodePart(p plan.Plan, helper string) string {
 	return encode(merge.New(partOfPlan(p, helper)), helper, true)
 }

@@ -19,8 +19,9 @@
 // What two people wrote apart from each other to the same register is kept both, until
 // somebody settles it (Doc.Questions, Doc.Settle). Meanwhile one of them is shown:
 //   - of two surgery days or arrival times the earlier, since being ready too early does
-//     less harm than being late, but no arrival time that was written with the other day, and of a hospital's numbers that can hurt the careful one,
-//     such as the lower fever to call about (Key.rank says which);
+//     less harm than being late, but no arrival time that was written with the other day, and
+//     of a hospital's numbers that can hurt the careful one, such as the lower fever to call
+//     about (Key.rank says which);
 //   - else the one with the greatest stamp. That is no judgement, only the same on every phone.
 //
 // Removing and changing at once: the change survives. A duty that one took out while

@@ -27,11 +27,15 @@ const (
 	classParking = 15
 )
 
-// ClassPlan is the sample as a plan: surgery on a Tuesday some weeks from today.
+// ClassPlan is the sample as a plan: surgery on a Tuesday some weeks from today. Where nobody has said
+// the zone it is UTC, in which every time of day stands as it was put in.
 func ClassPlan(known *plan.Known, c ClassSample, today wall.Date) plan.Plan {
 	p := plan.Plan{
 		Surgery: today + 21 + (wall.Date(time.Tuesday)-wall.Date(today.Weekday())+7)%7, Arrival: classArrival, Joint: c.Joint,
 		Zone: known.Zone, Drive: classDrive, Parking: classParking, Facts: known.Given, Program: known.Program, Lines: known.Lines,
+	}
+	if p.Zone == "" {
+		p.Zone = "UTC"
 	}
 	if c.SameDay {
 		p.Stay = plan.SameDay
@@ -216,12 +220,3 @@ func (m *maker) classKinds(c ClassSample, day int) []ClassKind {
 
 // ClassPage makes the page.
 func ClassPage(c *Class) string { return classPage(c) }
-
-// ScheduleOfClass lays the sample out. A program of which nobody has said the zone is in UTC,
-// where every time of day stands as it was put in.
-func ScheduleOfClass(p plan.Plan) (*schedule.Schedule, error) {
-	if p.Zone == "" {
-		p.Zone = "UTC"
-	}
-	return schedule.Build(p)
-}

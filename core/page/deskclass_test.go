@@ -9,6 +9,7 @@ import (
 
 	"newel/core/guide"
 	"newel/core/plan"
+	"newel/core/schedule"
 	"newel/core/wall"
 )
 
@@ -16,7 +17,7 @@ func class(t *testing.T, language string, known plan.Known, c ClassSample, day i
 	t.Helper()
 	today, err := wall.ParseDate("2026-11-26")
 	require.NoError(t, err)
-	s, err := ScheduleOfClass(ClassPlan(&known, c, today))
+	s, err := schedule.Build(ClassPlan(&known, c, today))
 	require.NoError(t, err)
 	now := time.Date(2026, 11, 26, 15, 0, 0, 0, time.UTC)
 	return NewClass(Input{Schedule: s, Voice: guide.Voice{Book: guide.Open(language), Today: today}, Now: now, Fragment: "desk"}, c, day)
