@@ -81,7 +81,7 @@ func streamclassPage(qw422016 *qt422016.Writer, c *Class) {
 		qw422016.N().S(`</span>`)
 	}
 	qw422016.N().S(`
-<span class="hint">`)
+<span class="hint keys">`)
 	qw422016.E().S(c.Voice.Say("class.keys"))
 	qw422016.N().S(`</span></p>
 <section class="class-day" aria-labelledby="class-day">
