@@ -35,6 +35,7 @@ var layers = []room{
 	{"core/guide", []string{"core/plan", "core/schedule", "core/repeat"}},
 	{"core/calendar", []string{"core/plan", "core/schedule", "core/repeat", "core/guide"}},
 	{"core/desk", []string{"core/plan", "core/merge", "core/schedule", "core/link", "core/guide", "core/message"}},
+	{"core/picture", nil},
 	{"core/page", []string{anyRoom}},
 	{"core/app", []string{anyRoom}},
 	{"wasm", []string{"core/app"}},

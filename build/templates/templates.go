@@ -1,5 +1,5 @@
-// Package templates turns core/page/*.qtpl into Go, with the same compiler
-// that `go tool qtc -dir=core/page -skipLineComments` runs, and to the same
+// Package templates turns the templates (*.qtpl in the Folders) into Go, with the same
+// compiler that `go tool qtc -dir=core/page -skipLineComments` runs, and to the same
 // bytes. It works in memory, so that a check can compare without writing.
 package templates
 
@@ -16,10 +16,10 @@ import (
 	"github.com/valyala/quicktemplate/parser"
 )
 
-// Folder is where the templates live, relative to the repository.
-const Folder = "core/page"
+// Folders are where the templates live, relative to the repository.
+var Folders = []string{"core/page", "core/picture"}
 
-// Generate compiles every template under Folder. The result maps the slash
+// Generate compiles every template in the Folders. The result maps the slash
 // path of each generated file, relative to root, to its text.
 func Generate(root string) (map[string][]byte, error) {
 	names, err := list(root, ".qtpl")
@@ -98,14 +98,16 @@ func Stale(root string) ([]string, error) {
 }
 
 func list(root, suffix string) ([]string, error) {
-	entries, err := os.ReadDir(filepath.Join(root, Folder))
-	if err != nil {
-		return nil, err
-	}
 	var names []string
-	for _, entry := range entries {
-		if strings.HasSuffix(entry.Name(), suffix) {
-			names = append(names, Folder+"/"+entry.Name())
+	for _, folder := range Folders {
+		entries, err := os.ReadDir(filepath.Join(root, folder))
+		if err != nil && !os.IsNotExist(err) {
+			return nil, err
+		}
+		for _, entry := range entries {
+			if strings.HasSuffix(entry.Name(), suffix) {
+				names = append(names, folder+"/"+entry.Name())
+			}
 		}
 	}
 	return names, nil
