@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"time"
 
+	"newel/build/catalogue/shelf"
 	"newel/build/site"
 )
 
@@ -33,12 +34,20 @@ func runServe(ctx context.Context, root string, args []string) error {
 	if err != nil {
 		return err
 	}
+	say("writing the catalogue")
+	folder := filepath.Join(root, ".cache", "catalogue")
+	if err := shelf.Make(ctx, root, dist, folder); err != nil {
+		return err
+	}
+	if handler, err = shelf.Beside(handler, folder); err != nil {
+		return err
+	}
 	listener, err := listen(*port)
 	if err != nil {
 		return err
 	}
 	address := "http://" + listener.Addr().String() + "/"
-	fmt.Printf("\nServing on this machine only, until Ctrl-C. The page, and the demo family's link:\n%s\n%s#demo\n", address, address)
+	fmt.Printf("\nServing on this machine only, until Ctrl-C. The page, the demo family's link, and every screen in every state:\n%s\n%s#demo\n%scatalogue/\n", address, address, address)
 	return serve(ctx, listener, handler)
 }
 

@@ -10,8 +10,10 @@ import { speakOwnLanguage } from "./language.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
+import { listenForType } from "./type.js";
 
 async function main(): Promise<void> {
+  listenForType(); // first: what is drawn in another size would move
   listenForJumps();
   unfoldForPaper();
   listenForPrint();

@@ -8,7 +8,7 @@ import { drawCodes } from "./codes.js";
 export function unfoldForPaper(): void {
   let opened: HTMLDetailsElement[] = [];
   window.addEventListener("beforeprint", () => {
-    opened = [...document.querySelectorAll<HTMLDetailsElement>("details.list:not([open]), details.daily:not([open]), details.overdue:not([open])")];
+    opened = [...document.querySelectorAll<HTMLDetailsElement>("details.list:not([open]), details.daily:not([open]), details.overdue:not([open]), details.far:not([open])")];
     for (const details of opened) details.open = true;
   });
   window.addEventListener("afterprint", () => {

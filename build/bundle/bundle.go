@@ -119,6 +119,12 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	}
 	log("writing the static pages")
 	names := Names{Style: hashed("page", ".css", style), Script: hashed("page", ".js", script), Core: hashed("core", ".wasm", core)}
+	if names.Font, err = fontOf(extra); err != nil {
+		return nil, err
+	}
+	if files[typefaceLicense], err = os.ReadFile(filepath.Join(root, "node_modules", typeface, "LICENSE")); err != nil {
+		return nil, err
+	}
 	built, err := frames(ctx, root, o.Overlay, names)
 	if err != nil {
 		return nil, err
@@ -132,6 +138,31 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 		files[name] = data
 	}
 	return files, nil
+}
+
+// The typeface's license asks that it goes wherever the typeface goes (SIL Open Font License
+// 1.1, condition 2).
+const (
+	typeface        = "@fontsource-variable/atkinson-hyperlegible-next"
+	typefaceLicense = "typeface-license.txt"
+)
+
+// fontOf names the one font among the files that the style sheet refers to; the page asks for
+// it before the style sheet has come.
+func fontOf(extra map[string][]byte) (string, error) {
+	font := ""
+	for name := range extra {
+		if filepath.Ext(name) == ".woff2" {
+			if font != "" {
+				return "", fmt.Errorf("the style refers to two fonts, %s and %s: the page has one", font, name)
+			}
+			font = name
+		}
+	}
+	if font == "" {
+		return "", fmt.Errorf("the style refers to no font: web/style/type.css should")
+	}
+	return font, nil
 }
 
 // replaceable refuses to wipe a folder that is not one of ours, such as a

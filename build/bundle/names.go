@@ -7,7 +7,7 @@ import (
 
 // Names are the file names that the page refers to.
 type Names struct {
-	Style, Script, Core string
+	Style, Script, Core, Font string
 }
 
 // hashed gives a name that changes with the content, so that browsers may keep

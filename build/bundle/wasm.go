@@ -16,7 +16,7 @@ var wasmFlags = []string{"build", "-trimpath", "-buildvcs=false", "-ldflags", "-
 // copied into their callers: they run once for a tap, and the copies were 47 kB (brotli)
 // of download. The rooms that loop over dates, times and words are not among them.
 var roomy = []string{
-	"newel/core/app", "newel/core/calendar", "newel/core/desk", "newel/core/page", "newel/core/link", "newel/core/merge", "newel/core/message", "newel/core/plan",
+	"newel/core/app", "newel/core/calendar", "newel/core/desk", "newel/core/page", "newel/core/picture", "newel/core/link", "newel/core/merge", "newel/core/message", "newel/core/plan",
 	"github.com/emersion/go-ical", "github.com/teambition/rrule-go", "net/url", "net/netip", "fmt", "strconv",
 }
 
@@ -64,7 +64,7 @@ func frames(ctx context.Context, root, overlay string, n Names) (map[string][]by
 	defer os.RemoveAll(dir)
 	_, err = tools.Command{
 		Step: "writing the static pages", Dir: root, Env: tools.CleanEnv(), Name: "go",
-		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Script, n.Core, dir},
+		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Script, n.Core, n.Font, dir},
 		Advice: "mend core/page or core/guide/text at the place named above",
 	}.Run(ctx)
 	if err != nil {

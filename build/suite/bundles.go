@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"newel/build/bundle"
+	"newel/build/catalogue/shelf"
 	"newel/build/pseudo"
 	"newel/build/site"
 	"newel/build/tools"
@@ -99,9 +100,13 @@ func browserTests(ctx context.Context, s *suite) Result {
 	if err != nil {
 		return gate(nil, err)
 	}
+	catalogue := filepath.Join(s.temp, "catalogue")
+	if err := shelf.Make(ctx, s.root, s.site, catalogue); err != nil {
+		return gate(nil, err)
+	}
 	env := os.Environ()
 	for _, served := range []struct{ name, folder string }{{"NEWEL_SITE", s.site}, {"NEWEL_PSEUDO", other}} {
-		address, stop, err := serve(served.folder)
+		address, stop, err := serve(served.folder, catalogue)
 		if err != nil {
 			return gate(nil, err)
 		}
@@ -123,10 +128,13 @@ func (s *suite) makePseudo(ctx context.Context) (folder string, err error) {
 	})
 }
 
-// serve serves a bundled folder on this machine until stop is called.
-func serve(folder string) (address string, stop func() error, err error) {
+// serve serves a bundled folder, and the catalogue beside it, on this machine until stop is called.
+func serve(folder, catalogue string) (address string, stop func() error, err error) {
 	handler, err := site.New(os.DirFS(folder))
 	if err != nil {
+		return "", nil, err
+	}
+	if handler, err = shelf.Beside(handler, catalogue); err != nil {
 		return "", nil, err
 	}
 	listener, err := net.Listen("tcp", "127.0.0.1:0")

@@ -126,6 +126,8 @@ func (s *session) withPlan(path string) {
 		s.settle(p)
 	case "/me":
 		s.me(p)
+	case "/undo":
+		s.undo(p)
 	case "/send":
 		s.send(p)
 	case "/link", "/link/part", "/link/lock", "/link/afresh":

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -63,7 +64,7 @@ func TestTheNumbersOfCoverAddUp(t *testing.T) {
 }
 
 // What is next stands before what can wait: the notice of what is open, that of what was
-// filled in, and the question whose phone it is.
+// filled in, and, from the day before surgery on, the question whose phone it is.
 func TestWhatIsNextStandsBeforeWhatCanWait(t *testing.T) {
 	p := withHelpers(t)
 	before := func(first, then string) {
@@ -80,9 +81,14 @@ func TestWhatIsNextStandsBeforeWhatCanWait(t *testing.T) {
 	p.send("/helper/1/out", "of", "Dana")
 	ann := p.opened()
 	p.last = ann.last
+	before("notice-you", "next")
+	before("next", "notice-open")
+	before("notice-open", "actions")
+	ann.now = time.Date(2026, 12, 2, 18, 0, 0, 0, time.UTC) // the day before
+	ann.open(p.fragment)
+	p.last = ann.last
 	before("next", "notice-you")
 	before("notice-you", "notice-open")
-	before("notice-open", "actions")
 }
 
 // Whoever is asked for more than they offered is named with both numbers: a load is the minutes

@@ -26,6 +26,7 @@ const (
 	keyMe     = "me."     // + N: the first name of the helper whose device this is; empty: no helper's
 	keyOwn    = "own."    // + N: what was changed here and not sent yet, see handed.go
 	keyFill   = "fill."   // + N: what was last filled in, see splitfill.go
+	keyUndo   = "undo."   // + N: what was taken out last, see undo.go
 	keyDemo   = "demo."   // + N: 1 for an example that is no real plan
 	keyAfresh = "afresh." // + N: the number, as in keys, of the plan that was started afresh from this one
 	keySaid   = "said."   // + N: what was clear when it was said back, see sayback.go
@@ -44,7 +45,7 @@ const (
 
 // planKeys are the names under which something of a plan is stored. The last two are of
 // earlier pages, which told copies apart by marks.
-var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyFill, keyDemo, keyAfresh, keySaid, "seen.", "was."}
+var planKeys = []string{keyPlan, keyRead, keyBefore, keyOther, keyHand, keyMe, keyOwn, keyFill, keyUndo, keyDemo, keyAfresh, keySaid, "seen.", "was."}
 
 // planKey is a plan's number as it stands in the keys of the device.
 func planKey(n uint32) string { return strconv.FormatUint(uint64(n), 16) }

@@ -52,7 +52,7 @@ func (s *session) family(p plan.Plan, path string) {
 		s.oneHelper(p, parts[1], parts[2])
 		return
 	case "split":
-		s.split(p, parts[1])
+		s.split(p, parts[1], parts[2])
 		return
 	case "calendar":
 		s.calendar(p, path[strings.LastIndexByte(path, '/')+1:])

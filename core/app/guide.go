@@ -26,6 +26,7 @@ func (s *session) guide(p plan.Plan, name, id string) {
 	case chapter == nil:
 		s.screen("/guide", s.voice.Say("guide.title"), page.GuidePage(page.NewGuideView(in)))
 	default:
+		in.Notices = s.undoNotice("/guide/" + chapter.ID)
 		v := page.NewChapterView(in, chapter)
 		s.screen(v.Chapter.Path, v.Chapter.Title, page.ChapterPage(v))
 	}

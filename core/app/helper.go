@@ -180,8 +180,11 @@ func (s *session) setOut(p plan.Plan, who uint8, out bool) {
 	}
 	about := p.AboutOf(who)
 	about.Out = out
-	name := p.Helper(who)
+	name, before := p.Helper(who), s.fragment()
 	p = s.edited(p, p.WithAbout(who, about))
+	if out {
+		s.canUndo(before, s.voice.Say("helper.is-out", arg("who", name)))
+	}
 	s.backTo(p)
 	key := "helper.back-again"
 	if out {
@@ -201,8 +204,12 @@ func (s *session) removeHelper(p plan.Plan, who uint8) {
 		s.changeHelper(p, who)
 		return
 	}
-	s.splitPage(s.edited(p, withoutHelper(p, who)))
-	s.out.Focus, s.out.Say = "title", s.voice.Say("helper.removed", arg("who", name))
+	before, said := s.fragment(), s.voice.Say("helper.removed", arg("who", name))
+	p = s.edited(p, withoutHelper(p, who))
+	s.canUndo(before, said)
+	s.splitPage(p)
+	s.out.Focus, s.out.Say = "title", said
+	s.atUndo()
 }
 
 // withoutHelper drops a helper who has no duty; those behind them move up.

@@ -126,8 +126,10 @@ func (s *session) takeOver(view *page.ImportView, p plan.Plan, text string) bool
 		view.Problem = s.voice.Problem(problems[0], "", "")
 		return false
 	}
-	s.plan(s.edited(p, next))
-	s.out.Focus = "family"
-	s.out.Say = s.voice.Count("import-page.added", len(duties))
+	before, said := s.fragment(), s.voice.Count("import-page.added", len(duties))
+	p = s.edited(p, next)
+	s.canUndo(before, said)
+	s.plan(p)
+	s.out.Focus, s.out.Say = "family", said
 	return true
 }

@@ -57,7 +57,7 @@ func shows(path string) bool {
 	case "link":
 		return len(parts) < 4 && slices.Contains([]string{"", "part", "lock", "afresh"}, rest[0])
 	case "split":
-		return len(parts) < 4 && slices.Contains([]string{"", "suggest", "anew"}, rest[0])
+		return len(parts) < 4 && slices.Contains([]string{"", "suggest", "anew"}, rest[0]) || len(parts) == 4 && rest[0] == "from"
 	case "calendar":
 		return true
 	case "guide", "print", "who", "helper":

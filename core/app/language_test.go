@@ -140,7 +140,7 @@ func TestTheSwitchOnlyShows(t *testing.T) {
 	d := p.plan()
 	duty, line := dutyPath(d.Duties[0].ID), "/line/"+number(d.Lines[0].ID)
 	for _, at := range []string{"/forget", "/put-back", "/read", "/join", "/clock", "/tick", "/settle", "/send", "/open", "/language", "/language/",
-		duty + "/drop", duty + "/put-back", duty + "/date", duty + "/days", "/helper/1/out", "/helper/1/remove", line + "/out", "/split/fill", "/split/undo",
+		duty + "/drop", duty + "/put-back", duty + "/date", duty + "/days", "/helper/1/out", "/helper/1/remove", line + "/out", "/split/fill", "/split/undo", "/undo",
 		"/import/add", "/link/other", "/link/afresh/x", "forget", "//forget", "", "/nothing"} {
 		require.False(t, shows(at), at)
 		before, kept := p.fragment, p.kept[keyPlan+planKey(d.Number)]

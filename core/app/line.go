@@ -96,9 +96,12 @@ func (s *session) givenLine(p plan.Plan, l plan.Line, act string) {
 
 // takeOutLine takes a line out of its list.
 func (s *session) takeOutLine(p plan.Plan, l plan.Line) {
-	s.backToList(s.edited(p, p.WithoutLine(l.ID)))
-	s.out.Focus = "list-" + plan.ListKeys[l.List]
-	s.out.Say = s.voice.Say("line.gone", arg("list", s.listTitle(l.List)), arg("text", l.In(s.voice.Language)))
+	before, said := s.fragment(), s.voice.Say("line.gone", arg("list", s.listTitle(l.List)), arg("text", l.In(s.voice.Language)))
+	p = s.edited(p, p.WithoutLine(l.ID))
+	s.canUndo(before, said)
+	s.backToList(p)
+	s.out.Focus, s.out.Say = "list-"+plan.ListKeys[l.List], said
+	s.atUndo()
 }
 
 // keepLine takes over a plan with a line that was added or changed, and shows the line. It

@@ -49,7 +49,7 @@ func TestALineOfOnesOwn(t *testing.T) {
 
 	out = p.send("/line/"+number(l.ID)+"/out", "list", "pack", "from", "")
 	require.Equal(t, "Taken out of What to pack: Bring two lamps", out.Say)
-	require.Equal(t, "list-pack", out.Focus)
+	require.Equal(t, "notice-undo", out.Focus)
 	require.Empty(t, p.plan().Lines)
 	require.Equal(t, before, progress())
 	out = p.send("/line/"+number(l.ID), "text", "again", "day", "")

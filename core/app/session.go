@@ -155,16 +155,31 @@ func (s *session) toKnow(p plan.Plan, in page.Input) []page.Notice {
 		})
 	}
 	all = append(all, s.notices...)
+	all = append(all, s.undoNotice("")...)
 	all = append(all, s.waiting()...)
+	if !s.pressing(p) {
+		all = append(all, s.whoAreYou(p)...)
+	}
 	all = append(all, s.toSend(p)...)
 	all = append(all, page.RangesNotice(s.voice, &p)...)
 	return append(all, s.news(in)...)
 }
 
-// later gathers what can wait until what is next has been read: on the morning of surgery
-// nothing of it may push the time to leave off the screen.
+// later gathers what can wait until what is next has been read: from the day before surgery on
+// nothing of it may push the time to leave off the screen. Before that, whose device it is comes
+// first: what to do tomorrow is one tap away then.
 func (s *session) later(p plan.Plan, in page.Input) []page.Notice {
-	return append(s.whoAreYou(p), s.toFill(p, in)...)
+	all := s.toFill(p, in)
+	if s.pressing(p) {
+		all = append(s.whoAreYou(p), all...)
+	}
+	return all
+}
+
+// pressing tells whether the drive to the hospital is tomorrow, today, or just over.
+func (s *session) pressing(p plan.Plan) bool {
+	days := p.Surgery - s.voice.Today
+	return days >= -1 && days <= 1
 }
 
 // repair shows the form for a plan that cannot be laid out here, with what is

@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"strconv"
 
 	"newel/core/page"
 	"newel/core/plan"
@@ -11,12 +12,13 @@ import (
 // split answers the paths of who does what:
 //
 //	/split                  what has somebody, what has not, what clashes
+//	/split/from/N           the same, with the N-th two weeks after the first
 //	/split/suggest, anew    a proposal for what is open, or for all of it
 //	/split/accept           takes over what was ticked of one
 //	/split/fill             a proposal for what is open, taken over at once
 //	/split/undo, fine       takes that back, or leaves it and ends its notice
-func (s *session) split(p plan.Plan, act string) {
-	if len(s.in.Fields) == 0 && act != "suggest" && act != "anew" {
+func (s *session) split(p plan.Plan, act, more string) {
+	if len(s.in.Fields) == 0 && act != "suggest" && act != "anew" && act != "from" {
 		act = "" // only asked for, such as by the browser's way back
 	}
 	switch act {
@@ -32,6 +34,8 @@ func (s *session) split(p plan.Plan, act string) {
 		s.undoFill(p)
 	case "fine":
 		s.fine(p)
+	case "from":
+		s.splitWeeks(p, more)
 	default:
 		s.splitPage(p)
 	}
@@ -44,8 +48,24 @@ func (s *session) splitPage(p plan.Plan) {
 		return
 	}
 	in.Fills = s.fills(in)
-	in.Notices = s.splitNotices(in, "split")
-	s.screen("/split", s.voice.Say("split.title"), page.SplitPage(page.NewSplitView(in)))
+	in.Notices = append(s.undoNotice("split"), s.splitNotices(in, "split")...)
+	s.screen("/split", s.voice.Say("split.title"), page.SplitPage(page.NewSplitView(in, 0)))
+}
+
+// splitWeeks shows the same with other weeks of the plan: the number is of two weeks after the
+// first. What is no such number shows the first.
+func (s *session) splitWeeks(p plan.Plan, number string) {
+	turn, err := strconv.ParseUint(number, 10, 8)
+	in, ok := s.splitInput(p)
+	if err != nil || turn == 0 || !ok {
+		s.splitPage(p)
+		return
+	}
+	view := page.NewSplitView(in, int(turn))
+	s.screen("/split/from/"+strconv.Itoa(int(turn)), s.voice.Say("split.title"), page.SplitPage(view))
+	if view.Grid != nil {
+		s.out.Focus, s.out.Say = "weeks", view.Grid.Title()
+	}
 }
 
 // splitInput is input with what there is to say of who does what.

@@ -244,3 +244,24 @@ func cutAround(text, before, after string) (value, rest string, ok bool) {
 	}
 	return strings.Cut(text, after)
 }
+
+// Every week of the plan can be looked at; the screen says which it shows, and a language that is
+// chosen there comes back to it.
+func TestTheWeeksOfAPlan(t *testing.T) {
+	p := withHelpers(t)
+	p.send("/split/from/1")
+	require.Equal(t, "/split/from/1", p.path)
+	require.Equal(t, "weeks", p.last.Focus)
+	require.Regexp(t, `^\w+, \w+ \d+ – .+ somebody`, p.last.Say)
+	require.True(t, p.last.Push)
+	require.Contains(t, p.last.HTML, `data-path="/split"`)
+	p.send("/split/from/250")
+	require.NotContains(t, p.last.HTML, `data-path="/split/from/251"`)
+	for _, none := range []string{"/split/from/", "/split/from/0", "/split/from/x", "/split/from/999999"} {
+		p.send(none)
+		require.Equal(t, "/split", p.path, none)
+	}
+	require.True(t, shows("/split/from/1"))
+	require.False(t, shows("/split/from/1/2"))
+	require.False(t, shows("/split/undo/1"))
+}

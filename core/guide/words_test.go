@@ -74,6 +74,7 @@ func built(t *testing.T) map[string]string {
 	}
 	add("page/page.go Title", "title.", "knee", "hip", "revision.knee", "revision.hip", "both.knee", "both.hip")
 	add("page/rows.go stageRows", "stage.", "ready", "surgery.begins", "surgery.ends", "recovery.ends")
+	add("page/dayrail.go stageSpans", "dayrail.", "ready", "surgery", "recovery")
 	for _, f := range plan.FactKeys {
 		add("page/form.go given, home", "fact.", f.Key)
 	}
@@ -139,7 +140,7 @@ func built(t *testing.T) map[string]string {
 	add("page/split.go count", "split.", "open.one", "open.other", "clash.one", "clash.other")
 	add("page/suggest.go NewSuggestView", "split.stays-open.", "one", "other")
 	add("app/helperform.go", "problem.", "helper-missing", "helper-taken", "days-missing", "times-missing", "times-same", "gone-turned", "gone-long")
-	add("page/paper.go NewPaperChoice", "paper.", "fridge", "card", "card-large", "pack", "guide", "fridge.what", "card.what", "card-large.what", "pack.what", "guide.what")
+	add("page/paper.go NewPaperChoice", "paper.", "fridge", "cover", "cover.what", "card", "card-large", "pack", "guide", "fridge.what", "card.what", "card-large.what", "pack.what", "guide.what")
 	add("app/deskrows.go pasteRows", "desk-rows.what.", "label", "date", "arrival", "joint", "operation", "stay", "soap", "drink", "pass", "no-soap", "team", "language", "link")
 	add("app/deskrowview.go madeRow", "desk-rows.state.", "none", "made", "same", "moved")
 	add("page/desksettings.go NewSettingsView", "settings.group.", "before", "day", "going", "after", "calls")

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"newel/core/desk"
 	"newel/core/guide"
 	"newel/core/plan"
 	"newel/core/wall"
@@ -15,6 +16,7 @@ type Calls struct {
 	Signs    guide.Signs
 	Review   []string // who has reviewed the text and the translation, or that nobody has yet
 	Fragment string   // of the plan
+	Plan     bool     // Fragment is that of a plan, which is one tap away from each of its pages
 	NoPlan   bool     // there is no plan, and the numbers are nobody's in particular
 	Static   bool     // on the page as it is before the core has loaded
 }
@@ -48,6 +50,7 @@ func officePhones(v guide.Voice, p *plan.Program) []OfficePhone {
 // which the page was made.
 func NewCalls(v guide.Voice, p *plan.Plan, fragment string) Calls {
 	c := Calls{Fragment: fragment, NoPlan: p == nil && plan.Home == 0}
+	c.Plan = p != nil && fragment != "" && !desk.IsAddress(fragment)
 	if p == nil {
 		p = guide.Nobody()
 	}

@@ -11,6 +11,7 @@ import (
 type Cover struct {
 	Line string // how many are covered, need somebody, and have somebody who cannot: together all
 	Gap  string // when nobody is with the patient, the first of such times
+	Near string // how many dates of the next two weeks need somebody, and the first
 }
 
 // Lines are the parts that say something.
@@ -31,7 +32,7 @@ func (m *maker) cover() Cover {
 	if all == 0 {
 		return Cover{}
 	}
-	c := Cover{Line: m.v.Count("cover.all", all)}
+	c := Cover{Line: m.v.Count("cover.all", all), Near: m.nearGap()}
 	if have < all {
 		c.Line = m.needing(m.v.Count("cover.some", have, guide.Number("all", all)), open, m.v.Count("cover.need", open), cannot)
 	}

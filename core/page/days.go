@@ -14,6 +14,8 @@ type Day struct {
 	Today, Surgery        bool
 	Rows                  []Row
 	Guide                 *ChapterLink // the chapter that begins to count on it
+	Rail                  *DayRail     // of the day of surgery
+	Fast                  *FastClock   // of the day before
 
 	date wall.Date
 }
@@ -60,12 +62,34 @@ func (m *maker) fillDays(v *View) {
 	m.foldOverdue(v, byDay)
 	for _, date := range sortedDays(byDay) {
 		day := m.day(date, byDay[date])
+		m.addPictures(&day)
 		if date < m.today {
 			v.Past = append(v.Past, day)
 		} else {
 			m.addChapter(v, &day)
 			v.Days = append(v.Days, day)
 		}
+	}
+	m.foldFar(v)
+}
+
+// nearDays is how many days ahead stand open, and farLeast how many there must be beyond for a
+// fold: months of therapy and meals would bury the lists and the signs below them.
+const (
+	nearDays = 14
+	farLeast = 7
+)
+
+// foldFar folds away what is far: after two weeks, and not before the patient has been home for two days.
+func (m *maker) foldFar(v *View) {
+	_, home := m.s.HomeDays()
+	last := max(m.today+nearDays, home+2)
+	near := 0
+	for near < len(v.Days) && v.Days[near].date <= last {
+		near++
+	}
+	if far := len(v.Days) - near; far >= farLeast {
+		v.Near, v.Far = near, m.v.Count("days.far", far, arg("day", m.v.Day(v.Days[near].date)))
 	}
 }
 

@@ -489,7 +489,15 @@ func streampageEnd(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
 	qw422016.N().S(`
 <nav class="bar" aria-label="`)
 	qw422016.E().S(v.Say("bar.label"))
-	qw422016.N().S(`"><a class="urgent" href="#signs">`)
+	qw422016.N().S(`">`)
+	if c.Plan {
+		qw422016.N().S(`<a href="#`)
+		qw422016.E().S(c.Fragment)
+		qw422016.N().S(`" data-path="/">`)
+		qw422016.E().S(v.Say("bar.plan"))
+		qw422016.N().S(`</a>`)
+	}
+	qw422016.N().S(`<a class="urgent" href="#signs">`)
 	qw422016.E().S(v.Say("bar.signs"))
 	qw422016.N().S(`</a></nav>
 `)

@@ -20,7 +20,7 @@ var (
 )
 
 // Assets are the addresses of the files that the page needs, beside itself.
-type Assets struct{ Style, Script, Core string }
+type Assets struct{ Style, Script, Core, Font string }
 
 func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`<!doctype html>
@@ -41,11 +41,14 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 <meta name="description" content="`)
 	qw422016.E().S(v.Say("app.what"))
 	qw422016.N().S(`">
-<link rel="icon" href="data:,">
+<link rel="icon" type="image/svg+xml" href="icon.svg">
 `)
 	streamalternates(qw422016)
 	qw422016.N().S(`<link rel="stylesheet" href="`)
 	qw422016.E().S(a.Style)
+	qw422016.N().S(`">
+<link rel="preload" as="font" type="font/woff2" crossorigin href="`)
+	qw422016.E().S(a.Font)
 	qw422016.N().S(`">
 <link rel="preload" as="fetch" type="application/wasm" crossorigin href="`)
 	qw422016.E().S(a.Core)

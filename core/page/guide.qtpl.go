@@ -119,6 +119,11 @@ func streamchapterPage(qw422016 *qt422016.Writer, v *ChapterView) {
 	qw422016.N().S(`
 <main id="main" class="chapter" tabindex="-1">
 `)
+	for i := range v.Notices {
+		streamnotice(qw422016, &v.Notices[i])
+	}
+	qw422016.N().S(`
+`)
 	if v.Chapter.Now {
 		qw422016.N().S(`<p class="mark-now">`)
 		qw422016.E().S(v.Voice.Say("guide.mark"))
@@ -220,7 +225,16 @@ func streamchapterPart(qw422016 *qt422016.Writer, v *View, p *ChapterPart) {
 	streamtext(qw422016, v.Voice, &p.Text)
 	qw422016.N().S(`
 `)
+	streamdayRail(qw422016, v.Voice, p.Rail, true)
+	qw422016.N().S(`
+`)
+	streamfastClock(qw422016, p.Fast)
+	qw422016.N().S(`
+`)
 	if p.List != nil {
+		qw422016.N().S(`
+`)
+		streamhomePicture(qw422016, v.Voice, p.List)
 		qw422016.N().S(`
 `)
 		for _, g := range p.List.Groups {
@@ -625,6 +639,9 @@ func guideChapters(v guide.Voice, c Calls) string {
 func streamgeneralGroups(qw422016 *qt422016.Writer, v guide.Voice, l *List) {
 	qw422016.N().S(`
 `)
+	streamhomePicture(qw422016, v, l)
+	qw422016.N().S(`
+`)
 	for _, g := range l.Groups {
 		qw422016.N().S(`
 `)
@@ -640,6 +657,7 @@ func streamgeneralGroups(qw422016 *qt422016.Writer, v guide.Voice, l *List) {
 			qw422016.N().S(`
 <li class="item">
 <p class="title">`)
+			streamhomeNumber(qw422016, &r)
 			qw422016.E().S(r.Title)
 			qw422016.N().S(`</p>
 <p class="due">`)

@@ -31,6 +31,8 @@ type ChapterPart struct {
 	New       string       // the path on which one is put in
 	Lines     []string     // in the hospital's own words
 	Clots     *Clots
+	Rail      *DayRail   // of the times of the day of surgery
+	Fast      *FastClock // of the list of eating and drinking
 	Note      string
 	More      string // how many more dates there are
 }
@@ -49,6 +51,7 @@ func ChapterPage(v ChapterView) string { return chapterPage(&v) }
 func NewChapterView(in Input, c *guide.Chapter) ChapterView {
 	m := newMaker(in)
 	v := ChapterView{View: m.viewOfDay(), Chapter: m.chapter(c)}
+	v.Notices = in.Notices
 	v.From = v.Chapter.Path
 	for i := range v.Chapter.Parts {
 		m.foldDates(&v.Chapter.Parts[i])

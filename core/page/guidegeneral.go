@@ -81,7 +81,7 @@ func generalList(v guide.Voice, name string) *List {
 		e := v.General(k)
 		r := Row{
 			ID: "item-" + number(int(k.Code)), Title: e.Title, Due: v.Relative(k),
-			How: e.How, Sides: sides(v, e, v.Say("patient.default")), Why: e.Why,
+			How: e.How, Sides: sides(v, e, v.Say("patient.default")), Why: e.Why, spot: HomePlace(k.ID),
 		}
 		if name == "eat" {
 			r.Note = v.Say("team-first")
@@ -91,5 +91,6 @@ func generalList(v guide.Voice, name string) *List {
 		}
 		l.add(v, k.Part, r)
 	}
+	l.draw(v)
 	return l
 }

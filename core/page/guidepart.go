@@ -18,7 +18,11 @@ func (m *maker) chapterPart(held guide.Part) (part ChapterPart, ok bool) {
 	case "list":
 		l := m.list(held.Name)
 		wordsOnce(&l)
-		return ChapterPart{ID: "list-" + held.Name, Title: m.v.Say("guide.list"), List: &l}, len(l.Groups) > 0
+		part = ChapterPart{ID: "list-" + held.Name, Title: m.v.Say("guide.list"), List: &l}
+		if held.Name == "eat" {
+			part.Fast = m.fastClock("fast")
+		}
+		return part, len(l.Groups) > 0
 	case "duty":
 		return m.dutyPart(held.Name)
 	case "times":
@@ -59,6 +63,9 @@ func (m *maker) timesPart(day string) (part ChapterPart, ok bool) {
 		panic("page: chapters.txt: times: needs a day, not " + day)
 	}
 	part = ChapterPart{ID: "times", Title: m.v.Say("guide.times")}
+	if n == 0 {
+		part.Rail = m.dayRail("day-rail")
+	}
 	for _, r := range m.rowsOn(m.p.Surgery + wall.Date(n)) {
 		if r.Kind == "stage" || r.Time == "" && r.Label == "" {
 			continue

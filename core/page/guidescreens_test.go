@@ -37,7 +37,7 @@ func guideScreens(t *testing.T, x texts, a adder) {
 	a.add("sources", -9, full, a.path("/sources"))
 	a.add("sources without a plan", -9, nil, func(r *app.Request) { r.Fragment, r.Path = "", "/sources" })
 	a.add("paper of nothing", -9, full, a.path("/print/"+x.typed))
-	for _, sheet := range []string{"", "/helper.1", "/helper.2", "/helpers", "/fridge", "/pack", "/card", "/guide"} {
+	for _, sheet := range []string{"", "/helper.1", "/helper.2", "/helpers", "/fridge", "/cover", "/pack", "/card", "/guide"} {
 		a.add("paper"+sheet, -9, full, a.path("/print"+sheet))
 		if sheet != "/guide" && sheet != "/helpers" { // long, and they differ in little
 			a.add("paper after surgery"+sheet, 8, full, a.path("/print"+sheet))

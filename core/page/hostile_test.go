@@ -177,7 +177,7 @@ var (
 	foreignKey = regexp.MustCompile(`^on|^style$|^srcdoc$|^background$|^ping$|^xlink`)
 	foreign    = map[string]bool{"style": true, "iframe": true, "object": true, "embed": true, "base": true, "img": true, "template": true}
 	headOnly   = map[string]bool{"script": true, "meta": true, "link": true}
-	files      = map[string]bool{"style.css": true, "page.js": true, "core.wasm": true, "data:,": true}
+	files      = map[string]bool{"style.css": true, "page.js": true, "core.wasm": true, "icon.svg": true, "type.woff2": true}
 	ownPages   = regexp.MustCompile(`^(\./|[a-z]{2,3}\.html)(\?chosen)?$`) // the static page in each language
 )
 

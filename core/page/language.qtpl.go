@@ -47,6 +47,9 @@ func streammark(qw422016 *qt422016.Writer, v guide.Voice) {
 	streamnewelMark(qw422016)
 	qw422016.E().S(v.Say("app.name"))
 	qw422016.N().S(`</p>
+<div class="ease"><p class="type-size">`)
+	streamtypeSwitch(qw422016, v)
+	qw422016.N().S(`</p>
 `)
 	if len(guide.Languages) > 1 {
 		qw422016.N().S(`<form action="/language" method="post" class="languages" data-here>`)
@@ -68,7 +71,7 @@ func streammark(qw422016 *qt422016.Writer, v guide.Voice) {
 		qw422016.N().S(`</form>`)
 	}
 	qw422016.N().S(`
-</div>
+</div></div>
 `)
 }
 
@@ -98,6 +101,9 @@ func streamstaticMark(qw422016 *qt422016.Writer, v guide.Voice) {
 	streamnewelMark(qw422016)
 	qw422016.E().S(v.Say("app.name"))
 	qw422016.N().S(`</p>
+<div class="ease"><p class="type-size" data-with-scripts hidden>`)
+	streamtypeSwitch(qw422016, v)
+	qw422016.N().S(`</p>
 `)
 	if len(guide.Languages) > 1 {
 		qw422016.N().S(`<p class="languages" data-with-scripts hidden>`)
@@ -107,7 +113,7 @@ func streamstaticMark(qw422016 *qt422016.Writer, v guide.Voice) {
 		qw422016.N().S(`</p></noscript>`)
 	}
 	qw422016.N().S(`
-</div>
+</div></div>
 `)
 }
 
@@ -120,6 +126,37 @@ func writestaticMark(qq422016 qtio422016.Writer, v guide.Voice) {
 func staticMark(v guide.Voice) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writestaticMark(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// typeSwitch is the button that makes the letters larger, and normal again after the largest (web/type.ts).
+//
+
+func streamtypeSwitch(qw422016 *qt422016.Writer, v guide.Voice) {
+	qw422016.N().S(`<button type="button" class="quiet" id="type-size" data-type-switch data-said-normal="`)
+	qw422016.E().S(v.Say("type.said.normal"))
+	qw422016.N().S(`" data-said-large="`)
+	qw422016.E().S(v.Say("type.said.large"))
+	qw422016.N().S(`" data-said-largest="`)
+	qw422016.E().S(v.Say("type.said.largest"))
+	qw422016.N().S(`"><span class="type-bigger">`)
+	qw422016.E().S(v.Say("type.bigger"))
+	qw422016.N().S(`</span><span class="type-normal">`)
+	qw422016.E().S(v.Say("type.normal"))
+	qw422016.N().S(`</span></button>`)
+}
+
+func writetypeSwitch(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamtypeSwitch(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func typeSwitch(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writetypeSwitch(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

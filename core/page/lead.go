@@ -52,7 +52,7 @@ func (m *maker) duringRide(r *Row, d *schedule.Duty) {
 
 func (m *maker) leadWith(n *Next, d *schedule.Duty) {
 	row := m.dutyRow(d)
-	row.ID, n.who = "next-"+row.ID, m.s.Who(d)
+	row.ID, row.day, n.who = "next-"+row.ID, d.Day, m.s.Who(d)
 	n.Lead, n.LeadDay = &row, m.v.Day(d.Day)
 	if near := m.v.Near(d.Day); near != n.LeadDay {
 		n.LeadDay = m.v.Say("lead.near", arg("near", near), arg("weekday", m.v.Weekday(d.Day)))

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"newel/core/guide"
+	"newel/core/picture"
 	"newel/core/plan"
 	"newel/core/schedule"
 )
@@ -17,6 +18,7 @@ type List struct {
 	Progress string // "3 of 12 done", where lines can be ticked
 	Path     string // of the chapter of the guide that holds it
 	Groups   []ListGroup
+	Home     *picture.Home // where in the home its lines are done; nil where it is not about the home
 }
 
 // ListGroup is a part of a list, such as a room. The lines of a list without parts are one
@@ -49,8 +51,12 @@ func (m *maker) list(name string) List {
 				done++
 			}
 		}
+		if s.Line == nil {
+			r.spot = HomePlace(s.ID)
+		}
 		l.add(m.v, s.Part, r)
 	}
+	l.draw(m.v)
 	if boxes > 0 {
 		l.Progress = m.v.Say("group.count", guide.Number("done", done), guide.Number("n", boxes))
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"newel/core/guide"
+	"newel/core/picture"
 	"newel/core/split"
 )
 
@@ -15,8 +16,11 @@ type LoadLine struct {
 	Dates string // how many they have
 	Hours string // how much that is, of what they offered
 	Note  string // nobody has asked them, or they can no longer help
+	Over  string // by how much it is more than offered
 	Me    bool
+	Mark  picture.Person
 	Bar   Bar
+	Drawn picture.Bar
 }
 
 // Bar is a load as a drawing, all lengths in hundredths of its whole length. What it says
@@ -48,7 +52,11 @@ func (m *maker) loads(all []split.Load, lines []split.Line, proposal bool) []Loa
 			Path: helperPath(l.Who), Name: m.p.Helper(l.Who), Me: l.Who == m.Me && l.Who != 0,
 			Dates: m.v.Count("load.dates", dates[l.Who]), Hours: m.hours(l, proposal), Note: m.helperNote(l.Who),
 		}
-		line.Bar = newBar(l, longest, proposal)
+		line.Mark, line.Bar = m.markOf(l.Who), newBar(l, longest, proposal)
+		line.Drawn = m.drawn(line.Bar, l, line.Mark)
+		if over := l.After - l.Offer; line.Bar.Over && l.Offer > 0 {
+			line.Over = m.v.Say("covergrid.over", arg("hours", halves(over)))
+		}
 		out = append(out, line)
 	}
 	return out

@@ -11,6 +11,7 @@ type MyPart struct {
 	Path  string // of the page on which they say what they can do
 	Asked bool   // they have said so already
 	Out   string // that they can no longer help
+	Free  string // that today, tomorrow or both have nothing for them
 	Days  []MyDay
 	More  string // how many more there are than those days show
 	Rest  []Row  // those, with their days as Due
@@ -39,6 +40,7 @@ func (m *maker) myPart() *MyPart {
 		part.Out = m.v.Say("helper.is-out", arg("who", part.Who))
 	}
 	n := m.fillPart(part)
+	part.Free = m.free()
 	part.None = n == 0
 	if n > partMost {
 		part.More = m.v.Count("next.more", n-partMost)
@@ -76,6 +78,27 @@ func (m *maker) fillPart(part *MyPart) (n int) {
 		part.Wrong = m.v.Count("mine.cannot", wrong)
 	}
 	return n
+}
+
+// free says of the helper whose device it is which of today and tomorrow have nothing for them.
+func (m *maker) free() string {
+	today, tomorrow := true, true
+	for i := range m.report().Findings {
+		f := &m.report().Findings[i]
+		d := &m.s.Duties[f.Duty]
+		if f.Who == m.Me {
+			last := max(lastDay(d), d.Day)
+			today = today && !(d.Day <= m.today && m.today <= last)
+			tomorrow = tomorrow && !(d.Day <= m.today+1 && m.today+1 <= last)
+		}
+	}
+	switch {
+	case today && tomorrow:
+		return m.v.Say("mine.free.both")
+	case tomorrow:
+		return m.v.Say("mine.free.tomorrow")
+	}
+	return ""
 }
 
 // partFirst tells whether somebody's own part stands before what is next: where that is

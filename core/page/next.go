@@ -13,10 +13,11 @@ import (
 // Next is the head of the page: the next drive with its leave-by time in large
 // type, and what is to be done before it.
 type Next struct {
-	Lead    *Row   // the duty to go to next, or to be at now
-	LeadDay string // the day of it
-	who     uint8  // who has it, as in schedule.Schedule.Who
-	Urgent  string // it is past the time to leave, or to be there
+	Lead    *Row    // the duty to go to next, or to be at now
+	LeadDay string  // the day of it
+	who     uint8   // who has it, as in schedule.Schedule.Who
+	Urgent  string  // it is past the time to leave, or to be there
+	Sooner  []Block // what comes before that duty, where it is on a day after tomorrow
 	Blocks  []Block
 	Stay    string // somebody is staying with the patient now, and until when
 	Text    string // where nothing is next
@@ -31,10 +32,15 @@ type Block struct {
 	Title string
 	Rows  []Row
 	More  string // how many more there are, where that is so
+	None  string // that there is nothing, in place of rows
 }
 
-// blockMost is how many lines a block shows. What has a time is always shown.
-const blockMost = 4
+// blockMost is how many lines a block shows, and soonerMost one that stands before the next
+// drive, so that its time is on the first screen of a phone. What has a time is always shown.
+const (
+	blockMost  = 4
+	soonerMost = 2
+)
 
 // soon is how far ahead the times are that stand at the head of the page: from
 // the evening before to the end of the surgery morning.
@@ -50,6 +56,9 @@ func (m *maker) next(v *View) Next {
 	}
 	m.leadDuty(&n)
 	n.Blocks = m.blocks(v, &n)
+	if n.Lead != nil && n.Lead.day > m.today+1 {
+		n.Sooner, n.Blocks = n.Blocks, nil
+	}
 	n.Stay = m.staying()
 	if n.Lead == nil && (m.recovered() || len(n.Blocks) == 0) {
 		n.Text = m.afterText()
@@ -110,10 +119,14 @@ func (m *maker) recovered() bool {
 }
 
 // blocks are: the times of the coming hours, soonest first; what else is open
-// today; what is overdue; or else the first day that has anything open. A time is
+// today; what is overdue; tomorrow; or else the first day that has anything open. A time is
 // never crowded out by a chore.
 func (m *maker) blocks(v *View, n *Next) []Block {
 	var blocks []Block
+	most := blockMost
+	if n.Lead != nil && n.Lead.day > m.today+1 {
+		most = soonerMost
+	}
 	add := func(title string, rows []Row, most int) {
 		if len(rows) == 0 {
 			return
@@ -140,11 +153,16 @@ func (m *maker) blocks(v *View, n *Next) []Block {
 	add(m.v.Say("next.soon"), timed, len(timed))
 	for i := range v.Days {
 		if v.Days[i].Today {
-			add(m.v.Say("near.today"), without(openRows(v.Days[i].Rows), elsewhere), blockMost)
+			add(m.v.Say("near.today"), without(openRows(v.Days[i].Rows), elsewhere), most)
 		}
 	}
 	if m.today < m.p.Surgery {
-		add(m.v.Say("days.overdue"), openRows(v.Overdue), blockMost)
+		add(m.v.Say("days.overdue"), openRows(v.Overdue), most)
+	}
+	tomorrow := openOn(v, m.today+1)
+	add(m.v.Near(m.today+1), without(slices.Clone(tomorrow), elsewhere), most)
+	if len(tomorrow) == 0 && m.today+1 < m.p.Surgery {
+		blocks = append(blocks, Block{Title: m.v.Near(m.today + 1), None: m.v.Say("next.none")})
 	}
 	for i := 0; len(blocks) == 0 && i < len(v.Days); i++ {
 		add(m.v.Near(v.Days[i].date), without(openRows(v.Days[i].Rows), elsewhere), blockMost)
@@ -184,6 +202,16 @@ func without(rows, gone []Row) []Row {
 	return slices.DeleteFunc(rows, func(r Row) bool {
 		return slices.ContainsFunc(gone, func(g Row) bool { return g.ID == r.ID })
 	})
+}
+
+// openOn are the open rows of a day.
+func openOn(v *View, day wall.Date) []Row {
+	for i := range v.Days {
+		if v.Days[i].date == day {
+			return openRows(v.Days[i].Rows)
+		}
+	}
+	return nil
 }
 
 // openRows are the steps and lists that can be done and are neither done nor past.

@@ -28,6 +28,9 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 	qw422016.E().S(v.Voice.Say("next.title"))
 	qw422016.N().S(`</h2>
 `)
+	streamblocks(qw422016, v, n.Sooner)
+	qw422016.N().S(`
+`)
 	if n.Lead != nil {
 		streamleadDuty(qw422016, v, n.Lead)
 	}
@@ -59,58 +62,7 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 `)
-	for _, b := range n.Blocks {
-		qw422016.N().S(`
-<div class="do">
-<h3>`)
-		qw422016.E().S(b.Title)
-		qw422016.N().S(`</h3>
-<ul role="list">
-`)
-		for _, r := range b.Rows {
-			qw422016.N().S(`
-<li>`)
-			if r.Time != "" {
-				qw422016.N().S(`<span class="time">`)
-				qw422016.E().S(r.Label)
-				qw422016.N().S(` `)
-				qw422016.E().S(r.Time)
-				qw422016.N().S(`</span> `)
-			}
-			qw422016.N().S(`<a href="#`)
-			if r.Link != "" {
-				qw422016.E().S(r.Link)
-			} else {
-				qw422016.E().S(r.ID)
-			}
-			qw422016.N().S(`">`)
-			qw422016.E().S(r.Title)
-			qw422016.N().S(`</a>`)
-			if r.Who != "" {
-				qw422016.N().S(` <span class="who">`)
-				qw422016.E().S(r.Who)
-				qw422016.N().S(`</span>`)
-			}
-			if r.Branch != "" {
-				qw422016.N().S(` <span class="branch">`)
-				qw422016.E().S(r.Branch)
-				qw422016.N().S(`</span>`)
-			}
-			qw422016.N().S(`</li>
-`)
-		}
-		qw422016.N().S(`
-</ul>
-`)
-		if b.More != "" {
-			qw422016.N().S(`<p><a href="#days">`)
-			qw422016.E().S(b.More)
-			qw422016.N().S(`</a></p>`)
-		}
-		qw422016.N().S(`
-</div>
-`)
-	}
+	streamblocks(qw422016, v, n.Blocks)
 	qw422016.N().S(`
 `)
 	if n.AskFacts {
@@ -140,6 +92,90 @@ func writenextPart(qq422016 qtio422016.Writer, v *View) {
 func nextPart(v *View) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writenextPart(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamblocks(qw422016 *qt422016.Writer, v *View, list []Block) {
+	qw422016.N().S(`
+`)
+	for _, b := range list {
+		qw422016.N().S(`
+<div class="do">
+<h3>`)
+		qw422016.E().S(b.Title)
+		qw422016.N().S(`</h3>
+`)
+		if b.None != "" {
+			qw422016.N().S(`<p>`)
+			qw422016.E().S(b.None)
+			qw422016.N().S(`</p>`)
+		}
+		qw422016.N().S(`
+`)
+		if len(b.Rows) > 0 {
+			qw422016.N().S(`<ul role="list">
+`)
+			for _, r := range b.Rows {
+				qw422016.N().S(`
+<li>`)
+				if r.Time != "" {
+					qw422016.N().S(`<span class="time">`)
+					qw422016.E().S(r.Label)
+					qw422016.N().S(` `)
+					qw422016.E().S(r.Time)
+					qw422016.N().S(`</span> `)
+				}
+				qw422016.N().S(`<a href="#`)
+				if r.Link != "" {
+					qw422016.E().S(r.Link)
+				} else {
+					qw422016.E().S(r.ID)
+				}
+				qw422016.N().S(`">`)
+				qw422016.E().S(r.Title)
+				qw422016.N().S(`</a>`)
+				if r.Who != "" {
+					qw422016.N().S(` <span class="who">`)
+					qw422016.E().S(r.Who)
+					qw422016.N().S(`</span>`)
+				}
+				if r.Branch != "" {
+					qw422016.N().S(` <span class="branch">`)
+					qw422016.E().S(r.Branch)
+					qw422016.N().S(`</span>`)
+				}
+				qw422016.N().S(`</li>
+`)
+			}
+			qw422016.N().S(`
+</ul>`)
+		}
+		qw422016.N().S(`
+`)
+		if b.More != "" {
+			qw422016.N().S(`<p><a href="#days">`)
+			qw422016.E().S(b.More)
+			qw422016.N().S(`</a></p>`)
+		}
+		qw422016.N().S(`
+</div>
+`)
+	}
+	qw422016.N().S(`
+`)
+}
+
+func writeblocks(qq422016 qtio422016.Writer, v *View, list []Block) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamblocks(qw422016, v, list)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func blocks(v *View, list []Block) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeblocks(qb422016, v, list)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

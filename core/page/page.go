@@ -72,7 +72,9 @@ type View struct {
 	Overdue   []Row        // what should have been done, ticked or not, while any of it is open
 	Past      []Day
 	Days      []Day
-	Daily     []Row // kept up every day after surgery
+	Near      int    // so many of Days stand open, the others behind a fold; 0: all do
+	Far       string // what the fold says
+	Daily     []Row  // kept up every day after surgery
 	Lists     []List
 }
 

@@ -16,6 +16,7 @@ const (
 	PaperHelper  = "helper."
 	PaperHelpers = "helpers"
 	PaperFridge  = "fridge"
+	PaperCover   = "cover"
 	PaperPack    = "pack"
 	PaperCard    = "card"
 	PaperLarge   = "card-large"
@@ -48,7 +49,7 @@ type Sheet struct {
 	Calls    Calls
 	Fragment string // of the plan's link, for its code
 	ID       string // of the element
-	Kind     string // helper, fridge, pack, card or guide
+	Kind     string // helper, fridge, cover, pack, card or guide
 	Title    string
 	Plan     string // whose operation
 	Day      string // of surgery
@@ -67,6 +68,7 @@ type Sheet struct {
 	Daily    []PaperDaily // fridge: what is the same every day
 	Care     []string     // fridge: what the patient does every day
 	Days     []PaperDay   // fridge
+	Grid     *CoverGrid   // cover; nil: nothing is to come
 	List     []ListGroup  // pack
 	Due      string       // pack: by when
 	Chapters []Chapter    // guide
@@ -88,6 +90,8 @@ func NewPaper(in PaperInput) (v PaperView, ok bool) {
 		sheet, from := newFridgeSheet(in)
 		v.From = from.String()
 		v.add(sheet, &lines)
+	case PaperCover:
+		v.add(newCoverSheet(in), &lines)
 	case PaperPack:
 		v.add(newPackSheet(in), &lines)
 	case PaperCard:
@@ -198,7 +202,7 @@ type PaperChoice struct {
 func NewPaperChoice(in Input) PaperChoice {
 	p := &in.Schedule.Plan
 	c := PaperChoice{Voice: in.Voice, Calls: NewCalls(in.Voice, p, in.Fragment), Fragment: in.Fragment}
-	for _, kind := range []string{PaperFridge, PaperCard, PaperLarge, PaperPack, PaperGuide} {
+	for _, kind := range []string{PaperFridge, PaperCover, PaperCard, PaperLarge, PaperPack, PaperGuide} {
 		c.Sheets = append(c.Sheets, Option{Value: kind, Label: in.Voice.Say("paper." + kind)})
 	}
 	for _, who := range helpersOnPaper(p) {

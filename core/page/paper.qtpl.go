@@ -201,6 +201,10 @@ func streamsheet(qw422016 *qt422016.Writer, s *Sheet) {
 		streamfridgeSheet(qw422016, s)
 		qw422016.N().S(`
 `)
+	case PaperCover:
+		streamcoverSheet(qw422016, s)
+		qw422016.N().S(`
+`)
 	case PaperPack:
 		streampackSheet(qw422016, s)
 		qw422016.N().S(`

@@ -108,7 +108,7 @@ func TestASheetReadsTheSameTomorrow(t *testing.T) {
 	s := exampleSchedule(t)
 	auckland, err := time.LoadLocation("Pacific/Auckland")
 	require.NoError(t, err)
-	for _, sheet := range []string{"helpers", "fridge", "pack", "card", "guide"} {
+	for _, sheet := range []string{"helpers", "fridge", "cover", "pack", "card", "guide"} {
 		now, _ := (s.Plan.Surgery - 1).At(s.Loc, 9*60)
 		in := page.PaperInput{Input: page.Input{Schedule: s, Voice: guide.Voice{Book: guide.Open("en")}, Now: now, Fragment: "abc"}, Sheet: sheet}
 		here, ok := page.NewPaper(in)

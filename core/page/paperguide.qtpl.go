@@ -118,7 +118,13 @@ func streampaperPart(qw422016 *qt422016.Writer, s *Sheet, p *ChapterPart) {
 	qw422016.N().S(`
 <div class="sheet-part">
 `)
+	streamfastClock(qw422016, p.Fast)
+	qw422016.N().S(`
+`)
 	if p.List != nil {
+		qw422016.N().S(`
+`)
+		streamhomePicture(qw422016, s.Voice, p.List)
 		qw422016.N().S(`
 `)
 		for _, g := range p.List.Groups {
@@ -148,6 +154,9 @@ func streampaperPart(qw422016 *qt422016.Writer, s *Sheet, p *ChapterPart) {
 		qw422016.N().S(`</h4>
 `)
 		streampaperText(qw422016, s, &p.Text)
+		qw422016.N().S(`
+`)
+		streamdayRail(qw422016, s.Voice, p.Rail, true)
 		qw422016.N().S(`
 `)
 		if len(p.Rows) > 0 {

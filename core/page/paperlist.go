@@ -44,6 +44,8 @@ func newGuideSheet(in PaperInput) Sheet {
 			if part.List != nil {
 				sayOnce(part.List)
 			}
+			part.Rail.still()
+			part.Fast.still()
 		}
 		s.Chapters = append(s.Chapters, c)
 	}

@@ -58,6 +58,8 @@ func (s *Sheet) pages() int {
 		lines += callLines + s.addedLines() + s.packLines()
 	case PaperFridge:
 		lines += callLines + s.addedLines() + s.fridgeLines()
+	case PaperCover:
+		lines += callLines + s.addedLines() + s.gridLines()
 	case PaperGuide:
 		for i := range s.Chapters {
 			lines += chapterLines(&s.Chapters[i])
@@ -125,6 +127,9 @@ func (r *PaperRow) lines() int {
 	return n + textLines(strings.Join(r.Dates, "   "), halfWidth)
 }
 
+// homeLines is the drawing of the home, 105 mm high, with its caption.
+const homeLines = 205
+
 func chapterLines(c *Chapter) int {
 	n := 30 + c.Text.lines()
 	for _, p := range c.Parts {
@@ -132,10 +137,14 @@ func chapterLines(c *Chapter) int {
 		for _, r := range p.Rows {
 			n += 20 + textLines(r.Note, lineWidth)
 		}
+		n += pictureLines(&p)
 		n += 12*len(p.Family) + 12*len(p.Lines)
 		if p.List == nil {
 			n += 10
 			continue
+		}
+		if p.List.Home != nil {
+			n += homeLines
 		}
 		for _, g := range p.List.Groups {
 			n += 12
@@ -144,6 +153,18 @@ func chapterLines(c *Chapter) int {
 				n += 6 + textLines(r.Title+r.Due+r.For, lineWidth) + textLines(r.Note, lineWidth) + text.lines()
 			}
 		}
+	}
+	return n
+}
+
+// pictureLines is how much room the pictures take with their words: 64 mm and more a piece.
+func pictureLines(p *ChapterPart) int {
+	n := 0
+	if p.Rail != nil {
+		n += 200 + 10*len(p.Rail.Usual)
+	}
+	if p.Fast != nil {
+		n += 150 * len(p.Fast.Faces)
 	}
 	return n
 }

@@ -612,6 +612,7 @@ func streampaperStep(qw422016 *qt422016.Writer, s *Sheet, r *Row, why bool) {
 	}
 	qw422016.N().S(`<div>
 <p class="title" dir="auto">`)
+	streamhomeNumber(qw422016, r)
 	qw422016.E().S(r.Title)
 	qw422016.N().S(`</p>
 `)

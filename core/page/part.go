@@ -51,8 +51,8 @@ func NewPartView(in PartInput) PartView {
 		withoutStages(&v)
 	}
 	n := m.next(&v)
-	v.Next = Next{Lead: n.Lead, LeadDay: n.LeadDay, Urgent: n.Urgent, Blocks: n.Blocks}
-	if n.Lead == nil && len(n.Blocks) == 0 {
+	v.Next = Next{Lead: n.Lead, LeadDay: n.LeadDay, Urgent: n.Urgent, Sooner: n.Sooner, Blocks: n.Blocks}
+	if n.Lead == nil && len(n.Blocks)+len(n.Sooner) == 0 {
 		v.Next.Text = m.v.Say("next.nothing")
 	}
 	return PartView{View: v, Helper: in.Helper, Own: m.ownSeries(), Whole: in.Whole, Here: in.Here}

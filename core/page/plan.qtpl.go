@@ -118,10 +118,18 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	qw422016.N().S(`
 `)
 	for i, d := range v.Days {
+		if i == v.Near && v.Far != "" {
+			streamfarStart(qw422016, v)
+		}
 		streamday(qw422016, v, &d)
 		if i == 0 && v.OverdueLast {
 			streamoverdue(qw422016, v)
 		}
+	}
+	qw422016.N().S(`
+`)
+	if v.Far != "" {
+		streamfarEnd(qw422016)
 	}
 	qw422016.N().S(`
 `)
@@ -238,6 +246,47 @@ func writeplanHead(qq422016 qtio422016.Writer, v *View) {
 func planHead(v *View) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writeplanHead(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// farStart and farEnd put the days between them behind a fold.
+//
+
+func streamfarStart(qw422016 *qt422016.Writer, v *View) {
+	qw422016.N().S(`<details class="far" id="far"><summary>`)
+	qw422016.E().S(v.Far)
+	qw422016.N().S(`</summary>`)
+}
+
+func writefarStart(qq422016 qtio422016.Writer, v *View) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamfarStart(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func farStart(v *View) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writefarStart(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamfarEnd(qw422016 *qt422016.Writer) {
+	qw422016.N().S(`</details>`)
+}
+
+func writefarEnd(qq422016 qtio422016.Writer) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamfarEnd(qw422016)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func farEnd() string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writefarEnd(qb422016)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -433,6 +482,12 @@ func streamday(qw422016 *qt422016.Writer, v *View, d *Day) {
 		qw422016.E().S(v.Voice.Say("guide.day", guide.Arg{Name: "chapter", Value: d.Guide.Title}))
 		qw422016.N().S(`</a></p>`)
 	}
+	qw422016.N().S(`
+`)
+	streamdayRail(qw422016, v.Voice, d.Rail, false)
+	qw422016.N().S(`
+`)
+	streamfastClock(qw422016, d.Fast)
 	qw422016.N().S(`
 <ol class="rail" role="list">
 `)

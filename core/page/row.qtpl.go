@@ -236,7 +236,9 @@ func streamrowTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
 		if r.Tick.Done {
 			qw422016.N().S(` checked`)
 		}
-		qw422016.N().S(`><span class="title"`)
+		qw422016.N().S(`>`)
+		streamhomeNumber(qw422016, r)
+		qw422016.N().S(`<span class="title"`)
 		if r.Line != nil {
 			qw422016.N().S(` dir="auto"`)
 		}
@@ -270,6 +272,7 @@ func streamrowTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
 			qw422016.N().S(` dir="auto"`)
 		}
 		qw422016.N().S(`>`)
+		streamhomeNumber(qw422016, r)
 		qw422016.E().S(r.Title)
 		qw422016.N().S(`</p>
 `)
@@ -358,6 +361,9 @@ func streamlist(qw422016 *qt422016.Writer, v *View, l *List) {
 	qw422016.N().S(`<span class="unseen">: `)
 	qw422016.E().S(l.Title)
 	qw422016.N().S(`</span></a></p>
+`)
+	streamhomePicture(qw422016, v.Voice, l)
+	qw422016.N().S(`
 `)
 	for _, g := range l.Groups {
 		qw422016.N().S(`

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"newel/core/guide"
+	"newel/core/picture"
 	"newel/core/plan"
 	"newel/core/schedule"
 	"newel/core/wall"
@@ -35,16 +36,18 @@ type Row struct {
 	Sides  []Fact // the helper's part of it and the patient's, where they differ
 	Why    string
 	Tick   *Tick
+	Number int      // of its post in a picture; 0: none
 	Line   *OwnLine // of the family's or the hospital's own lines; nil for what is ours
 
-	label  string    // the key of Label, where it may be asked for
-	cannot string    // the key of what to say of whoever has it and cannot do it; empty: they can
-	series string    // of duties on many days: what it is one date of
-	family bool      // one of the family's duties
-	order  int       // 0 before the timed rows of a day, 1 timed, 2 after them
-	place  int       // among rows without times: where in the day, see dutyPlace
-	at     time.Time // for sorting
-	until  time.Time // when it is over
+	label  string            // the key of Label, where it may be asked for
+	cannot string            // the key of what to say of whoever has it and cannot do it; empty: they can
+	series string            // of duties on many days: what it is one date of
+	family bool              // one of the family's duties
+	order  int               // 0 before the timed rows of a day, 1 timed, 2 after them
+	spot   picture.HomePlace // where in the home it is done
+	place  int               // among rows without times: where in the day, see dutyPlace
+	at     time.Time         // for sorting
+	until  time.Time         // when it is over
 	list   string
 	day    wall.Date // when it is due
 }

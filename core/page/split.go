@@ -15,6 +15,7 @@ type SplitView struct {
 	Calls    Calls
 	Notices  []Notice
 	Cover    Cover
+	Grid     *CoverGrid   // nil: nothing is to come
 	Open     []SplitGroup // what nobody has
 	Clash    []SplitGroup // what somebody has who cannot do it
 	Gaps     []string     // when nobody is with the patient
@@ -40,11 +41,12 @@ type SplitLine struct{ When, Note string }
 // Folded tells whether the dates stand behind a fold: where they are more than a glance.
 func (g *SplitGroup) Folded() bool { return len(g.Lines) > 3 }
 
-// NewSplitView makes the view of the page.
-func NewSplitView(in Input) SplitView {
+// NewSplitView makes the view of the page, with the weeks that come so many times two weeks
+// after the first; a number beyond the plan's weeks is taken for the nearest.
+func NewSplitView(in Input, turn int) SplitView {
 	m := newMaker(in)
 	v := SplitView{
-		Voice: m.v, Fragment: in.Fragment, Calls: m.calls(), Notices: in.Notices, Cover: m.cover(),
+		Voice: m.v, Fragment: in.Fragment, Calls: m.calls(), Notices: in.Notices, Cover: m.cover(), Grid: m.grid(turn),
 		Loads: m.loads(m.report().Loads, nil, false), Helpers: m.anybody(),
 		GapTitle: m.v.Say("split.gaps", arg("name", m.v.Patient(m.p))),
 	}

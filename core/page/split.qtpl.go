@@ -8,6 +8,8 @@ package page
 
 import "newel/core/guide"
 
+import "newel/core/picture"
+
 import (
 	qtio422016 "io"
 
@@ -50,12 +52,17 @@ func streamsplitPage(qw422016 *qt422016.Writer, v *SplitView) {
 		qw422016.N().S(`
 </div>
 `)
-	} else {
+	} else if v.Grid == nil || v.Grid.Start == "" {
 		qw422016.N().S(`
 <p class="ways split-ways">`)
 		streamnewHelperLink(qw422016, v.Voice, v.Fragment)
 		qw422016.N().S(`</p>
 `)
+	}
+	qw422016.N().S(`
+`)
+	if v.Grid != nil {
+		streamcoverGrid(qw422016, v.Voice, v.Fragment, v.Grid)
 	}
 	qw422016.N().S(`
 `)
@@ -261,7 +268,9 @@ func streamloadList(qw422016 *qt422016.Writer, v guide.Voice, fragment string, l
 `)
 		for _, l := range lines {
 			qw422016.N().S(`
-<li><p class="load-head">`)
+<li><div class="load-who">`)
+			picture.StreamMark(qw422016, &l.Mark, "")
+			qw422016.N().S(`<p class="load-head">`)
 			if links {
 				qw422016.N().S(`<a href="#`)
 				qw422016.E().S(fragment)
@@ -284,9 +293,16 @@ func streamloadList(qw422016 *qt422016.Writer, v guide.Voice, fragment string, l
 			qw422016.E().S(l.Dates)
 			qw422016.N().S(` · `)
 			qw422016.E().S(l.Hours)
-			qw422016.N().S(`</span></p>
+			qw422016.N().S(`</span></p></div>
 `)
-			streamloadBar(qw422016, &l.Bar)
+			picture.StreamLoad(qw422016, &l.Drawn)
+			qw422016.N().S(`
+`)
+			if l.Over != "" {
+				qw422016.N().S(`<p class="over-offer">`)
+				qw422016.E().S(l.Over)
+				qw422016.N().S(`</p>`)
+			}
 			qw422016.N().S(`
 `)
 			if l.Note != "" {
@@ -314,38 +330,6 @@ func writeloadList(qq422016 qtio422016.Writer, v guide.Voice, fragment string, l
 func loadList(v guide.Voice, fragment string, lines []LoadLine, links bool) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writeloadList(qb422016, v, fragment, lines, links)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
-}
-
-func streamloadBar(qw422016 *qt422016.Writer, b *Bar) {
-	qw422016.N().S(`<svg class="load`)
-	if b.Over {
-		qw422016.N().S(` over-offer`)
-	}
-	qw422016.N().S(`" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true" focusable="false"><rect class="offered" width="`)
-	qw422016.N().D(b.Offer)
-	qw422016.N().S(`" height="8"></rect><rect class="filled" y="1.5" width="`)
-	qw422016.N().D(b.Now)
-	qw422016.N().S(`" height="5"></rect>`)
-	if b.Was >= 0 {
-		qw422016.N().S(`<rect class="was" x="`)
-		qw422016.N().D(b.Was)
-		qw422016.N().S(`" width="0.8" height="8"></rect>`)
-	}
-	qw422016.N().S(`</svg>`)
-}
-
-func writeloadBar(qq422016 qtio422016.Writer, b *Bar) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamloadBar(qw422016, b)
-	qt422016.ReleaseWriter(qw422016)
-}
-
-func loadBar(b *Bar) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeloadBar(qb422016, b)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -409,6 +393,15 @@ func streamwhoHelps(qw422016 *qt422016.Writer, v *View) {
 	}
 	qw422016.N().S(`
 `)
+	if v.Cover.Near != "" {
+		qw422016.N().S(`<p class="gap-line open"><a href="#`)
+		qw422016.E().S(v.Fragment)
+		qw422016.N().S(`" data-path="/split">`)
+		qw422016.E().S(v.Cover.Near)
+		qw422016.N().S(`</a></p>`)
+	}
+	qw422016.N().S(`
+`)
 	streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, true)
 	qw422016.N().S(`
 <div class="ways">`)
@@ -467,6 +460,13 @@ func streammyPart(qw422016 *qt422016.Writer, v *View) {
 	if p.None {
 		qw422016.N().S(`<p>`)
 		qw422016.E().S(v.Voice.Say("mine.none"))
+		qw422016.N().S(`</p>`)
+	}
+	qw422016.N().S(`
+`)
+	if p.Free != "" && !p.None && p.Out == "" {
+		qw422016.N().S(`<p class="free">`)
+		qw422016.E().S(p.Free)
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`

@@ -46,6 +46,8 @@ func splitScreens(x texts, a adder) {
 	a.add("a helper is back", -9, told, a.path("/helper/2/back", sent("of", fitting("x"+x.typed, plan.MaxName))))
 	a.add("who does what", -9, told, a.path("/split"))
 	a.add("who does what, stay undecided", -9, func(p *plan.Plan) { told(p); p.Stay = plan.Undecided }, mine("/split"))
+	a.add("who does what, later weeks", -9, told, mine("/split/from/1"))
+	a.add("who does what, weeks that are none", -9, told, a.path("/split/from/"+x.typed))
 	a.add("who does what, of a plan alone", -9, nil, a.path("/split"))
 	a.add("a suggestion", -9, told, a.path("/split/suggest"))
 	a.add("a suggestion for all", -9, told, mine("/split/anew"))

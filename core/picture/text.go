@@ -23,6 +23,8 @@ func Width(text string, size float64) float64 {
 		switch {
 		case r >= ' ' && int(r-' ') < len(advances):
 			sum += float64(advances[r-' '])
+		case r == 0x202F: // no wider than a space
+			sum += float64(advances[0])
 		case r >= 0x300 && r < 0x370: // accents that stand over the letter before
 		case r < 0x250:
 			sum += 60
@@ -33,12 +35,16 @@ func Width(text string, size float64) float64 {
 	return sum * size / 100
 }
 
+// breaks tells whether a line may end at a letter: not at the space between a number and its
+// unit, U+202F, which Unicode counts among the spaces too.
+func breaks(r rune) bool { return r == ' ' || r == '\n' || r == '\t' }
+
 // Wrapped breaks a text between words into lines of at most that width at a size. A word that
 // is wider than a line stands on its own; nothing is cut.
 func Wrapped(text string, size, width float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range strings.FieldsFunc(text, breaks) {
 		longer := line + " " + word
 		if line == "" {
 			longer = word

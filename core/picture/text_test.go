@@ -1,6 +1,7 @@
 package picture_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -18,10 +19,17 @@ func TestWidth(t *testing.T) {
 }
 
 func TestWrapped(t *testing.T) {
-	require.Equal(t, []string{"Drive to", "the hospital"}, picture.Wrapped(" Drive to  the hospital ", 10, 52))
+	require.Equal(t, []string{"Drive to the", "hospital"}, picture.Wrapped(" Drive to the  hospital ", 10, picture.Width("Drive to the", 10)))
 	require.Equal(t, []string{"Krankenhausverwaltung", "a"}, picture.Wrapped("Krankenhausverwaltung a", 10, 20))
 	require.Empty(t, picture.Wrapped(" ", 10, 20))
-	for _, line := range picture.Wrapped("Stay with Rosa in the afternoon and make a meal", 15, 120) {
+	// Greedy: no line is too long, and none could have taken the next word.
+	lines := picture.Wrapped("Stay with Rosa in the afternoon and make a meal", 15, 120)
+	for i, line := range lines {
 		require.LessOrEqual(t, picture.Width(line, 15), 120.0)
+		if i > 0 {
+			next, _, _ := strings.Cut(line, " ")
+			require.Greater(t, picture.Width(lines[i-1]+" "+next, 15), 120.0)
+		}
 	}
+	require.Equal(t, "Stay with Rosa in the afternoon and make a meal", strings.Join(lines, " "))
 }

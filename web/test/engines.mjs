@@ -25,6 +25,7 @@
 //   requests()             addresses asked for so far
 //   clipboard()            what somebody gets who pastes now
 //   setDark(on)            as the device would after sunset (Chromium)
+//   setMedia(features)     what the device prefers, such as { "forced-colors": "active" } (Chromium)
 //   offline(on)            cuts the page off from its server, or joins it again (Chromium)
 //   takeErrors()           uncaught errors so far, and forgets them
 //   can                    what this engine can do, see below

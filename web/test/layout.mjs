@@ -13,13 +13,15 @@ export async function holdsTogether(page, sizes, what) {
   }
 }
 
-// Runs in the page.
-function faults() {
+/** What does not hold together, as a list of sentences. Runs in the page. */
+export function faults() {
   const wide = document.documentElement.clientWidth;
   const found = [];
   if (document.documentElement.scrollWidth > wide) found.push(`${document.documentElement.scrollWidth} px wide on a screen of ${wide} px`);
   const short = (text) => text.replace(/\s+/g, " ").trim().slice(0, 40);
   const seen = (e) => e.checkVisibility({ visibilityProperty: true }) && !e.closest(".unseen, .skip:not(:focus), option, select, datalist");
+  // What stays in place while the page is scrolled lies over it, and is meant to.
+  const staysInPlace = (e) => e !== null && (/^(fixed|sticky)$/.test(getComputedStyle(e).position) || staysInPlace(e.parentElement));
   const words = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
@@ -27,7 +29,7 @@ function faults() {
     if (node.data.trim() === "" || !seen(parent)) continue;
     const range = document.createRange();
     range.selectNodeContents(node);
-    const fixed = parent.closest(".bar") !== null;
+    const fixed = staysInPlace(parent);
     // A control with a border of its own holds its words.
     const box = parent.closest("button, .main, .second, .bar a, .sign.now h3 a")?.getBoundingClientRect();
     for (const r of range.getClientRects()) {

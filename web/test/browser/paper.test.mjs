@@ -20,7 +20,7 @@ after(() => rmSync(folder, { recursive: true }));
 
 // What each sheet of the example may take: a long list of dates has a page for twelve or so. In
 // Debian's font, which is wide; the guide is as long as its words.
-const sheets = { card: [1, 1], "card-large": [1, 1], pack: [1, 1], fridge: [1, 2], "helper.1": [1, 3], "helper.2": [1, 3], guide: [8, 20] };
+const sheets = { card: [1, 1], "card-large": [1, 1], pack: [1, 1], fridge: [1, 2], cover: [1, 2], "helper.1": [1, 3], "helper.2": [1, 3], guide: [8, 20] };
 
 /** ISO 216 and ANSI/ASME Y14.1, in points. */
 const papers = { Letter: [612, 792], A4: [595.3, 841.9] };

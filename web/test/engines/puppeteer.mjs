@@ -150,6 +150,7 @@ class Page {
   #errors;
   #requests;
   #finish;
+  #session;
 
   constructor(tab, errors, requests, finish) {
     this.#tab = tab;
@@ -166,6 +167,11 @@ class Page {
   clipboard() { return clipboard(this); }
   setSize(width, height) { return setSize(this.#tab, width, height); }
   setDark(dark) { return setDark(this.#tab, dark); }
+  // By the browser's own protocol: puppeteer's emulateMediaFeatures knows no forced colours.
+  async setMedia(features) {
+    this.#session ??= await this.#tab.createCDPSession();
+    await this.#session.send("Emulation.setEmulatedMedia", { features: Object.entries(features).map(([name, value]) => ({ name, value })) });
+  }
   /** Prints to a file, on "Letter" or "A4", fills and all (Chromium). */
   pdf(file, format) { return this.#tab.pdf({ path: file, format, printBackground: true }); }
   screenshot(file, fullPage = true) { return this.#tab.screenshot({ path: file, fullPage }); }

@@ -23,28 +23,70 @@ test("the formula gives the values that follow from the standard's own threshold
   for (const [colour, ratio] of [["#767676", 4.54], ["#777777", 4.48], ["#949494", 3.03]])
     assert.equal(contrast(colour, "#ffffff").toFixed(2), ratio.toFixed(2), colour);
   assert.ok(contrast("#595959", "#ffffff") >= 7 && contrast("#5a5a5a", "#ffffff") < 7);
+  assert.ok(contrast("#949494", "#ffffff") >= 3 && contrast("#959595", "#ffffff") < 3);
 });
 
 const css = await readFile(new URL("../../style/tokens.css", import.meta.url), "utf8");
-const [, light, dark] = css.split(":root");
-const tokens = (text) => Object.fromEntries([...text.matchAll(/--([\w-]+): (#[0-9a-f]{6});/g)].map((m) => [m[1], m[2]]));
 
+/** The sets of colours by the condition under which they hold. */
+const sets = new Map(css.split(":root {").slice(1).map((text, i) => {
+  const before = css.split(":root {")[i];
+  const condition = before.slice(before.lastIndexOf("}") + 1).match(/@media ([^{]*) \{/)?.[1] ?? "";
+  return [condition, Object.fromEntries([...text.slice(0, text.indexOf("}")).matchAll(/--([\w-]+): ([^;]+);/g)].map((m) => [m[1], m[2]]))];
+}));
+
+// What has letters on it, and what text may be on each: times and warnings are of --ink and
+// --alarm, so that all of these ask for 7:1.
 const grounds = ["paper", "card", "note-paper", "alarm-paper"];
+const who = ["who-1", "who-2", "who-3", "who-4"];
 const pairs = [
   ...grounds.map((ground) => ["ink", ground, 7]),
-  ["soft", "paper", 7], ["soft", "card", 7],
+  ...["paper", "card", "note-paper"].map((ground) => ["soft", ground, 7]),
   ["oak-ink", "paper", 7], ["oak-ink", "card", 7],
   ["act", "paper", 7], ["act", "card", 7], ["act", "note-paper", 7], ["act-ink", "act", 7],
   ["alarm", "paper", 7], ["alarm", "card", 7], ["alarm", "alarm-paper", 7],
   ["oak", "paper", 3], ["oak", "card", 3], ["line", "paper", 3], ["line", "card", 3], ["focus", "paper", 3], ["focus", "card", 3],
+  ...who.flatMap((w) => [[w, "paper", 3], [w, "card", 3], ["who-ink", w, 7]]),
 ];
 
-for (const [name, text] of [["light", light], ["dark", dark]])
-  test(`${name}: every pair of colours that meet can be told apart`, () => {
-    const colour = tokens(text);
-    assert.ok(Object.keys(colour).length >= 14);
+const colours = ["", "(prefers-color-scheme: dark)", "(prefers-contrast: more)", "(prefers-contrast: more) and (prefers-color-scheme: dark)"];
+const forced = "(forced-colors: active)";
+
+test("there are these sets of colours, and each has them all", () => {
+  assert.deepEqual([...sets.keys()].sort(), [...colours, forced].sort());
+  const names = Object.keys(sets.get("")).sort();
+  assert.ok(names.length >= 19);
+  for (const [condition, set] of sets) assert.deepEqual(Object.keys(set).sort(), names, condition);
+});
+
+for (const condition of colours)
+  test(`${condition || "by day"}: every pair of colours that meet can be told apart`, () => {
+    const set = sets.get(condition);
     for (const [front, ground, least] of pairs) {
-      const ratio = contrast(colour[front], colour[ground]);
+      const ratio = contrast(set[front], set[ground]);
       assert.ok(ratio >= least, `${front} on ${ground} is ${ratio.toFixed(2)}:1, less than ${least}:1`);
     }
   });
+
+// CSS Color 4, section 6.2: the names of the device's own colours, and which go together.
+test("where the device gives the colours, text and its ground are a pair of its own", () => {
+  const set = sets.get(forced);
+  const grounds4 = new Set(["Canvas"]);
+  const onCanvas = new Set(["CanvasText", "LinkText", "GrayText", "Highlight"]);
+  for (const [front, ground] of pairs) {
+    const [a, b] = [set[front], set[ground]];
+    assert.ok((grounds4.has(b) && onCanvas.has(a)) || (grounds4.has(a) && onCanvas.has(b)), `${front} (${a}) on ${ground} (${b})`);
+  }
+});
+
+// What is not in tokens.css is not looked at above.
+test("no other part of the style holds a colour, but black on white for paper", async () => {
+  const { readdir } = await import("node:fs/promises");
+  const folder = new URL("../../style/", import.meta.url);
+  for (const name of await readdir(folder)) {
+    if (name === "tokens.css") continue;
+    const text = (await readFile(new URL(name, folder), "utf8")).replace(/\/\*.*?\*\//gs, "");
+    const odd = [...text.matchAll(/#[0-9a-f]{3,8}\b(?=[^{}]*;)|\b(?:rgb|hsl|oklch|lab)a?\(/gi)].map((m) => m[0]).filter((c) => !/^#(000|fff)(000|fff)?$/i.test(c));
+    assert.deepEqual(odd, [], name);
+  }
+});

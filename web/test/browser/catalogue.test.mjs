@@ -1,0 +1,180 @@
+// The catalogue (build/catalogue): every screen in every named state, in every language, held to
+// what a reader needs of it. Chromium looks at everything; the other engines at whether it holds
+// together. A picture of each state goes to .cache/pictures.
+//
+// The build serves the catalogue beside a fresh bundle and names that in NEWEL_SITE. While working on
+// something, NEWEL_STATES takes a part of the states (a text that their names have to match), and
+// NEWEL_REPORT names a file that gets everything that was found.
+
+import assert from "node:assert/strict";
+import { appendFile, mkdir, readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { before, test } from "node:test";
+import { top } from "../compile.mjs";
+import { engines, withPage } from "../engines.mjs";
+import { axeFindings, covering, faint, lostPictures, moving, skeleton, smallTargets, spaceText } from "../gates.mjs";
+import { faults } from "../layout.mjs";
+import { looksBlank } from "../png.mjs";
+
+const site = process.env.NEWEL_SITE;
+assert.ok(site, "NEWEL_SITE is not set: run this through `go run ./build test --only browser`");
+const catalogue = `${site}catalogue/`;
+const pictures = join(top, ".cache", "pictures");
+const languages = ["en", "es", "qps"];
+
+/** Times and warnings: what is read in a hurry stands 7:1 from its ground (WCAG 2.2, 1.4.6). */
+const urgent = "time, .time, .span, .sign, .alarm, .urgent, .call";
+
+let states, axe;
+before(async () => {
+  const listed = await (await fetch(`${catalogue}states.json`)).json();
+  states = listed.map((s) => s.Name).filter((name) => new RegExp(process.env.NEWEL_STATES ?? "").test(name));
+  assert.ok(states.length > 0, "there are no such states");
+  axe = await readFile(join(top, "node_modules/axe-core/axe.min.js"), "utf8");
+  await mkdir(pictures, { recursive: true });
+});
+
+/** Goes through documents in two pages, as the machine has two cores, and gives what was found, by document. */
+async function through(engine, options, documents, look) {
+  const found = {};
+  const ahead = [...documents];
+  const lane = () => withPage(engine, options, async (page) => {
+    for (let name = ahead.shift(); name; name = ahead.shift()) {
+      await page.goto(`${catalogue}${name}.html`);
+      const list = await look(page, name);
+      if (list.length > 0) found[name] = [...new Set(list)].slice(0, 12);
+      if (process.env.NEWEL_REPORT) await appendFile(process.env.NEWEL_REPORT, [name, ...list].join("\n  ") + "\n");
+    }
+  });
+  await Promise.all([lane(), lane()]);
+  return found;
+}
+
+/** The document as it is shown at a size, folds open. */
+const openFolds = () => { for (const d of document.querySelectorAll("details")) d.open = true; };
+
+const setType = (size) => { if (size) document.documentElement.dataset.type = size; else delete document.documentElement.dataset.type; };
+
+const named = (what, list) => list.map((sentence) => `${what}: ${sentence}`);
+
+/** The skeletons of documents that were looked at, see skeleton. */
+const known = new Set();
+
+/** All that is asked of a document in Chromium. */
+async function everything(page, name) {
+  const found = [];
+  await page.setMedia({ "prefers-color-scheme": "light" });
+  await page.setSize(360, 740);
+  if (name.endsWith(".en")) {
+    const file = join(pictures, `${name}.png`);
+    await page.screenshot(file, false);
+    if (looksBlank(await readFile(file))) found.push("its picture is blank");
+  }
+  await page.evaluate(openFolds);
+  found.push(...await sizes(page, name));
+  const bones = await page.evaluate(skeleton);
+  if (known.has(bones)) return found;
+  known.add(bones);
+  // The pseudo-language's tag is one for private use (BCP 47, 2.2.1), which axe takes for a mistake.
+  const off = name.endsWith(".qps") ? ["html-lang-valid", "valid-lang"] : [];
+  return [...found, ...await colours(page), ...await rules(page, off)];
+}
+
+/**
+ * Whether it holds together, at each width and size of type. Its words count, so in every language: in
+ * English at all of them, in the pseudo-language, which is the longest, at those that are tightest, in
+ * the others, which lie between the two, at the narrowest and the largest.
+ */
+async function sizes(page, name) {
+  const found = [];
+  const english = name.endsWith(".en");
+  const at = async (what, width, height, ...looks) => {
+    await page.setSize(width, height);
+    for (const [look, ...args] of looks) found.push(...named(what, await page.evaluate(look, ...args)));
+  };
+  if (english) await at("360 px", 360, 740, [faults], [smallTargets, 48]);
+  if (english || name.endsWith(".qps")) {
+    await page.evaluate(spaceText, true);
+    await at("text spaced", 360, 740, [faults]);
+    await page.evaluate(spaceText, false);
+    await at("1280 px", 1280, 800, [faults]);
+  }
+  for (const size of english ? ["large", "largest"] : ["largest"]) {
+    await page.evaluate(setType, size);
+    await at(`${size} type`, 360, 740, [faults]);
+  }
+  await page.evaluate(setType, "");
+  await at("320 px, as at 400 %", 320, 256, [faults], [covering]);
+  return found;
+}
+
+/** Whether it can be seen by day, at night and in forced colours, and whether anything moves. */
+async function colours(page) {
+  const found = named("light", await page.evaluate(faint, urgent));
+  await page.setMedia({ "prefers-color-scheme": "dark", "prefers-reduced-motion": "reduce" });
+  found.push(...named("dark", await page.evaluate(faint, urgent)), ...await page.evaluate(moving));
+  await page.setMedia({ "prefers-color-scheme": "light", "forced-colors": "active" });
+  found.push(...named("forced colors", [...await page.evaluate(faint, "never"), ...await page.evaluate(lostPictures)]));
+  await page.setMedia({ "prefers-color-scheme": "light" });
+  return found;
+}
+
+/** What axe finds. */
+async function rules(page, off) {
+  await page.setSize(360, 740);
+  await page.evaluate(`() => { ${axe}; }`);
+  return page.evaluate(axeFindings, off);
+}
+
+/** What is wrong, a line each, most frequent first: one fault of a style is in many states. */
+function report(found) {
+  const by = new Map();
+  for (const [name, list] of Object.entries(found)) for (const s of list) by.set(s, [...(by.get(s) ?? []), name]);
+  return [...by].sort((a, b) => b[1].length - a[1].length)
+    .map(([sentence, names]) => `${sentence} [${names.length}: ${names.slice(0, 3).join(", ")}]`).join("\n");
+}
+
+for (const language of engines.includes("chromium") ? languages : [])
+  test(`chromium: every state stands all gates in ${language}`, async () => {
+    const found = report(await through("chromium", {}, states.map((s) => `${s}.${language}`), everything));
+    assert.equal(found, "");
+  });
+
+for (const engine of engines.filter((e) => e !== "chromium"))
+  for (const dark of [false, true])
+    test(`${engine}: every state holds together${dark ? ", one of them at night" : ""}`, async () => {
+      const found = await through(engine, { dark }, (dark ? states.slice(0, 1) : states).map((s) => `${s}.en`), async (page) => {
+        await page.evaluate(openFolds);
+        return page.evaluate(faults);
+      });
+      assert.equal(report(found), "");
+    });
+
+// A gate that finds nothing is worth as much as its eyes.
+if (engines.includes("chromium"))
+  test("chromium: the gates see what was put in their way", () =>
+    withPage("chromium", {}, async (page) => {
+      await page.goto(`${catalogue}static-page.en.html`);
+      await page.evaluate(() => {
+        document.body.innerHTML = `<p class="far">much too wide</p><p class="one">one text</p><p class="two">another text</p>
+          <button class="tiny">x</button><p class="pale">pale</p><p class="bar2">bar</p><svg class="gone" width="50" height="50"><rect width="50" height="50"/></svg><img>`;
+        const sheet = new CSSStyleSheet();
+        sheet.replaceSync(`.far { width: 900px; background: red } .one, .two { position: absolute; top: 300px; left: 0 } .tiny { width: 20px; height: 20px; min-height: 0; padding: 0 }
+          .pale { color: #999; background: #aaa; transition: color 1s !important } .bar2 { position: fixed; bottom: 0; height: 400px } .gone rect { fill: none; stroke: none }`);
+        document.adoptedStyleSheets = [sheet];
+      });
+      const seen = async (what, look, ...args) => assert.match((await page.evaluate(look, ...args)).join("\n"), what);
+      await seen(/wide on a screen/, faults);
+      await seen(/upon each other: one text/, faults);
+      await seen(/small BUTTON/, smallTargets, 48);
+      await seen(/faint P\.pale/, faint, urgent);
+      await seen(/covering/, covering);
+      await seen(/moves: P\.pale transition/, moving);
+      await seen(/lost: gone/, lostPictures);
+      await page.evaluate(`() => { ${axe}; }`);
+      await seen(/axe image-alt/, axeFindings);
+      const file = join(pictures, "blank.png");
+      await page.goto("about:blank");
+      await page.screenshot(file, false);
+      assert.ok(looksBlank(await readFile(file)), "an empty page");
+    }));
