@@ -8,7 +8,6 @@ import (
 	"newel/core/link"
 	"newel/core/merge"
 	"newel/core/plan"
-	"newel/core/repeat"
 	"newel/core/wall"
 )
 
@@ -153,9 +152,4 @@ func withDropped() plan.Plan {
 	about := p.About[3]
 	about.Out = true
 	return p.WithAbout(4, about)
-}
-
-// once is a rule of a single day.
-func once(d wall.Date, at wall.Clock) repeat.Rule {
-	return repeat.Rule{First: d, At: at, Every: 1}.Canonical()
 }

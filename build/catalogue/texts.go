@@ -18,7 +18,7 @@ func textStates(Vectors) []State {
 	}
 	screens := []struct{ name, what, path string }{
 		{"", "The plan with ", "/"}, {"-split", "Who does what with ", "/split"}, {"-duty", "A duty with ", "/duty/1"},
-		{"-helper", "A helper's form with ", "/helper/1"}, {"-link", "The link of a plan with ", "/link/part"}, {"-guide", "A chapter with ", "/guide/packing"},
+		{"-helper", "A helper's form with ", "/helper/1"}, {"-link", "The link of a plan with ", "/link/part"}, {"-guide", "A chapter with ", "/guide/pack"},
 		{"-print", "The refrigerator's sheet with ", "/print/fridge"}, {"-card", "The card with ", "/print/card"}, {"-print-helper", "A helper's sheet with ", "/print/helper.1"},
 		{"-facts", "The facts with ", "/facts"},
 	}

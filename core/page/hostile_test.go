@@ -173,7 +173,8 @@ var (
 	dialled    = regexp.MustCompile(`^tel:\+?[0-9]{2,}$`)
 	ownPath    = regexp.MustCompile(`^/[a-z0-9/.-]*$`)
 	ownID      = regexp.MustCompile(`^[a-z0-9.-]+$`)
-	ownClass   = regexp.MustCompile(`^[a-z -]*$`)
+	ownMark    = regexp.MustCompile(`^#who-[0-9]{1,2}$`) // a helper's mark that is drawn already
+	ownClass   = regexp.MustCompile(`^[a-z0-9 -]*$`)
 	foreignKey = regexp.MustCompile(`^on|^style$|^srcdoc$|^background$|^ping$|^xlink`)
 	foreign    = map[string]bool{"style": true, "iframe": true, "object": true, "embed": true, "base": true, "img": true, "template": true}
 	headOnly   = map[string]bool{"script": true, "meta": true, "link": true}
@@ -192,7 +193,8 @@ func unsafe(screen string, n *html.Node) string {
 		ok := true
 		switch a.Key {
 		case "href":
-			ok = static && (files[a.Val] || ownPages.MatchString(a.Val)) || n.Data == "a" && (ownAddress.MatchString(a.Val) || dialled.MatchString(a.Val) || texted.MatchString(a.Val))
+			ok = static && (files[a.Val] || ownPages.MatchString(a.Val)) || n.Data == "a" && (ownAddress.MatchString(a.Val) || dialled.MatchString(a.Val) || texted.MatchString(a.Val)) ||
+				n.Data == "use" && ownMark.MatchString(a.Val)
 		case "src":
 			ok = static && files[a.Val]
 		case "action", "formaction", "data-path":
