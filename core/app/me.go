@@ -155,8 +155,12 @@ func (s *session) isThisYou(p plan.Plan) []page.Notice {
 			n.Acts = append(n.Acts, page.Act{Path: "/me", Button: name, Fields: []page.Hidden{{Name: "who", Value: strconv.Itoa(i + 1)}}})
 		}
 	}
+	if len(p.Helpers) <= namesMost {
+		n.Acts = append(n.Acts, page.Act{Path: "/me", Button: s.voice.Say("me.first.other")})
+	} else {
+		n.Acts = append(n.Acts, page.Act{Path: "/me", Button: s.voice.Say("me.first.choose")})
+	}
 	n.Acts = append(n.Acts,
-		page.Act{Path: "/me", Button: s.voice.Say("me.first.other")},
 		page.Act{Path: "/me", Button: s.voice.Say("me.first.nobody"), Fields: []page.Hidden{{Name: "who", Value: meNobody}}})
 	return []page.Notice{n}
 }

@@ -157,7 +157,8 @@ const guessLength = 30
 
 // asBefore gives a duty the number of the one that came from the same entry before, and
 // keeps what the family has done to it since: who has it, how it is called, what to bring,
-// which dates fall out. The clinic's word counts for when and where.
+// which dates fall out. The clinic's word counts for when and where, and for that there is
+// one: what was taken out is found anew, so that a file can be taken over a second time.
 func (r *reader) asBefore(d *plan.Duty, silent bool) {
 	for i := range r.plan.Duties {
 		have := &r.plan.Duties[i]
@@ -165,7 +166,7 @@ func (r *reader) asBefore(d *plan.Duty, silent bool) {
 			continue
 		}
 		r.taken[have.ID] = true
-		d.ID, d.Revision, d.Kind, d.Ride, d.Dropped = have.ID, have.Revision, have.Kind, have.Ride, have.Dropped
+		d.ID, d.Revision, d.Kind, d.Ride = have.ID, have.Revision, have.Kind, have.Ride
 		d.Who, d.On, d.Takes, d.Need, d.Steady = have.Who, have.On, have.Takes, have.Need, have.Steady
 		d.Title = have.Title
 		if have.Note != "" {

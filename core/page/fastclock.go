@@ -47,19 +47,24 @@ func (m *maker) fastClock(id string) *FastClock {
 		return nil
 	}
 	there := onWall(m.s.Arrival)
-	// Where a hospital's own rules end drinking before eating, "nothing at all" holds for food too.
 	liquids := min(onWall(f.LiquidStop), there)
-	food := min(onWall(f.FoodStop), liquids)
+	food := min(onWall(f.FoodStop), there)
+	if liquids < food { // a hospital's own rules, which a picture of three parts cannot show: the list does
+		return nil
+	}
 	start := m.faceStart(food, there)
 	c := &FastClock{There: FastLine{When: m.timeOn(m.p.Surgery-1, m.s.Arrival), Text: m.v.Say("dayrail.there")}, Team: m.v.Say("team-first")}
+	faces := max((there-start+picture.Turn-1)/picture.Turn, 1)
+	// The last stretch goes on behind the arrival: nobody may drink in the waiting room.
+	end := start + faces*picture.Turn
 	var all []stretch
-	for _, s := range []stretch{{start, food, picture.Plain}, {food, liquids, picture.Dotted}, {liquids, there, picture.Closed}} {
+	for _, s := range []stretch{{start, food, picture.Plain}, {food, liquids, picture.Dotted}, {liquids, end, picture.Closed}} {
 		if s.from < s.to {
 			all = append(all, s)
 			c.Lines = append(c.Lines, m.fastLine(s.pattern, number(len(all)), food == liquids))
 		}
 	}
-	for n := 0; n == 0 || start+n*picture.Turn < there; n++ {
+	for n := range faces {
 		face := m.fastFace(id+"-"+number(n+1), start+n*picture.Turn, all)
 		face.Picture.Name = m.v.Say("fastclock.name", arg("hours", face.Hours))
 		c.Faces = append(c.Faces, face)
@@ -108,12 +113,12 @@ func (m *maker) faceTime(minutes int) string {
 func (m *maker) fastLine(p picture.ArcPattern, mark string, both bool) FastLine {
 	f := &m.s.Fasting
 	eve := m.p.Surgery - 1
-	food, liquids := m.timeOn(eve, earliest(f.FoodStop, f.LiquidStop)), m.timeOn(eve, f.LiquidStop)
+	food, liquids := m.timeOn(eve, f.FoodStop), m.timeOn(eve, f.LiquidStop)
 	line := FastLine{Pattern: p, Mark: mark}
 	switch p {
 	case picture.Plain:
 		line.When, line.Text = m.v.Say("label.until")+" "+food, m.v.Say("fastclock.light", arg("heavy", m.v.Time(f.HeavyStop)))
-		if !f.HeavyStop.Before(earliest(f.FoodStop, f.LiquidStop)) {
+		if !f.HeavyStop.Before(f.FoodStop) {
 			line.Text = m.v.Say("fastclock.light.no-heavy")
 		}
 	case picture.Dotted:

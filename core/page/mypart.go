@@ -81,12 +81,13 @@ func (m *maker) fillPart(part *MyPart) (n int) {
 }
 
 // free says of the helper whose device it is which of today and tomorrow have nothing for them.
+// A date of which it is not settled whose it is may be theirs.
 func (m *maker) free() string {
 	today, tomorrow := true, true
 	for i := range m.report().Findings {
 		f := &m.report().Findings[i]
 		d := &m.s.Duties[f.Duty]
-		if f.Who == m.Me {
+		if f.Who == m.Me || m.unsettled(d) != nil {
 			last := max(lastDay(d), d.Day)
 			today = today && !(d.Day <= m.today && m.today <= last)
 			tomorrow = tomorrow && !(d.Day <= m.today+1 && m.today+1 <= last)

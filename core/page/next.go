@@ -17,7 +17,7 @@ type Next struct {
 	LeadDay string  // the day of it
 	who     uint8   // who has it, as in schedule.Schedule.Who
 	Urgent  string  // it is past the time to leave, or to be there
-	Sooner  []Block // what comes before that duty, where it is on a day after tomorrow
+	Sooner  []Block // what comes before that duty: on a rail, order is time
 	Blocks  []Block
 	Stay    string // somebody is staying with the patient now, and until when
 	Text    string // where nothing is next
@@ -33,6 +33,7 @@ type Block struct {
 	Rows  []Row
 	More  string // how many more there are, where that is so
 	None  string // that there is nothing, in place of rows
+	timed bool   // each row has a time, and they are in its order
 }
 
 // blockMost is how many lines a block shows, and soonerMost one that stands before the next
@@ -56,9 +57,7 @@ func (m *maker) next(v *View) Next {
 	}
 	m.leadDuty(&n)
 	n.Blocks = m.blocks(v, &n)
-	if n.Lead != nil && n.Lead.day > m.today+1 {
-		n.Sooner, n.Blocks = n.Blocks, nil
-	}
+	n.Sooner, n.Blocks = m.beforeLead(&n)
 	n.Stay = m.staying()
 	if n.Lead == nil && (m.recovered() || len(n.Blocks) == 0) {
 		n.Text = m.afterText()
@@ -67,6 +66,30 @@ func (m *maker) next(v *View) Next {
 		v.Arrival = "" // it stands with the drive
 	}
 	return n
+}
+
+// beforeLead divides the blocks at the duty to go to next: all come before it where it is on a
+// day after tomorrow, else what has an earlier time.
+func (m *maker) beforeLead(n *Next) (sooner, later []Block) {
+	switch {
+	case n.Lead == nil:
+		return nil, n.Blocks
+	case n.Lead.day > m.today+1:
+		return n.Blocks, nil
+	}
+	for _, b := range n.Blocks {
+		early := b
+		early.Rows = slices.DeleteFunc(slices.Clone(b.Rows), func(r Row) bool { return !b.timed || !r.at.Before(n.Lead.at) })
+		b.Rows = b.Rows[len(early.Rows):] // they are in order
+		if len(early.Rows) > 0 {
+			early.More = ""
+			sooner = append(sooner, early)
+		}
+		if len(b.Rows) > 0 || b.None != "" {
+			later = append(later, b)
+		}
+	}
+	return sooner, later
 }
 
 func (m *maker) ahead() bool { return m.today <= m.p.Surgery }
@@ -151,6 +174,9 @@ func (m *maker) blocks(v *View, n *Next) []Block {
 		}
 	}
 	add(m.v.Say("next.soon"), timed, len(timed))
+	for i := range blocks {
+		blocks[i].timed = true
+	}
 	for i := range v.Days {
 		if v.Days[i].Today {
 			add(m.v.Say("near.today"), without(openRows(v.Days[i].Rows), elsewhere), most)

@@ -124,10 +124,10 @@ func streamblocks(qw422016 *qt422016.Writer, v *View, list []Block) {
 					qw422016.N().S(`<span class="time">`)
 					qw422016.E().S(r.Label)
 					qw422016.N().S(` `)
-					qw422016.E().S(r.Time)
+					streamclock(qw422016, &r)
 					qw422016.N().S(`</span> `)
 				}
-				qw422016.N().S(`<a href="#`)
+				qw422016.N().S(`<span class="what"><a href="#`)
 				if r.Link != "" {
 					qw422016.E().S(r.Link)
 				} else {
@@ -146,7 +146,7 @@ func streamblocks(qw422016 *qt422016.Writer, v *View, list []Block) {
 					qw422016.E().S(r.Branch)
 					qw422016.N().S(`</span>`)
 				}
-				qw422016.N().S(`</li>
+				qw422016.N().S(`</span></li>
 `)
 			}
 			qw422016.N().S(`

@@ -95,13 +95,17 @@ func StreamDayRail(qw422016 *qt422016.Writer, d *Day) {
 `)
 	for _, p := range l.Posts {
 		if p.Duty {
-			qw422016.N().S(`<rect class="knob duty" x="`)
+			qw422016.N().S(`<rect class="knob duty`)
+			streampastKnob(qw422016, d, &l, p.Y)
+			qw422016.N().S(`" x="`)
 			qw422016.N().D(l.Rail - 7)
 			qw422016.N().S(`" y="`)
 			qw422016.N().D(p.Y - 7)
 			qw422016.N().S(`" width="14" height="14" rx="3"/>`)
 		} else {
-			qw422016.N().S(`<circle class="knob" cx="`)
+			qw422016.N().S(`<circle class="knob`)
+			streampastKnob(qw422016, d, &l, p.Y)
+			qw422016.N().S(`" cx="`)
 			qw422016.N().D(l.Rail)
 			qw422016.N().S(`" cy="`)
 			qw422016.N().D(p.Y)
@@ -165,6 +169,26 @@ func WriteDayRail(qq422016 qtio422016.Writer, d *Day) {
 func DayRail(d *Day) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	WriteDayRail(qb422016, d)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streampastKnob(qw422016 *qt422016.Writer, d *Day, l *dayLayout, y int) {
+	if d.Now >= 0 && y <= l.Filled {
+		qw422016.N().S(` past`)
+	}
+}
+
+func writepastKnob(qq422016 qtio422016.Writer, d *Day, l *dayLayout, y int) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streampastKnob(qw422016, d, l, y)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func pastKnob(d *Day, l *dayLayout, y int) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writepastKnob(qb422016, d, l, y)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

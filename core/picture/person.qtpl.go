@@ -20,7 +20,7 @@ var (
 )
 
 func StreamMark(qw422016 *qt422016.Writer, p *Person, id string) {
-	qw422016.N().S(`<svg class="who" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><g`)
+	qw422016.N().S(`<svg class="helper-mark" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><g`)
 	if id != "" {
 		qw422016.N().S(` id="`)
 		qw422016.E().S(id)
@@ -57,7 +57,7 @@ func Mark(p *Person, id string) string {
 //
 
 func StreamAgain(qw422016 *qt422016.Writer, id string, crossed bool) {
-	qw422016.N().S(`<svg class="who" viewBox="0 0 36 40" aria-hidden="true" focusable="false">`)
+	qw422016.N().S(`<svg class="helper-mark" viewBox="0 0 36 40" aria-hidden="true" focusable="false">`)
 	if id != "" {
 		qw422016.N().S(`<use href="#`)
 		qw422016.E().S(id)
@@ -89,7 +89,7 @@ func Again(id string, crossed bool) string {
 //
 
 func StreamMissing(qw422016 *qt422016.Writer) {
-	qw422016.N().S(`<svg class="who missing" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><path d="M6.5 27V38.5H29.5V27M6 2H30A4 4 0 0 1 34 6V22A4 4 0 0 1 30 26H6A4 4 0 0 1 2 22V6A4 4 0 0 1 6 2"></path></svg>`)
+	qw422016.N().S(`<svg class="helper-mark missing" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><path d="M6.5 27V38.5H29.5V27M6 2H30A4 4 0 0 1 34 6V22A4 4 0 0 1 30 26H6A4 4 0 0 1 2 22V6A4 4 0 0 1 6 2"></path></svg>`)
 }
 
 func WriteMissing(qq422016 qtio422016.Writer) {
@@ -107,7 +107,7 @@ func Missing() string {
 }
 
 func StreamAsked(qw422016 *qt422016.Writer) {
-	qw422016.N().S(`<svg class="who asked" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><rect class="hollow" x="6" y="26" width="24" height="13"></rect><rect class="hollow" x="1.5" y="1.5" width="33" height="25" rx="5"></rect><text class="letters" x="18" y="20" text-anchor="middle">?</text></svg>`)
+	qw422016.N().S(`<svg class="helper-mark asked" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><rect class="hollow" x="6" y="26" width="24" height="13"></rect><rect class="hollow" x="1.5" y="1.5" width="33" height="25" rx="5"></rect><text class="letters" x="18" y="20" text-anchor="middle">?</text></svg>`)
 }
 
 func WriteAsked(qq422016 qtio422016.Writer) {

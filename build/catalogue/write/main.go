@@ -43,28 +43,39 @@ func write(root, style, folder string, languages []string) error {
 		return err
 	}
 	states := catalogue.States(vectors)
+	listed := make([]entry, len(states))
 	for i := range states {
 		for _, language := range languages {
-			if err := one(&states[i], language, style, folder); err != nil {
+			path, size, err := one(&states[i], language, style, folder)
+			if err != nil {
 				return err
 			}
+			listed[i] = entry{states[i], path, max(size, listed[i].Size)}
 		}
 	}
-	list, err := json.Marshal(states)
+	list, err := json.Marshal(listed)
 	if err != nil {
 		return err
 	}
 	return os.WriteFile(filepath.Join(folder, "states.json"), list, 0o644)
 }
 
-func one(s *catalogue.State, language, style, folder string) error {
+// entry is a state in states.json.
+type entry struct {
+	catalogue.State
+	Path string // of the screen
+	Size int    // of its largest document, in bytes
+}
+
+// one writes a state's document in a language.
+func one(s *catalogue.State, language, style, folder string) (path string, size int, err error) {
 	screen, err := s.Screen(language)
 	if err != nil {
-		return err
+		return "", 0, err
 	}
 	html, err := s.Document(screen, style)
 	if err != nil {
-		return err
+		return "", 0, err
 	}
-	return os.WriteFile(filepath.Join(folder, s.Name+"."+language+".html"), []byte(html), 0o644)
+	return screen.Path, len(html), os.WriteFile(filepath.Join(folder, s.Name+"."+language+".html"), []byte(html), 0o644)
 }
