@@ -63,7 +63,7 @@ func (e *entry) date(name string) wall.Date {
 	}
 	d, err := wall.ParseDate(typed)
 	if err != nil {
-		e.wrong(name, plan.DateUnreal)
+		e.wrong(name, plan.DateFault(err))
 	}
 	return d
 }

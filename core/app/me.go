@@ -125,10 +125,12 @@ func (s *session) whoseDevice() string {
 
 // whoAreYou asks for the name once something was changed here that the others will see.
 // Making a plan is no such change: whoever makes it is mostly no helper.
-func (s *session) whoAreYou(p plan.Plan) []page.Notice {
+func (s *session) whoAreYou(p plan.Plan, in page.Input) []page.Notice {
 	a, ok := s.keptHand(p.Number)
 	_, known := s.kept[keyMe+planKey(p.Number)]
 	switch {
+	case page.Over(in.Schedule, s.voice.Today):
+		return nil // nobody has a part to come
 	case known || s.isDemo(p) || ok && a == merge.Maker && s.doc.Last(a) < 2:
 		return nil
 	case !ok:

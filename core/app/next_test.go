@@ -120,7 +120,7 @@ func TestFastBeforeChores(t *testing.T) {
 	require.Contains(t, next, "Soon by 23:00 Stop eating Tomorrow by 03:30 Stop drinking")
 	require.Less(t, strings.Index(next, "Stop drinking"), strings.Index(next, "Choose the helpers"))
 	p.at("2026-12-03T02:00:00-06:00").send("/")
-	require.Contains(t, p.part("next"), "Soon by 03:30 Stop drinking before leaving at 04:15 Wash 5 of 5")
+	require.Contains(t, p.part("next"), "Soon by 03:30 Stop drinking, even water before leaving at 04:15 Wash 5 of 5")
 }
 
 // What was for before the arrival is not asked for after it, and the head does not

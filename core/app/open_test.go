@@ -70,7 +70,7 @@ func TestMovedInTheRightWords(t *testing.T) {
 	p.send("/facts", facts(append(careful, "surgery", "2026-12-10")...)...)
 	require.Contains(t, p.part("notice-moved"), "shower with an ordinary antibacterial soap: from")
 	require.NotContains(t, p.part("notice-moved"), "shower with the surgical soap")
-	require.Contains(t, p.part("notice-moved"), "Stop drinking at the time your team gave you: from")
+	require.Contains(t, p.part("notice-moved"), "Stop drinking, even water, at the time your team gave you: from")
 }
 
 // Two people change different things at the same time: both changes hold on both phones,

@@ -158,7 +158,7 @@ func (s *session) toKnow(p plan.Plan, in page.Input) []page.Notice {
 	all = append(all, s.undoNotice("")...)
 	all = append(all, s.waiting()...)
 	if !s.pressing(p) {
-		all = append(all, s.whoAreYou(p)...)
+		all = append(all, s.whoAreYou(p, in)...)
 	}
 	all = append(all, s.toSend(p)...)
 	all = append(all, page.RangesNotice(s.voice, &p)...)
@@ -171,7 +171,7 @@ func (s *session) toKnow(p plan.Plan, in page.Input) []page.Notice {
 func (s *session) later(p plan.Plan, in page.Input) []page.Notice {
 	all := s.toFill(p, in)
 	if s.pressing(p) {
-		all = append(s.whoAreYou(p), all...)
+		all = append(s.whoAreYou(p, in), all...)
 	}
 	return all
 }

@@ -56,6 +56,7 @@ func TestProblemsOfTheHospitalsSettings(t *testing.T) {
 		{"rule.bowel-days", "three", "", "", "is not a whole number"},
 		{"reviewed-on", "", "reviewed-by", "Ward 3", "please put in the day, or empty the name"},
 		{"reviewed-on", "2026-11-20", "", "", "there is a day, and no name"},
+		{"reviewed-on", "1999-01-01", "reviewed-by", "Ward 3", "is too long ago or too far ahead"},
 		{"reviewed-on", "2026-02-30", "reviewed-by", "Ward 3", "is not a day of the calendar"},
 		{"reviewed-on", "2026-12-24", "reviewed-by", "Ward 3", "is still to come. Is that right?"},
 		{"translated-on", "2026-11-20", "", "", "there is a day, and no name"},

@@ -36,12 +36,17 @@ func (s *session) atUndo() {
 // undoable gives the plan before, and what was said of what was taken out; ok is false where
 // there is nothing to put back.
 func (s *session) undoable() (before plan.Plan, said string, ok bool) {
-	parts := strings.SplitN(s.kept[keyUndo+planKey(s.doc.Number)], " ", 4)
-	if len(parts) != 4 || parts[0] != endOf(s.fragment()) {
+	key := keyUndo + planKey(s.doc.Number)
+	parts := strings.SplitN(s.kept[key], " ", 4)
+	if len(parts) != 4 {
 		return before, "", false
 	}
 	at, err := strconv.ParseInt(parts[1], 10, 64)
 	if passed := s.now.Sub(time.Unix(at, 0)); err != nil || passed < 0 || passed > undoFor {
+		s.drop(key) // what was taken out does not stay on the device
+		return before, "", false
+	}
+	if parts[0] != endOf(s.fragment()) {
 		return before, "", false
 	}
 	doc, err := s.decode(parts[2])
@@ -63,6 +68,10 @@ func (s *session) undoNotice(from string) []page.Notice {
 
 // undo puts back what was taken out, as one change, and shows the page that it was offered on.
 func (s *session) undo(p plan.Plan) {
+	if len(s.in.Fields) == 0 {
+		s.plan(p) // only asked for, such as by the browser's way back
+		return
+	}
 	said := "filled.undone"
 	if before, _, ok := s.undoable(); ok {
 		s.base = s.doc // it is said of the plan as it stands here

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -81,6 +82,7 @@ func TestWhatIsTooLateIsNotUndone(t *testing.T) {
 	p.now = now.Add(undoFor + time.Second)
 	p.send("/")
 	require.NotContains(t, p.last.HTML, `id="notice-undo"`)
+	require.NotContains(t, p.kept, keyUndo+planKey(p.plan().Number), "what was taken out does not stay on the device")
 	p.now = now
 	p.send("/tick", "code", "1", "n", "0", "done", "1")
 	require.NotContains(t, p.last.HTML, `id="notice-undo"`)
@@ -89,12 +91,31 @@ func TestWhatIsTooLateIsNotUndone(t *testing.T) {
 	require.Equal(t, after, p.plan())
 	require.Contains(t, p.last.Say, "cannot be put back in one go")
 
+	// Nor is the plan of another family put back.
+	other := newPhone(t)
+	other.open("demo")
+	require.NotEqual(t, after.Number, other.plan().Number)
+	p.kept[keyUndo+planKey(after.Number)] = endOf(p.fragment) + " " + strconv.FormatInt(p.now.Unix(), 10) + " " + other.fragment + " z"
+	p.send("/undo", "from", "")
+	require.Equal(t, after, p.plan())
+
 	// Whatever else stands there is nothing to put back.
 	for _, kept := range []string{"", "x", "x 1 y z", endOf(p.fragment) + " 1 y", endOf(p.fragment) + " a " + p.fragment + " z", endOf(p.fragment) + " 99999999999999 nolink z"} {
 		p.kept[keyUndo+planKey(after.Number)] = kept
 		p.send("/undo", "from", "")
 		require.Equal(t, after, p.plan(), kept)
 	}
+}
+
+// To ask for the address alone, as the browser's way back does, changes nothing.
+func TestUndoIsAnAct(t *testing.T) {
+	p := started(t)
+	p.send("/line/add", "list", "pack", "from", "", "text", "Bring the lamp", "day", "")
+	p.send("/line/"+number(p.plan().Lines[0].ID)+"/out", "list", "pack", "from", "")
+	p.send("/undo")
+	require.Empty(t, p.plan().Lines)
+	p.send("/undo", "from", "")
+	require.Len(t, p.plan().Lines, 1)
 }
 
 // Of a calendar file everything that came in goes again, and what it changed is as before.

@@ -122,7 +122,7 @@ func rowFaults(t *testing.T) map[string][2]string {
 	part := link.EncodePart(PlanOf(known(), Patient{Surgery: day("2026-12-01")}, 78), "Dana")
 	require.NotEmpty(t, part)
 	return map[string][2]string{ // head and row, behind Label and Date
-		"date-missing": {"", "Z1\t"}, "date-unreal": {"", "\t2/30/2027"}, "date-month": {"", "\t13/04/2027"}, "date-weekday": {"", "\tTue 11/30/2026"},
+		"date-missing": {"", "Z1\t"}, "date-unreal": {"", "\t2/30/2027"}, "date-outside": {"", "\t11/30/1999"}, "date-month": {"", "\t13/04/2027"}, "date-weekday": {"", "\tTue 11/30/2026"},
 		"date-phantom": {"", "\t60"}, "date-number": {"", "\t7"}, "date-year": {"", "\t11/30"}, "date-past": {"", "\t11/15/2026"}, "date-far": {"", "\t11/30/2027"},
 		"date-serial": {"", "\t46356"}, "date-serial-clock": {"", "\t46356.25"}, "date-clock": {"", "\t11/30/2026 7:30"},
 		"time-unreal": {"\tArrival", "\t11/30/2026\t25:00"}, "time-half": {"\tArrival", "\t11/30/2026\t1:30"}, "time-serial": {"\tArrival", "\t11/30/2026\t0.25"},

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"newel/core/guide"
+	"newel/core/plan"
 	"newel/core/wall"
 )
 
@@ -229,7 +230,7 @@ func number(s string) int {
 func dayOf(year, month, day int) dateRead {
 	d, err := wall.NewDate(year, month, day)
 	if err != nil {
-		return badDate("date-unreal")
+		return badDate(plan.DateFault(err))
 	}
 	return dateRead{day: d}
 }

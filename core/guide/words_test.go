@@ -153,7 +153,7 @@ func built(t *testing.T) map[string]string {
 		"columns-unread", "column-second", "joint-none", "joint-unread", "arrival-unread", "time-open", "joint-missing", "joint-twice", "given-unknown", "dates-day-first", "column-aside", "soap-apart",
 		"cells-many", "quote-open", "row-twice", "label-twice", "link-twice", "link-damaged", "link-locked", "link-part", "link-newer", "link-full",
 		"link-settled", "link-unsettled", "link-other", "link-hospital", "link-unknown",
-		"date-missing", "date-unreal", "date-month", "date-day-only", "date-day-first", "date-month-first", "date-mixed", "date-weekday", "date-year", "date-past", "date-far", "date-clock", "date-serial", "date-serial-clock",
+		"date-missing", "date-unreal", "date-outside", "date-month", "date-day-only", "date-day-first", "date-month-first", "date-mixed", "date-weekday", "date-year", "date-past", "date-far", "date-clock", "date-serial", "date-serial-clock",
 		"date-phantom", "date-number", "time-unreal", "time-half", "time-serial", "time-odd", "time-skipped", "time-old", "answer-unknown", "operation-apart")
 	add("desk/fault.go FaultText", "settings.fault.", settingsFaults(t)...)
 	add("desk/guidance.go LaxText", "settings.lax.", "food-stop", "food-stop.ready", "liquids-before", "liquids-before.ready", "no-shave-hours",

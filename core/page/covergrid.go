@@ -1,6 +1,7 @@
 package page
 
 import (
+	"newel/core/guide"
 	"newel/core/picture"
 	"newel/core/schedule"
 	"newel/core/split"
@@ -60,12 +61,18 @@ type GridRow struct {
 
 // GridCell is a duty on a day.
 type GridCell struct {
-	Kind GridKind
-	Mark string // the id of the mark of whoever has it
-	Text string // the same in words
-	Who  string // on paper: the name, and that they cannot; empty: room for one
-	More int    // how many dates it holds beside the one that is shown
-	Path string
+	Kind  GridKind // of its dates the greatest
+	Posts []GridPost
+	Text  string // all of them in words
+	Path  string // of the first date of its kind
+}
+
+// GridPost is who has dates of a duty on a day: each person stands once, in the order of the dates.
+type GridPost struct {
+	Kind  GridKind
+	Mark  string // the id of their mark; empty: nobody's
+	Who   string // on paper: the name, and that they cannot; empty: room for one
+	Dates int
 }
 
 // GridKind is how a cell stands; where a day has several dates the greatest is shown.
@@ -94,11 +101,11 @@ const (
 // where the next two weeks have nothing, the day of the first date to come. ok is false
 // where nothing is to come.
 func (m *maker) gridFrom() (from wall.Date, ok bool) {
-	all := m.report().Findings
+	all := m.gridFindings()
 	if len(all) == 0 {
 		return 0, false
 	}
-	first := max(m.s.Duties[all[0].Duty].Day, m.today)
+	first := m.gridDay(&m.s.Duties[all[0].Duty])
 	if m.today >= m.p.Surgery && first < m.today+gridDays {
 		return m.today, true
 	}
@@ -113,8 +120,7 @@ type gridCounts struct {
 
 func (m *maker) gridCounts(from wall.Date) gridCounts {
 	var c gridCounts
-	for i := range m.report().Findings {
-		f := &m.report().Findings[i]
+	for _, f := range m.gridFindings() {
 		d := &m.s.Duties[f.Duty]
 		kind, day := m.gridKind(f), m.gridDay(d)
 		switch {
@@ -130,6 +136,19 @@ func (m *maker) gridCounts(from wall.Date) gridCounts {
 		}
 	}
 	return c
+}
+
+// gridFindings are the dates that the grid holds. A night that has gone on since yesterday and
+// that somebody has is left out: in the column of today it would be taken for the night to come.
+func (m *maker) gridFindings() []*split.Finding {
+	all := m.report().Findings
+	held := make([]*split.Finding, 0, len(all))
+	for i := range all {
+		if f := &all[i]; m.s.Duties[f.Duty].Day >= m.today || m.gridKind(f) != GridHas {
+			held = append(held, f)
+		}
+	}
+	return held
 }
 
 // gridDay is under which day a date stands: one that is still going on since yesterday is today's.
@@ -148,7 +167,8 @@ func (m *maker) gridKind(f *split.Finding) GridKind {
 	return GridHas
 }
 
-// nearGap says on the plan's page how many gaps the next two weeks have, where anybody helps; "" for none.
+// nearGap says on the plan's page how many gaps the two weeks have that the grid begins with, and which
+// they are, where anybody helps; "" for none, and where they are further away.
 func (m *maker) nearGap() string {
 	from, ok := m.gridFrom()
 	if !ok || len(m.p.Helpers) == 0 || from >= m.today+gridDays {
@@ -158,7 +178,8 @@ func (m *maker) nearGap() string {
 	if c.gaps == 0 {
 		return ""
 	}
-	return m.v.Count("covergrid.gaps", c.gaps) + " " + m.firstGap(c.first)
+	days := []guide.Arg{arg("from", m.v.ShortDay(from)), arg("to", m.v.ShortDay(from+gridDays-1))}
+	return m.v.Count("covergrid.near", c.gaps, days...) + " " + m.firstGap(c.first)
 }
 
 func (m *maker) firstGap(d *schedule.Duty) string {
@@ -172,7 +193,8 @@ func (m *maker) grid(turn int) *CoverGrid {
 	if !ok {
 		return nil
 	}
-	last := m.gridDay(&m.s.Duties[m.report().Findings[len(m.report().Findings)-1].Duty])
+	all := m.gridFindings()
+	last := m.gridDay(&m.s.Duties[all[len(all)-1].Duty])
 	turns := int(last-start) / gridDays
 	turn = min(max(turn, 0), turns)
 	from := start + wall.Date(turn*gridDays)

@@ -189,7 +189,7 @@ func streamgridWeekOf(qw422016 *qt422016.Writer, v guide.Voice, fragment string,
 			qw422016.N().S(`</th>
 `)
 			for j := range r.Cells {
-				streamgridCell(qw422016, fragment, &r.Cells[j])
+				streamgridCell(qw422016, v, fragment, &r.Cells[j])
 			}
 			qw422016.N().S(`</tr>
 `)
@@ -217,7 +217,7 @@ func gridWeekOf(v guide.Voice, fragment string, w *GridWeek) string {
 	return qs422016
 }
 
-func streamgridCell(qw422016 *qt422016.Writer, fragment string, c *GridCell) {
+func streamgridCell(qw422016 *qt422016.Writer, v guide.Voice, fragment string, c *GridCell) {
 	qw422016.N().S(`
 `)
 	if c.Kind == GridNone {
@@ -236,23 +236,7 @@ func streamgridCell(qw422016 *qt422016.Writer, fragment string, c *GridCell) {
 			streamgridInside(qw422016, c)
 			qw422016.N().S(`</a>`)
 		} else {
-			qw422016.N().S(`<span class="cell">`)
-			streamgridMark(qw422016, c.Kind, c.Mark)
-			qw422016.N().S(`<span class="who-of" dir="auto">`)
-			if c.Who != "" {
-				qw422016.E().S(c.Who)
-			} else {
-				qw422016.N().S(`<span class="unseen">`)
-				qw422016.E().S(c.Text)
-				qw422016.N().S(`</span>`)
-			}
-			qw422016.N().S(`</span>`)
-			if c.More > 0 {
-				qw422016.N().S(`<span class="more-of">`)
-				qw422016.N().D(c.More + 1)
-				qw422016.N().S(`×</span>`)
-			}
-			qw422016.N().S(`</span>`)
+			streamgridOnPaper(qw422016, v, c)
 		}
 		qw422016.N().S(`</td>
 `)
@@ -261,30 +245,36 @@ func streamgridCell(qw422016 *qt422016.Writer, fragment string, c *GridCell) {
 `)
 }
 
-func writegridCell(qq422016 qtio422016.Writer, fragment string, c *GridCell) {
+func writegridCell(qq422016 qtio422016.Writer, v guide.Voice, fragment string, c *GridCell) {
 	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgridCell(qw422016, fragment, c)
+	streamgridCell(qw422016, v, fragment, c)
 	qt422016.ReleaseWriter(qw422016)
 }
 
-func gridCell(fragment string, c *GridCell) string {
+func gridCell(v guide.Voice, fragment string, c *GridCell) string {
 	qb422016 := qt422016.AcquireByteBuffer()
-	writegridCell(qb422016, fragment, c)
+	writegridCell(qb422016, v, fragment, c)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
 }
 
 func streamgridInside(qw422016 *qt422016.Writer, c *GridCell) {
-	streamgridMark(qw422016, c.Kind, c.Mark)
+	for i := range c.Posts {
+		p := &c.Posts[i]
+
+		qw422016.N().S(`<span class="post-of">`)
+		streamgridMark(qw422016, p.Kind, p.Mark)
+		if p.Dates > 1 {
+			qw422016.N().S(`<span class="more-of" aria-hidden="true">`)
+			qw422016.N().D(p.Dates)
+			qw422016.N().S(`×</span>`)
+		}
+		qw422016.N().S(`</span>`)
+	}
 	qw422016.N().S(`<span class="unseen">`)
 	qw422016.E().S(c.Text)
 	qw422016.N().S(`</span>`)
-	if c.More > 0 {
-		qw422016.N().S(`<span class="more-of" aria-hidden="true">`)
-		qw422016.N().D(c.More + 1)
-		qw422016.N().S(`×</span>`)
-	}
 }
 
 func writegridInside(qq422016 qtio422016.Writer, c *GridCell) {
@@ -296,6 +286,45 @@ func writegridInside(qq422016 qtio422016.Writer, c *GridCell) {
 func gridInside(c *GridCell) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writegridInside(qb422016, c)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+func streamgridOnPaper(qw422016 *qt422016.Writer, v guide.Voice, c *GridCell) {
+	qw422016.N().S(`<span class="cell">`)
+	for i := range c.Posts {
+		p := &c.Posts[i]
+
+		qw422016.N().S(`<span class="post-of">`)
+		streamgridMark(qw422016, p.Kind, p.Mark)
+		if p.Dates > 1 {
+			qw422016.N().S(`<span class="more-of">`)
+			qw422016.N().D(p.Dates)
+			qw422016.N().S(`×</span>`)
+		}
+		qw422016.N().S(`</span><span class="who-of" dir="auto">`)
+		if p.Who != "" {
+			qw422016.E().S(p.Who)
+		} else {
+			qw422016.N().S(`<span class="unseen">`)
+			qw422016.E().S(v.Say("covergrid.nobody"))
+			qw422016.N().S(`</span>`)
+		}
+		qw422016.N().S(`</span>`)
+	}
+	qw422016.N().S(`</span>`)
+}
+
+func writegridOnPaper(qq422016 qtio422016.Writer, v guide.Voice, c *GridCell) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamgridOnPaper(qw422016, v, c)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func gridOnPaper(v guide.Voice, c *GridCell) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writegridOnPaper(qb422016, v, c)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
@@ -316,16 +345,14 @@ func streamcoverSheet(qw422016 *qt422016.Writer, s *Sheet) {
 <p class="gap-line"><strong>`)
 		qw422016.E().S(s.Grid.Said)
 		qw422016.N().S(`</strong></p>
-`)
-		for i := range s.Grid.Weeks {
-			qw422016.N().S(`<div class="keep">`)
-			streamgridWeekOf(qw422016, s.Voice, "", &s.Grid.Weeks[i])
-			qw422016.N().S(`</div>`)
-		}
-		qw422016.N().S(`
 <div class="keep">`)
 		streamgridKey(qw422016, s.Voice, s.Grid.Key)
 		qw422016.N().S(`</div>
+`)
+		for i := range s.Grid.Weeks {
+			streamgridWeekOf(qw422016, s.Voice, "", &s.Grid.Weeks[i])
+		}
+		qw422016.N().S(`
 `)
 	}
 	qw422016.N().S(`

@@ -47,7 +47,7 @@ func (m *maker) gridWords(kind GridKind, f *split.Finding) string {
 	case kind == GridGap || kind == GridCannot:
 		text = m.v.Say("covergrid.has", arg("who", text), arg("why", m.standing(d)))
 	}
-	return m.inBranch(m.branch(d.Branch), text)
+	return m.inBranch(m.branch(d.Branch), m.gridSince(d, text))
 }
 
 // gridHead is the head of a day's column.

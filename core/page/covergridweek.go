@@ -1,6 +1,7 @@
 package page
 
 import (
+	"newel/core/schedule"
 	"newel/core/split"
 	"newel/core/wall"
 )
@@ -15,8 +16,7 @@ func (m *maker) gridOfWeek(from wall.Date) GridWeek {
 	for i := range w.Days {
 		w.Days[i] = m.gridHead(from+wall.Date(i), i == 0)
 	}
-	for i := range m.report().Findings {
-		f := &m.report().Findings[i]
+	for _, f := range m.gridFindings() {
 		if at := m.gridDay(&m.s.Duties[f.Duty]) - from; at >= 0 && at < gridWeek {
 			m.addCell(m.gridRow(&w, f), int(at), f)
 		}
@@ -39,25 +39,39 @@ func (m *maker) gridRow(w *GridWeek, f *split.Finding) *GridRow {
 	return &w.Rows[len(w.Rows)-1]
 }
 
-// addCell puts a date into a row. Where there is one already the worse one is shown, and all
-// are said.
+// addCell puts a date into a row. Where there are several the worst says how the cell stands, and
+// everybody who has one is shown and said.
 func (m *maker) addCell(r *GridRow, at int, f *split.Finding) {
 	c := &r.Cells[at]
-	kind, had := m.gridKind(f), c.Kind != GridNone
+	kind := m.gridKind(f)
 	text := m.gridWords(kind, f)
-	if had {
-		c.More++
+	if c.Kind != GridNone {
 		text = c.Text + "; " + text
 	}
 	c.Text = text
-	if kind <= c.Kind {
-		return
+	c.addPost(GridPost{Kind: kind, Mark: gridMarkID(kind, f), Who: m.gridName(kind, f), Dates: 1})
+	if kind > c.Kind {
+		c.Kind, c.Path = kind, m.gridPath(&m.s.Duties[f.Duty])
 	}
-	c.Kind, c.Path, c.Mark = kind, m.gridPath(&m.s.Duties[f.Duty]), ""
-	if f.Who != 0 {
-		c.Mark = markID(f.Who)
+}
+
+// addPost adds a date to whoever stands in the cell already, or puts them beside the others.
+func (c *GridCell) addPost(p GridPost) {
+	for i := range c.Posts {
+		if have := &c.Posts[i]; have.Kind == p.Kind && have.Mark == p.Mark && have.Who == p.Who {
+			have.Dates++
+			return
+		}
 	}
-	c.Who = m.gridName(kind, f)
+	c.Posts = append(c.Posts, p)
+}
+
+// gridMarkID is the mark of whoever has a date; a gap and a question have signs of their own.
+func gridMarkID(kind GridKind, f *split.Finding) string {
+	if f.Who == 0 || kind == GridGap || kind == GridAsked {
+		return ""
+	}
+	return markID(f.Who)
 }
 
 // tellRowsApart leaves the rule only where two duties have one name.
@@ -75,14 +89,23 @@ func tellRowsApart(rows []GridRow) {
 
 // gridName is what stands below a mark on paper.
 func (m *maker) gridName(kind GridKind, f *split.Finding) string {
-	name := m.holder(&m.s.Duties[f.Duty])
+	d := &m.s.Duties[f.Duty]
+	name := m.holder(d)
 	switch kind {
 	case GridGap:
 		return "" // whoever takes it is written in
 	case GridCannot:
-		return joined(name, m.v.Say("paper.cannot"))
+		name = joined(name, m.v.Say("paper.cannot"))
 	}
-	return name
+	return m.gridSince(d, name)
+}
+
+// gridSince adds to whoever has a date that it has gone on since an earlier day than the column's.
+func (m *maker) gridSince(d *schedule.Duty, text string) string {
+	if d.Day >= m.today {
+		return text
+	}
+	return m.v.Say("covergrid.since", arg("who", text), arg("day", m.v.Weekday(d.Day)))
 }
 
 // newCoverSheet is the two weeks of cover on paper, beginning as the screen does.

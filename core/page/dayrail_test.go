@@ -118,12 +118,13 @@ func TestTheDayByHand(t *testing.T) {
 	}
 	require.True(t, spans[3].Open)
 	require.Equal(t, at(8, 30), spans[3].Begins[0])
+	require.Equal(t, "at the earliest 8:30\u202fAM; nobody can say when", spans[3].When, "nothing of the hospital's day is promised")
 }
 
 // While the stay is not decided, what is only of one of them says so.
 func TestAnUndecidedStayIsToldApart(t *testing.T) {
 	p := harmless.plan(t)
-	for stay, want := range map[plan.Stay]string{plan.SameDay: "Ready to go home", plan.Undecided: "If they go home the same day: ready to go home", plan.OneNight: ""} {
+	for stay, want := range map[plan.Stay]string{plan.SameDay: "The way home", plan.Undecided: "If they go home the same day: the way home", plan.OneNight: ""} {
 		p.Stay = stay
 		spans := railOf(viewAt(t, p, "en", 0, 0)).Picture.Spans
 		if want == "" {

@@ -68,6 +68,15 @@ func streamsettingsPage(qw422016 *qt422016.Writer, v *SettingsView) {
 	qw422016.N().D(v.Lines)
 	qw422016.N().S(`">
 `)
+	// Enter in a field presses the first button of its form (HTML 4.10.22.2)
+
+	if !v.Full {
+		qw422016.N().S(`<button class="unseen" name="act" value="save" tabindex="-1" aria-hidden="true">`)
+		qw422016.E().S(v.Submit)
+		qw422016.N().S(`</button>`)
+	}
+	qw422016.N().S(`
+`)
 	for _, g := range v.Groups {
 		qw422016.N().S(`
 `)
@@ -85,16 +94,16 @@ func streamsettingsPage(qw422016 *qt422016.Writer, v *SettingsView) {
 `)
 	}
 	qw422016.N().S(`
-<p class="submit"><button class="main" name="act" value="save">`)
-	qw422016.E().S(v.Submit)
-	qw422016.N().S(`</button>
 `)
 	if !v.Full {
-		qw422016.N().S(`<button name="act" value="add">`)
+		qw422016.N().S(`<p class="add"><button name="act" value="add">`)
 		qw422016.E().S(v.Voice.Say("settings.line.add"))
-		qw422016.N().S(`</button>`)
+		qw422016.N().S(`</button></p>`)
 	}
-	qw422016.N().S(`</p>
+	qw422016.N().S(`
+<p class="submit stays"><button class="main" name="act" value="save">`)
+	qw422016.E().S(v.Submit)
+	qw422016.N().S(`</button></p>
 </form>
 `)
 	streamsettingsEnd(qw422016, &v.Frame)
@@ -120,7 +129,7 @@ func streamsettingsWays(qw422016 *qt422016.Writer, v guide.Voice, fragment strin
 	qw422016.N().S(`<a class="second" href="#`)
 	qw422016.E().S(fragment)
 	qw422016.N().S(`" data-path="/desk/settings/file">`)
-	qw422016.E().S(v.Say("settings.file.title"))
+	qw422016.E().S(v.Say("settings.file.go"))
 	qw422016.N().S(`</a> <a class="second" href="#`)
 	qw422016.E().S(fragment)
 	qw422016.N().S(`" data-path="/desk/settings/keep">`)

@@ -46,11 +46,11 @@ func (m *maker) ownLeave(d *schedule.Duty) []Fact {
 	if own.IsZero() || !m.Now.Before(d.There.From) || m.unsettled(d) != nil {
 		return nil
 	}
-	label := "duty.own-leave"
-	if m.reads || m.Me != 0 && m.Me == m.s.Who(d) {
-		label = "duty.own-leave.you"
+	f := m.fact("duty.own-leave.you", m.timeOn(d.Day, own), own)
+	if who := m.s.Who(d); !m.reads && (m.Me == 0 || m.Me != who) {
+		f.Label, f.key = m.v.Say("duty.own-leave", arg("who", m.p.Helper(who))), "duty.own-leave"
 	}
-	return []Fact{m.fact(label, m.timeOn(d.Day, own), own)}
+	return []Fact{f}
 }
 
 // firstSlot tells whether a duty is the first part of staying with the patient.

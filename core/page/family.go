@@ -43,6 +43,13 @@ func lastDay(d *schedule.Duty) wall.Date {
 	return wall.DateOf(end)
 }
 
+// Over tells whether a plan lies behind on a day: the days in which to look out for clots are
+// gone by, and so is every duty.
+func Over(s *schedule.Schedule, today wall.Date) bool {
+	return today > s.Plan.Surgery+wall.Date(s.Plan.Program.Get(plan.ClotDays)) &&
+		!slices.ContainsFunc(s.Duties, func(d schedule.Duty) bool { return lastDay(&d) >= today })
+}
+
 // dutyPath is the page of one of the family's duties.
 func dutyPath(id uint32) string { return "/duty/" + number(int(id)) }
 

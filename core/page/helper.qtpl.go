@@ -61,7 +61,7 @@ func streamhelperPage(qw422016 *qt422016.Writer, v *HelperView) {
 		streamgroup(qw422016, f, &g)
 	}
 	qw422016.N().S(`
-<p class="submit"><button class="main">`)
+<p class="submit stays"><button class="main">`)
 	qw422016.E().S(f.Submit)
 	qw422016.N().S(`</button></p>
 </form>

@@ -45,8 +45,9 @@ func streammark(qw422016 *qt422016.Writer, v guide.Voice) {
 <div class="mast">
 <p class="mark">`)
 	streamnewelMark(qw422016)
+	qw422016.N().S(`<span class="name">`)
 	qw422016.E().S(v.Say("app.name"))
-	qw422016.N().S(`</p>
+	qw422016.N().S(`</span></p>
 <div class="ease"><p class="type-size">`)
 	streamtypeSwitch(qw422016, v)
 	qw422016.N().S(`</p>
@@ -99,8 +100,9 @@ func streamstaticMark(qw422016 *qt422016.Writer, v guide.Voice) {
 <div class="mast">
 <p class="mark">`)
 	streamnewelMark(qw422016)
+	qw422016.N().S(`<span class="name">`)
 	qw422016.E().S(v.Say("app.name"))
-	qw422016.N().S(`</p>
+	qw422016.N().S(`</span></p>
 <div class="ease"><p class="type-size" data-with-scripts hidden>`)
 	streamtypeSwitch(qw422016, v)
 	qw422016.N().S(`</p>

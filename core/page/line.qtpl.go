@@ -148,7 +148,7 @@ func streamlinePage(qw422016 *qt422016.Writer, f *LineForm) {
 		streamgroup(qw422016, &f.Form, &g)
 	}
 	qw422016.N().S(`
-<p class="submit"><button class="main">`)
+<p class="submit stays"><button class="main">`)
 	qw422016.E().S(f.Submit)
 	qw422016.N().S(`</button></p>
 </form>

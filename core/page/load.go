@@ -54,9 +54,7 @@ func (m *maker) loads(all []split.Load, lines []split.Line, proposal bool) []Loa
 		}
 		line.Mark, line.Bar = m.markOf(l.Who), newBar(l, longest, proposal)
 		line.Drawn = m.drawn(line.Bar, l, line.Mark)
-		if over := l.After - l.Offer; line.Bar.Over && l.Offer > 0 {
-			line.Over = m.v.Say("covergrid.over", arg("hours", halves(over)))
-		}
+		line.Over = m.overBy(l)
 		out = append(out, line)
 	}
 	return out
@@ -64,8 +62,8 @@ func (m *maker) loads(all []split.Load, lines []split.Line, proposal bool) []Loa
 
 func newBar(l split.Load, longest float64, proposal bool) Bar {
 	at := func(minutes int) int {
-		if l.Offer <= 0 {
-			return 0
+		if l.Offer <= 0 { // whatever there is goes beyond the post
+			return 100 * min(max(minutes, 0), 1)
 		}
 		return min(int(100*float64(minutes)/float64(l.Offer)/longest+0.5), 100)
 	}
@@ -74,6 +72,21 @@ func newBar(l split.Load, longest float64, proposal bool) Bar {
 		b.Was = at(l.Before)
 	}
 	return b
+}
+
+// overBy says by how much somebody has more than they offered: the difference of the two numbers
+// of hours that stand beside it.
+func (m *maker) overBy(l split.Load) string {
+	over := halfHours(l.After) - halfHours(l.Offer)
+	switch {
+	case over <= 0 || l.Offer <= 0:
+		return ""
+	case over == 1:
+		return m.v.Say("covergrid.over.half")
+	case over == 2:
+		return m.v.Say("covergrid.over.hour")
+	}
+	return m.v.Say("covergrid.over", arg("hours", halves(over*30)))
 }
 
 // hours says how much somebody has, and had before a proposal.
@@ -121,15 +134,20 @@ func (m *maker) weeks() guide.Arg {
 
 // halves writes minutes as hours, to the nearest half: more would not help to compare.
 func halves(minutes int) string {
-	n := (minutes + 15) / 30
+	n := halfHours(minutes)
 	text := strconv.Itoa(n / 2)
 	if n%2 == 1 {
 		text = strings.TrimPrefix(text, "0") + "½"
 	}
-	if n == 0 && minutes > 0 {
-		return "½" // it is not nothing
-	}
 	return text
+}
+
+// halfHours rounds minutes to half hours; a few minutes are not nothing.
+func halfHours(minutes int) int {
+	if minutes > 0 && minutes < 15 {
+		return 1
+	}
+	return (minutes + 15) / 30
 }
 
 // datesOf counts the dates to come by who has them.

@@ -69,7 +69,7 @@ func (m *maker) next(v *View) Next {
 }
 
 // beforeLead divides the blocks at the duty to go to next: all come before it where it is on a
-// day after tomorrow, else what has an earlier time.
+// day after tomorrow, else what has an earlier time, or the same one: that is what is done before leaving.
 func (m *maker) beforeLead(n *Next) (sooner, later []Block) {
 	switch {
 	case n.Lead == nil:
@@ -79,7 +79,7 @@ func (m *maker) beforeLead(n *Next) (sooner, later []Block) {
 	}
 	for _, b := range n.Blocks {
 		early := b
-		early.Rows = slices.DeleteFunc(slices.Clone(b.Rows), func(r Row) bool { return !b.timed || !r.at.Before(n.Lead.at) })
+		early.Rows = slices.DeleteFunc(slices.Clone(b.Rows), func(r Row) bool { return !b.timed || r.at.After(n.Lead.at) })
 		b.Rows = b.Rows[len(early.Rows):] // they are in order
 		if len(early.Rows) > 0 {
 			early.More = ""

@@ -65,6 +65,13 @@ func streamnextPart(qw422016 *qt422016.Writer, v *View) {
 	streamblocks(qw422016, v, n.Blocks)
 	qw422016.N().S(`
 `)
+	if v.Over {
+		qw422016.N().S(`<p class="ways"><a class="second" href="#start">`)
+		qw422016.E().S(v.Voice.Say("front.start"))
+		qw422016.N().S(`</a></p>`)
+	}
+	qw422016.N().S(`
+`)
 	if n.AskFacts {
 		qw422016.N().S(`
 <p class="ask"><strong>`)

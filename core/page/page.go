@@ -45,6 +45,7 @@ type View struct {
 	DayISO      string
 	ToGo        string
 	Arrival     string
+	Over        bool   // all of it lies behind
 	Place       string // the hospital and its address, as far as known
 	Calls       Calls
 	Demo        bool
@@ -144,6 +145,9 @@ func NewView(in Input) View {
 	v.Family, v.Dropped = m.family(), m.dropped()
 	v.Cover, v.Loads, v.Part = m.cover(), m.loads(m.report().Loads, nil, false), m.myPart()
 	v.Lists, v.Clots = m.lists(), m.clotCard()
+	if v.Over = Over(m.s, m.today); v.Over {
+		v.Daily = nil
+	}
 	v.Next = m.next(&v)
 	v.PartFirst = m.partFirst(&v)
 	return v

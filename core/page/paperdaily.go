@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"newel/core/schedule"
 	"newel/core/wall"
 )
@@ -29,7 +31,8 @@ func (c *course) first() int { return c.on[0] }
 func (c *course) last() int  { return c.on[len(c.on)-1] }
 
 // daily takes out of the days what is the same every day. A date that differs stays with its
-// day and is marked: it stands for the one that is said for every day.
+// day and is marked: it stands for the one that is said for every day. They are in the order of
+// the day; what has no time comes first.
 func (m *paperMaker) daily(days []PaperDay) []PaperDaily {
 	var all []PaperDaily
 	said := map[string]int{} // series: up to which day it has been said
@@ -42,6 +45,7 @@ func (m *paperMaker) daily(days []PaperDay) []PaperDaily {
 		span := m.v.Say("span.days", arg("from", days[c.first()].Date), arg("to", days[c.last()].Date))
 		all = append(all, PaperDaily{entry, span})
 	}
+	slices.SortStableFunc(all, func(a, b PaperDaily) int { return a.minute - b.minute })
 	return all
 }
 

@@ -29,6 +29,7 @@ type PaperEntry struct {
 	Box, Done   bool
 
 	series string // of what is on many days: what it is one date of
+	minute int    // of the day, 1 to 1440; 0: without a time
 }
 
 // fridgeDays is how many days the refrigerator sheet has.
@@ -97,6 +98,9 @@ func (m *paperMaker) fromSurgery(date wall.Date) string {
 func (m *paperMaker) fridgeEntry(r *Row) PaperEntry {
 	e := PaperEntry{Branch: r.Branch, Title: r.Title, series: r.series}
 	e.Label, e.Time = m.labelled(r)
+	if e.Time != "" && !r.at.IsZero() {
+		e.minute = r.at.Hour()*60 + r.at.Minute() + 1
+	}
 	if r.Kind == "duty" {
 		if strings.HasPrefix(r.ID, "duty-drive-there") {
 			e.Note = strings.Join(m.v.There(m.p), " · ")

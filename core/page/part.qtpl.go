@@ -62,6 +62,9 @@ func streampartPage(qw422016 *qt422016.Writer, v *PartView) {
 	streamnextPart(qw422016, &v.View)
 	qw422016.N().S(`
 `)
+	streamplanPlace(qw422016, &v.View)
+	qw422016.N().S(`
+`)
 	streamclotCard(qw422016, &v.View)
 	qw422016.N().S(`
 <div class="ways"><a class="main" href="#`)

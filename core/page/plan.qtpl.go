@@ -60,6 +60,9 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 	streamnextPart(qw422016, v)
 	qw422016.N().S(`
 `)
+	streamplanPlace(qw422016, v)
+	qw422016.N().S(`
+`)
 	streamclotCard(qw422016, v)
 	qw422016.N().S(`
 `)
@@ -218,6 +221,30 @@ func streamplanHead(qw422016 *qt422016.Writer, v *View) {
 		qw422016.N().S(`</p>`)
 	}
 	qw422016.N().S(`
+</header>
+`)
+}
+
+func writeplanHead(qq422016 qtio422016.Writer, v *View) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamplanHead(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func planHead(v *View) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writeplanHead(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// planPlace is where surgery is and whom to call there. It stands behind what is next, which it would push off a
+// phone's first screen.
+//
+
+func streamplanPlace(qw422016 *qt422016.Writer, v *View) {
+	qw422016.N().S(`
 `)
 	if v.Place != "" || len(v.Calls.Office) > 0 {
 		qw422016.N().S(`
@@ -233,19 +260,18 @@ func streamplanHead(qw422016 *qt422016.Writer, v *View) {
 `)
 	}
 	qw422016.N().S(`
-</header>
 `)
 }
 
-func writeplanHead(qq422016 qtio422016.Writer, v *View) {
+func writeplanPlace(qq422016 qtio422016.Writer, v *View) {
 	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamplanHead(qw422016, v)
+	streamplanPlace(qw422016, v)
 	qt422016.ReleaseWriter(qw422016)
 }
 
-func planHead(v *View) string {
+func planPlace(v *View) string {
 	qb422016 := qt422016.AcquireByteBuffer()
-	writeplanHead(qb422016, v)
+	writeplanPlace(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016

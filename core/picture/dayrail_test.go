@@ -134,6 +134,26 @@ func TestLabelsDoNotOverlap(t *testing.T) {
 	})
 }
 
+// What is drawn is what was laid out: a sure piece is filled and one that may be is striped, a
+// thing that may overlap with others stands beside them, and an hour is 60 minutes of the scale.
+func TestThePiecesAreDrawnAsTheyAre(t *testing.T) {
+	d := Day{ID: "r", Long: 180, Now: -1, Spans: []Span{
+		{Begins: [2]int{0, 30}, Ends: [2]int{90, 120}, Title: "a"},
+		{Begins: [2]int{90, 120}, Ends: [2]int{150, 180}, Second: true, Title: "b"},
+	}}
+	l := d.layout()
+	require.Len(t, l.Bars, 6)
+	require.NotEqual(t, l.Bars[0].X, l.Bars[3].X, "beside each other")
+	hour := l.y(60) - l.y(0)
+	require.Equal(t, []int{hour, 2 * hour, 3 * hour}, []int{l.y(60) - l.y(0), l.y(120) - l.y(0), l.y(180) - l.y(0)})
+	for i, b := range l.Bars {
+		require.Equal(t, i%3 == 1, b.Sure)
+		piece := dayPiece(&d, &b)
+		require.Equal(t, b.Sure, strings.Contains(piece, `class="sure"`))
+		require.Equal(t, !b.Sure, strings.Contains(piece, `class="maybe"`))
+	}
+}
+
 // A time is not torn from its AM (U+202F joins them, as CLDR writes it).
 func TestATimeIsNotTorn(t *testing.T) {
 	require.Equal(t, []string{"Be", "5:30\u202fAM"}, Wrapped("Be 5:30\u202fAM", 10, 20))

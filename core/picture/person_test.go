@@ -29,6 +29,7 @@ func TestLettersOfPeople(t *testing.T) {
 	require.Equal(t, []string{"D2", "D3", "D1"}, lettersOf("Dana", "Dan", "D1x"), "a name may look like a number's mark")
 	require.Equal(t, []string{"É", "Ñ", "ד", "王", "A"}, lettersOf("Élodie", "ñoño", "דנה", "王芳", "(Ann)"))
 	require.Equal(t, []string{"E\u0301", "👩🏽", "🇲🇽"}, lettersOf("e\u0301lodie", "👩🏽", "🇲🇽"), "letters keep what belongs to them")
+	require.Equal(t, []string{"A\u0301\u0301\u0301"}, lettersOf("A"+strings.Repeat("\u0301", 30)), "thirty accents would cover the neighbors")
 	require.Equal(t, []string{"·1", "·2"}, lettersOf("", " "))
 	require.Empty(t, picture.People(nil))
 }

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"errors"
+
 	"newel/core/wall"
 	"newel/core/zone"
 )
@@ -20,6 +22,7 @@ type Problem struct {
 const (
 	DateMissing    = "date-missing"
 	DateUnreal     = "date-unreal"
+	DateOutside    = "date-outside"    // before wall.FirstDate or after wall.LastDate
 	DatePast       = "date-past"       // asked about: families also start late
 	DateFar        = "date-far"        // asked about: more than a year away
 	ClockUnreal    = "clock-unreal"    // not a time of day
@@ -35,6 +38,14 @@ const (
 	RangeTurned    = "range-turned" // the least is more than the most
 	TextLong       = "text-long"    // more than High characters
 )
+
+// DateFault is the code for an error of wall.ParseDate.
+func DateFault(err error) string {
+	if errors.Is(err, wall.ErrYears) {
+		return DateOutside
+	}
+	return DateUnreal
+}
 
 // MaxName and MaxText bound the texts of a plan, in characters.
 const (

@@ -106,7 +106,8 @@ func checkTexts(p *Program, today wall.Date) []Problem {
 		field := ProgramTextKeys[t]
 		switch t := ProgramText(t); {
 		case t.IsDay() && !t.Allows(s):
-			found = append(found, Problem{Field: field, Code: DateUnreal})
+			_, err := wall.ParseDate(s)
+			found = append(found, Problem{Field: field, Code: DateFault(err)})
 		case t.IsDay():
 			found = append(found, checkReview(field, p.Texts[t-1], s, today)...)
 		default:

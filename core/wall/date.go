@@ -19,13 +19,15 @@ const (
 	LastDate  Date = 47846 // 31 December 2100
 )
 
-// ErrDate says that a text is not a day of the calendar, or not one between
-// FirstDate and LastDate.
-var ErrDate = errors.New("not a day of the calendar between 2000 and 2100, written as year-month-day")
+// ErrDate says that a text is not a day of the calendar.
+var ErrDate = errors.New("not a day of the calendar, written as year-month-day")
+
+// ErrYears says that a day is one of the calendar, but not between FirstDate and LastDate.
+var ErrYears = errors.New("a day before 2000 or after 2100")
 
 // NewDate returns the day with that year, month (1–12) and day of the month.
 // A day that does not exist, such as 30 February, is ErrDate and never slides
-// into the next month.
+// into the next month; one outside FirstDate to LastDate is ErrYears.
 func NewDate(year, month, day int) (Date, error) {
 	t := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
 	if t.Year() != year || int(t.Month()) != month || t.Day() != day {
@@ -33,7 +35,7 @@ func NewDate(year, month, day int) (Date, error) {
 	}
 	d := Date(t.Unix() / 86400)
 	if d < FirstDate || d > LastDate {
-		return 0, ErrDate
+		return 0, ErrYears
 	}
 	return d, nil
 }
@@ -45,7 +47,7 @@ func DateOf(t time.Time) Date {
 }
 
 // ParseDate reads an ISO 8601 calendar date, YYYY-MM-DD, which is what an HTML
-// date field sends. Errors: ErrDate.
+// date field sends. Errors: ErrDate, ErrYears.
 func ParseDate(s string) (Date, error) {
 	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
 		return 0, ErrDate

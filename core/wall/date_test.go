@@ -28,9 +28,9 @@ func TestEveryDateOfTheRangeAgreesWithTheCalendar(t *testing.T) {
 func TestTheEndsOfTheRange(t *testing.T) {
 	require.Equal(t, "2000-01-01", FirstDate.String())
 	require.Equal(t, "2100-12-31", LastDate.String())
-	for _, outside := range []string{"1999-12-31", "2101-01-01", "0000-01-01", "0001-01-01", "9999-12-31"} {
+	for _, outside := range []string{"1999-12-31", "2101-01-01", "0000-01-01", "0001-01-01", "9999-12-31", "1996-02-29"} {
 		_, err := ParseDate(outside)
-		require.ErrorIs(t, err, ErrDate, outside)
+		require.ErrorIs(t, err, ErrYears, outside)
 	}
 }
 
@@ -46,7 +46,7 @@ func TestLeapDays(t *testing.T) {
 func TestDaysThatDoNotExistAreRefusedAndNeverSlide(t *testing.T) {
 	for _, s := range []string{
 		"2027-02-29", "2027-02-30", "2027-04-31", "2027-06-31", "2027-09-31", "2027-11-31",
-		"2027-00-10", "2027-13-10", "2027-01-00", "2027-01-32", "2100-02-29",
+		"2027-00-10", "2027-13-10", "2027-01-00", "2027-01-32", "2100-02-29", "1900-02-29",
 	} {
 		_, err := ParseDate(s)
 		require.ErrorIs(t, err, ErrDate, s)

@@ -1,18 +1,6 @@
 // Whether a screen holds together: nothing reaches over an edge, nothing is cut off and no
 // two texts lie upon each other. For any language and direction.
 
-import assert from "node:assert/strict";
-
-/** Looks at the screen as it is, with all folds open, at each of the sizes. */
-export async function holdsTogether(page, sizes, what) {
-  await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
-  for (const [width, height] of sizes) {
-    await page.setSize(width, height);
-    const found = await page.evaluate(faults);
-    assert.deepEqual(found.slice(0, 5), [], `${what} at ${width} by ${height}`);
-  }
-}
-
 /** What does not hold together, as a list of sentences. Runs in the page. */
 export function faults() {
   const wide = document.documentElement.clientWidth;

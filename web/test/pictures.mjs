@@ -31,12 +31,10 @@ async function picture(name, options, fragment, to, ...paths) {
 }
 
 await picture("next", {}, "#demo");
-await picture("surgery-day", {}, "#demo", "#day-2026-12-03");
-await picture("when-to-call", { dark: true }, "#demo", "#signs");
-await picture("ride", {}, "#demo", undefined, "/duty/1");
-await picture("wide", { width: 1280, height: 800 }, "#demo");
-await picture("who-does-what", {}, "#demo", undefined, "/split");
-await picture("suggested", {}, "#demo", undefined, "/split", "/split/suggest");
+await picture("surgery-day", {}, "#demo", ".day.surgery");
+await picture("fasting", { dark: true }, "#demo", "#fast-1");
+await picture("cover", {}, "#demo", ".cover-grid", "/split");
+await picture("home", {}, "#demo", ".home-figure", "/guide", "/guide/home");
 
 /** The example hospital's desk, with rows of which one is wrong. */
 async function rows(page) {
@@ -52,15 +50,6 @@ async function rows(page) {
   await page.until(() => document.querySelector("#outcome") !== null);
 }
 
-/** The third day before surgery, for a class. */
-async function lesson(page) {
-  await page.evaluate(() => document.querySelector('[data-path="/desk/class"]').click());
-  await page.until(() => document.querySelector(".class-rail") !== null);
-  await page.evaluate(() => document.querySelectorAll(".class-rail a")[4].click());
-  await page.until(() => document.querySelectorAll(".class-rail li")[4].matches(".here"));
-}
-
 const room = { width: 1280, height: 800 };
 await picture("desk", room, "#desk", ".desk-rail", rows);
-await picture("class", room, "#desk", "#title", lesson);
 await endBrowsers();

@@ -168,7 +168,7 @@ for (const engine of engines)
       const home = new URL(site).origin;
       for (const url of asked) assert.equal(new URL(url).origin, home, url);
       const loaded = new Set(asked.map((url) => new URL(url).pathname));
-      assert.ok(loaded.size <= 4, `page, style, script, core and nothing else: ${[...loaded]}`);
+      assert.ok(loaded.size <= 6, `page, style, script, core, typeface, icon and nothing else: ${[...loaded]}`);
     }));
 
 const screens = {

@@ -67,7 +67,7 @@ for (const engine of engines) {
       assert.match(await page.evaluate(() => location.hash), /^#desk\..{20,}/);
       if (engine === "chromium") await looksRight(page);
 
-      await press(page, "The settings as a file");
+      await press(page, "Save or open as a file");
       await at(page, "/desk/settings/file");
       const text = await page.evaluate(() => document.querySelector("#own-file").value);
       assert.match(text, /\nliquids-before = 30\n/);
@@ -81,7 +81,7 @@ for (const engine of engines) {
       await at(page, "/desk");
       await press(page, "Settings");
       await at(page, "/desk/settings");
-      await press(page, "The settings as a file");
+      await press(page, "Save or open as a file");
       await at(page, "/desk/settings/file");
       await press(page, "Check it");
       await focus(page, "problem-file");
