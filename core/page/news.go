@@ -42,8 +42,11 @@ func NewsNotice(in News) (n Notice, ok bool) {
 	pressing, moves := m.moves()
 	n.Lines = append(m.facts([]merge.Key{{Field: merge.Arrival}}), pressing...)
 	count := len(n.Lines)
-	for _, lines := range [][]string{m.facts(factKeys()), m.family(), moves, m.lines(), m.ticks()} {
+	for i, lines := range [][]string{m.facts(factKeys()), m.family(), moves, m.lines(), m.ticks()} {
 		most := min(len(lines), newsMost)
+		if i > 1 && len(n.Lines) >= newsMost { // chores wait in the fold: what is next follows
+			most = 0
+		}
 		n.Lines, n.More = append(n.Lines, lines[:most]...), append(n.More, lines[most:]...)
 		count += len(lines)
 	}

@@ -85,6 +85,21 @@ export function smallTargets(least) {
   });
 }
 
+/**
+ * Text that forced colours would make invisible: the browser puts a plate of the system's ground behind
+ * letters (CSS Color Adjustment 1, 3.1), so letters of that very colour need an exception of their own.
+ */
+export function plated() {
+  const ground = getComputedStyle(document.body).backgroundColor;
+  const found = new Set();
+  for (const e of document.querySelectorAll("body *")) {
+    if (e.closest("svg, .unseen, .skip") || !e.checkVisibility() || ![...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim() !== "")) continue;
+    const style = getComputedStyle(e);
+    if (style.color === ground && style.forcedColorAdjust !== "none") found.add(`plated: ${e.tagName}.${e.className}: ${e.textContent.trim().slice(0, 30)}`);
+  }
+  return [...found];
+}
+
 /** What still moves although the device asks for less motion (WCAG 2.2, 2.3.3). */
 export function moving() {
   const found = new Set(document.getAnimations().map((a) => `moves: ${a.animationName ?? a.transitionProperty}`));

@@ -12,7 +12,7 @@ import { join } from "node:path";
 import { before, test } from "node:test";
 import { top } from "../compile.mjs";
 import { engines, withPage } from "../engines.mjs";
-import { axeFindings, covering, faint, lostPictures, moving, skeleton, smallTargets, spaceText } from "../gates.mjs";
+import { axeFindings, covering, faint, lostPictures, moving, plated, skeleton, smallTargets, spaceText } from "../gates.mjs";
 import { faults } from "../layout.mjs";
 import { looksBlank } from "../png.mjs";
 
@@ -135,7 +135,7 @@ async function colours(page) {
   await page.setMedia({ "prefers-color-scheme": "dark", "prefers-reduced-motion": "reduce" });
   found.push(...named("dark", await page.evaluate(faint, urgent)), ...await page.evaluate(moving));
   await page.setMedia({ "prefers-color-scheme": "light", "forced-colors": "active" });
-  found.push(...named("forced colors", [...await page.evaluate(faint, "never"), ...await page.evaluate(lostPictures)]));
+  found.push(...named("forced colors", [...await page.evaluate(faint, "never"), ...await page.evaluate(lostPictures), ...await page.evaluate(plated)]));
   await page.setMedia({ "prefers-color-scheme": "light" });
   return found;
 }
@@ -186,10 +186,10 @@ if (engines.includes("chromium"))
       await page.goto(`${catalogue}static-page.en.html`);
       await page.evaluate(() => {
         document.body.innerHTML = `<p class="far">much too wide</p><p class="one">one text</p><p class="two">another text</p>
-          <button class="tiny">x</button><p class="pale">pale</p><p class="bar2">bar</p><svg class="gone" width="50" height="50"><rect width="50" height="50"/></svg><img>`;
+          <button class="tiny">x</button><p class="pale">pale</p><p class="white">white</p><p class="bar2">bar</p><svg class="gone" width="50" height="50"><rect width="50" height="50"/></svg><img>`;
         const sheet = new CSSStyleSheet();
         sheet.replaceSync(`.far { width: 900px; background: red } .one, .two { position: absolute; top: 300px; left: 0 } .tiny { width: 20px; height: 20px; min-height: 0; padding: 0 }
-          .pale { color: #999; background: #aaa; transition: color 1s !important } .bar2 { position: fixed; bottom: 0; height: 400px } .gone rect { fill: none; stroke: none }`);
+          .white { color: Canvas; background: CanvasText } .pale { color: #999; background: #aaa; transition: color 1s !important } .bar2 { position: fixed; bottom: 0; height: 400px } .gone rect { fill: none; stroke: none }`);
         document.adoptedStyleSheets = [sheet];
       });
       const seen = async (what, look, ...args) => assert.match((await page.evaluate(look, ...args)).join("\n"), what);
@@ -200,6 +200,9 @@ if (engines.includes("chromium"))
       await seen(/covering/, covering);
       await seen(/moves: P\.pale transition/, moving);
       await seen(/lost: gone/, lostPictures);
+      await page.setMedia({ "forced-colors": "active" });
+      await seen(/plated: P\.white/, plated);
+      await page.setMedia({});
       await page.evaluate(`() => { ${axe}; }`);
       await seen(/axe image-alt/, axeFindings);
       const file = join(pictures, "blank.png");
