@@ -77,15 +77,16 @@ func TestLastNightIsNotTonight(t *testing.T) {
 	require.Nil(t, g, "of the last night of all nothing is left to share out")
 }
 
-// Two dates of one person on one day are one post with their number; a cell leads to the first of
-// its worst kind.
+// Two dates of one person on one day are one post with their number; a cell leads to the duty, and
+// is of its worst kind.
 func TestSeveralDatesOfADay(t *testing.T) {
 	_, c := gridAt(t, nights(t, 1, repeat.Moment{Day: gridSurgery + 5, At: 9 * 60}), 5)
-	require.Equal(t, []page.GridPost{{Kind: page.GridHas, Mark: "who-1", Who: "Dana", Dates: 2}}, c.Posts)
-	require.Equal(t, "Dana; Dana", c.Text)
+	// From nine to nine and from eight in the evening on: she cannot do both.
+	require.Equal(t, []page.GridPost{{Kind: page.GridCannot, Mark: "who-1", Who: "Dana, cannot then", Dates: 2}}, c.Posts)
+	require.Equal(t, 2, strings.Count(c.Text, "Dana cannot"), c.Text)
 	_, c = gridAt(t, nights(t, 2, repeat.Moment{Day: gridSurgery + 4, At: 9 * 60}), 4)
 	require.Equal(t, page.GridCannot, c.Kind)
-	require.Contains(t, c.Path, (gridSurgery + 4).String())
+	require.Equal(t, "/duty/1", c.Path, "where who has which date is said")
 }
 
 // Paper shows everybody of a day by name, and room for one where somebody is missing.

@@ -103,7 +103,7 @@ func TestTheDayByHand(t *testing.T) {
 	for _, post := range rail.Picture.Posts {
 		posts[post.Title] = post.At
 	}
-	require.Equal(t, map[string]int{"Leave home": at(4, 15), "Be at the hospital": at(5, 30), "Stop drinking": at(3, 30)}, posts)
+	require.Equal(t, map[string]int{"Leave home": at(4, 15), "Be at the hospital": at(5, 30), "Stop drinking, even water": at(3, 30)}, posts)
 	spans := rail.Picture.Spans
 	require.Len(t, spans, 4)
 	for i, want := range []struct{ begins, ends [2]int }{
@@ -151,7 +151,7 @@ func TestTheRailOnTheNightOfAClockChange(t *testing.T) {
 		for _, post := range rail.Picture.Posts {
 			posts[post.Title] = post.At
 		}
-		require.Equal(t, hours*60, posts["Be at the hospital"]-posts["Stop drinking"], day)
+		require.Equal(t, hours*60, posts["Be at the hospital"]-posts["Stop drinking, even water"], day)
 		for _, h := range rail.Picture.Hours {
 			require.False(t, day == "2027-03-14" && strings.HasPrefix(h.Text, "2\u202f"), "there is no hour of two in that night")
 		}

@@ -57,7 +57,7 @@ func TestTheSixTimesOfACard(t *testing.T) {
 	require.Equal(t, []string{
 		"First wash: Sun, Dec 6 · 5 in all, one a day",
 		"Stop eating: Wed, Dec 9, 23:00 · no meat, nothing fried or fatty from 21:30 on",
-		"Stop drinking: Thu, Dec 10, 03:30 · once eating has stopped, only clear liquids",
+		"Stop drinking, even water: Thu, Dec 10, 03:30 · once eating has stopped, only clear liquids",
 		"Be at the hospital: Thu, Dec 10, 05:30",
 		"Going home: be there Fri, Dec 11, 08:30 · most leave by 10:00",
 		"Somebody in the house: the first 24 hours at home, day and night · plan for 72 hours",
@@ -70,7 +70,7 @@ func TestTheSixTimesOfACard(t *testing.T) {
 func TestACardAsksForWhatIsNotKnown(t *testing.T) {
 	times := timesOf(cardOf(t, plan.BaseOf(0), "en", func(p *desk.Patient) { p.Arrival, p.Stay = wall.NoClock, plan.Undecided }))
 	require.Equal(t, "Stop eating: Wed, Dec 9, 23:00 · earlier if the arrival is before 05:00: ask", times[1])
-	require.Equal(t, "Stop drinking: not known yet · ask when the hospital calls: ____", times[2])
+	require.Equal(t, "Stop drinking, even water: not known yet · ask when the hospital calls: ____", times[2])
 	require.Equal(t, "Be at the hospital: Thu, Dec 10, time not known yet · the hospital calls Wed, Dec 9: ____", times[3])
 	require.Equal(t, "Going home: Thu, Dec 10 · the nurse says when. Or, after one night: be there Fri, Dec 11, 08:30, most leave by 10:00", times[4])
 
@@ -79,7 +79,7 @@ func TestACardAsksForWhatIsNotKnown(t *testing.T) {
 	require.Contains(t, times[3], "the hospital calls Fri, Dec 11, or Sun, Dec 13: ____")
 
 	times = timesOf(cardOf(t, plan.BaseOf(0), "en", func(p *desk.Patient) { p.Facts = plan.TeamTimes }))
-	require.Equal(t, []string{"Stop eating: when your team said: ____", "Stop drinking: when your team said: ____"}, times[1:3])
+	require.Equal(t, []string{"Stop eating: when your team said: ____", "Stop drinking, even water: when your team said: ____"}, times[1:3])
 }
 
 // Whatever a program says, a card has six times.

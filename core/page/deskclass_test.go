@@ -117,7 +117,7 @@ func TestTheClassNamesNoDate(t *testing.T) {
 			}
 		}
 	}
-	require.Equal(t, "S", began["Every hour awake: ankle pumps"], began)
+	require.Equal(t, "surgery", began["Every hour awake: ankle pumps"], began)
 	require.NotContains(t, began, "", "each has words")
 	require.Greater(t, len(began), 5)
 }

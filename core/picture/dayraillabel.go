@@ -40,10 +40,14 @@ func (l *dayLayout) label(d *Day) {
 	}
 }
 
+// spacedOut is by how much a text grows where a reader has set letters and words wider apart
+// (WCAG 2.2, 1.4.12: by 0.12 and 0.16 of their size), at half an em a letter.
+const spacedOut = 1.25
+
 // wordsOf breaks a label into lines: on one line where that has room, else what stands out
 // and then what does not.
 func (l *dayLayout) wordsOf(strong, plain string) []dayWords {
-	room := float64(Wide - l.Text)
+	room := float64(Wide-l.Text) / spacedOut
 	if Width(strong, Letter)*bolder+Width(" "+plain, Letter) <= room {
 		return []dayWords{{Strong: strong, Plain: plain}}
 	}

@@ -26,6 +26,7 @@ func Width(text string, size float64) float64 {
 		case r == 0x202F: // no wider than a space
 			sum += float64(advances[0])
 		case r >= 0x300 && r < 0x370: // accents that stand over the letter before
+		case r >= 0x200b && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069: // marks of direction
 		case r < 0x250:
 			sum += 60
 		default:

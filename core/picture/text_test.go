@@ -15,6 +15,7 @@ func TestWidth(t *testing.T) {
 	require.InDelta(t, 55.8+54.8, picture.Width("To", 100), 2)
 	require.InDelta(t, 4.07, picture.Width("1", 10), 0.1)
 	require.Zero(t, picture.Width("", 10))
+	require.Equal(t, picture.Width("To", 10), picture.Width("\u200f\u202eTo\u202c\u200f", 10), "what says the direction has no width")
 	require.Greater(t, picture.Width("ñ", 10), picture.Width("n", 10))
 }
 
