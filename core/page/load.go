@@ -29,7 +29,6 @@ type Bar struct {
 	Now   int // filled
 	Was   int // a line where it was, -1: it is as it was
 	Offer int // a line where the offer ends
-	Over  bool
 }
 
 // loads lists the helpers in the order of the plan, with what they have or, of a proposal,
@@ -67,7 +66,7 @@ func newBar(l split.Load, longest float64, proposal bool) Bar {
 		}
 		return min(int(100*float64(minutes)/float64(l.Offer)/longest+0.5), 100)
 	}
-	b := Bar{Now: at(l.After), Was: -1, Offer: at(l.Offer), Over: l.After > l.Offer}
+	b := Bar{Now: at(l.After), Was: -1, Offer: at(l.Offer)}
 	if proposal && l.Before != l.After {
 		b.Was = at(l.Before)
 	}

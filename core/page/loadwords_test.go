@@ -25,6 +25,6 @@ func TestWhatIsOverAnOfferAddsUp(t *testing.T) {
 		require.Equal(t, c.now, halves(c.after), c)
 		require.Equal(t, c.said, m.overBy(l), c)
 	}
-	require.Equal(t, Bar{Now: 100, Was: -1, Over: true}, newBar(split.Load{After: 300, Before: 300}, 1, false))
+	require.Equal(t, Bar{Now: 100, Was: -1}, newBar(split.Load{After: 300, Before: 300}, 1, false))
 	require.Equal(t, Bar{Was: -1}, newBar(split.Load{}, 1, false))
 }

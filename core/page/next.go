@@ -64,6 +64,17 @@ func (m *maker) next(v *View) Next {
 	}
 	if n.Lead != nil && !n.Lead.family && n.Lead.at.Before(m.s.Arrival) {
 		v.Arrival = "" // it stands with the drive
+		if rowsOf(n.Sooner) > soonerMost && !m.reads && n.Lead.Time != "" {
+			v.Arrival = n.Lead.Label + " " + n.Lead.Time // the drive is below the first screen of a phone
+		}
+	}
+	return n
+}
+
+// rowsOf counts the rows of blocks.
+func rowsOf(blocks []Block) (n int) {
+	for i := range blocks {
+		n += len(blocks[i].Rows)
 	}
 	return n
 }
