@@ -117,6 +117,6 @@ func TestLoadsInWords(t *testing.T) {
 	})
 	require.Equal(t, "10 of 12 hours in 7 weeks (now 1½)", v.Loads[0].Hours)
 	require.Equal(t, page.Bar{Now: 41, Was: 7, Offer: 50}, v.Loads[0].Bar, "half its length is the offer: the other has twice as much as offered")
-	require.Equal(t, page.Bar{Now: 100, Was: -1, Offer: 50, Over: true}, v.Loads[1].Bar)
+	require.Equal(t, page.Bar{Now: 100, Was: -1, Offer: 50}, v.Loads[1].Bar)
 	require.Equal(t, "½ of ½ hours in 7 weeks", v.Loads[1].Hours)
 }
