@@ -24,8 +24,8 @@ const (
 )
 
 // People gives the marks of people by their names, in order. The letters of no two are alike,
-// whatever the names: the first letter; where several begin with it the first two; and where
-// those are shared too, the first with a number. Large and small letters count as the same.
+// whatever the names: the first letter; where several begin with it the first two, or that of the
+// last word with it ("Aunt Rosa", "Aunt Mia"); and where those are shared too, the first with a number. Large and small letters count as the same.
 func People(names []string) []Person {
 	all := make([]Person, len(names))
 	ones, twos := make([]string, len(names)), make([]string, len(names))
@@ -58,7 +58,7 @@ func People(names []string) []Person {
 	return all
 }
 
-// heads gives the first letter of a name, and the first two. What stands before it, such as a
+// heads gives the first letter of a name, and two: with the second, or that of the last word. What stands before it, such as a
 // bracket, is passed over where a letter or a figure follows.
 func heads(name string) (one, two string) {
 	start := strings.IndexFunc(name, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) })
@@ -71,6 +71,11 @@ func heads(name string) (one, two string) {
 	name = name[start:]
 	end := letterEnd(name)
 	one = upper(name[:end])
+	if words := strings.Fields(name); len(words) > 1 {
+		if last, _ := heads(words[len(words)-1]); last != "·" {
+			return one, one + last
+		}
+	}
 	if next := name[end:]; next != "" {
 		if r, _ := utf8.DecodeRuneInString(next); unicode.IsLetter(r) || unicode.IsDigit(r) {
 			return one, one + next[:letterEnd(next)]

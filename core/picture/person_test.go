@@ -31,6 +31,7 @@ func TestLettersOfPeople(t *testing.T) {
 	require.Equal(t, []string{"E\u0301", "👩🏽", "🇲🇽"}, lettersOf("e\u0301lodie", "👩🏽", "🇲🇽"), "letters keep what belongs to them")
 	require.Equal(t, []string{"A\u0301\u0301\u0301"}, lettersOf("A"+strings.Repeat("\u0301", 30)), "thirty accents would cover the neighbors")
 	require.Equal(t, []string{"·1", "·2"}, lettersOf("", " "))
+	require.Equal(t, []string{"AR", "AM", "An"}, lettersOf("Aunt Rosa", "Aunt Mia", "Ann"))
 	require.Empty(t, picture.People(nil))
 }
 
