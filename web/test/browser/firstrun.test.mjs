@@ -103,7 +103,7 @@ for (const engine of engines) {
       for (const [want, words] of [[27, "Bigger type"], [36, "Normal type"]]) {
         await page.click("#type-size");
         assert.equal(await size(), want);
-        assert.equal(await page.text("#type-size"), words);
+        assert.equal((await page.text("#type-size")).trim(), words);
       }
       await page.until(() => document.querySelector("#say").textContent === "The type is at its largest.");
       await page.reload();

@@ -39,9 +39,12 @@ async function sheetOf(page, id) {
   await page.until(() => document.querySelector("[data-code]:empty") === null);
 }
 
-/** What stands in the rows, boxes and lists of the sheet: none of them may be cut. */
+/**
+ * What stands in the rows, boxes and lists of the sheet: none of them may be cut. A row of the weeks has
+ * letters drawn between its names, so there it is each name.
+ */
 const pieces = (page) => page.evaluate(() =>
-  [...document.querySelectorAll(".sheet tbody tr, .sheet-list > li, .sheet-call, .sheet-caution, .card-out, .sheet-code, .sheet:not(.card) > .sheet-head")]
+  [...document.querySelectorAll(".sheet table:not(.cover-grid) tbody tr, .cover-grid th[scope=row], .cover-grid .who-of:not(:has(.unseen)), .sheet-list > li, .sheet-call, .sheet-caution, .card-out, .sheet-code, .sheet:not(.card) > .sheet-head")]
     .map((e) => [e.className || e.tagName, e.innerText]).filter(([, text]) => text.trim() !== ""));
 
 
