@@ -10,6 +10,8 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
+	"sync"
 	"time"
 
 	"newel/build/catalogue/shelf"
@@ -34,21 +36,44 @@ func runServe(ctx context.Context, root string, args []string) error {
 	if err != nil {
 		return err
 	}
-	say("writing the catalogue")
-	folder := filepath.Join(root, ".cache", "catalogue")
-	if err := shelf.Make(ctx, root, dist, folder); err != nil {
+	folder, err := os.MkdirTemp("", "newel-catalogue-") // of this server alone: another may run beside it
+	if err != nil {
 		return err
 	}
-	if handler, err = shelf.Beside(handler, folder); err != nil {
-		return err
-	}
+	defer os.RemoveAll(folder)
+	both := withCatalogue(handler, func() (http.Handler, error) {
+		say("writing the catalogue")
+		if err := shelf.Make(ctx, root, dist, folder); err != nil {
+			return nil, err
+		}
+		return shelf.Beside(handler, folder)
+	})
 	listener, err := listen(*port)
 	if err != nil {
 		return err
 	}
 	address := "http://" + listener.Addr().String() + "/"
 	fmt.Printf("\nServing on this machine only, until Ctrl-C. The page, the demo family's link, and every screen in every state:\n%s\n%s#demo\n%scatalogue/\n", address, address, address)
-	return serve(ctx, listener, handler)
+	return serve(ctx, listener, both)
+}
+
+// withCatalogue serves the catalogue beside the page. It is made when it is first asked for: whoever
+// wants the page neither waits for it nor goes without where it cannot be made.
+func withCatalogue(page http.Handler, make func() (http.Handler, error)) http.Handler {
+	made := sync.OnceValues(make)
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !strings.HasPrefix(r.URL.Path+"/", shelf.At) {
+			page.ServeHTTP(w, r)
+			return
+		}
+		both, err := made()
+		if err != nil {
+			say(err.Error())
+			http.Error(w, err.Error(), http.StatusInternalServerError)
+			return
+		}
+		both.ServeHTTP(w, r)
+	})
 }
 
 // listen takes the first free port on this machine's own address: nothing

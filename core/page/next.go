@@ -64,8 +64,9 @@ func (m *maker) next(v *View) Next {
 	}
 	if n.Lead != nil && !n.Lead.family && n.Lead.at.Before(m.s.Arrival) {
 		v.Arrival = "" // it stands with the drive
-		if rowsOf(n.Sooner) > soonerMost && !m.reads && n.Lead.Time != "" {
-			v.Arrival = n.Lead.Label + " " + n.Lead.Time // the drive is below the first screen of a phone
+		if rowsOf(n.Sooner) > soonerMost && !m.reads && !m.another(&n) && n.Lead.Time != "" {
+			// The drive is below the first screen of a phone. Somebody else's stands with their name alone.
+			v.Arrival = n.Lead.Label + " " + n.Lead.Time
 		}
 	}
 	return n

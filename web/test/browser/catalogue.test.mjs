@@ -1,6 +1,6 @@
-// The catalogue (build/catalogue): every screen in every named state, in every language, held to
-// what a reader needs of it. Chromium looks at everything; the other engines at whether it holds
-// together. A picture of each state goes to .cache/pictures.
+// The catalogue (build/catalogue): every screen in every named state, held to what a reader needs of
+// it. Chromium looks at every state in English and at one of each kind of screen in the other
+// languages; the other engines at whether one of each kind holds together. A picture of each state goes to .cache/pictures.
 //
 // The build serves the catalogue beside a fresh bundle and names that in NEWEL_SITE. While working on
 // something, NEWEL_STATES takes a part of the states (a text that their names have to match), and
