@@ -1,0 +1,130 @@
+// Makes a WebAssembly module of its pressed form while the bytes arrive. build/press has the
+// form and says why; this is its other half, and both are held together by the unit tests.
+
+import { Functions, streams } from "./functions.js";
+
+const mark = "newel-1\n";
+const sectionCode = 10;
+
+/** Takes the pressed form piece by piece, and gives the module piece by piece. */
+export class Unpresser {
+  #pending = new Uint8Array(0);
+  #at = 0;
+  #functions: Functions | undefined;
+  #left = 0; // bytes of the code section that are still to come out
+  #after = false; // the code is complete; the rest is as it is
+
+  /** Takes the next bytes, and gives what can be made by now. Throws where they are not pressed. */
+  push(bytes: Uint8Array): Uint8Array[] {
+    if (this.#after) return [bytes];
+    this.#keep(bytes);
+    const made: Uint8Array[] = [];
+    for (let next = this.#next(); next !== undefined; next = this.#next()) made.push(next);
+    return made;
+  }
+
+  /** Throws where the form stopped before its end. */
+  end(): void {
+    if (!this.#after) throw new Error("the core's file ends too early");
+  }
+
+  #keep(bytes: Uint8Array): void {
+    const rest = this.#pending.subarray(this.#at);
+    const joined = new Uint8Array(rest.length + bytes.length);
+    joined.set(rest);
+    joined.set(bytes, rest.length);
+    this.#pending = joined;
+    this.#at = 0;
+  }
+
+  /** The next piece of the module; undefined where more bytes are needed first. */
+  #next(): Uint8Array | undefined {
+    const from = this.#at;
+    try {
+      return this.#after ? this.#rest() : this.#functions ? this.#chunk(this.#functions) : this.#head();
+    } catch (fault) {
+      if (!(fault instanceof More)) throw fault;
+      this.#at = from;
+      return undefined;
+    }
+  }
+
+  #head(): Uint8Array {
+    for (const letter of mark) {
+      if (this.#byte() !== letter.charCodeAt(0)) throw new Error("the core's file is not in the form that this page reads");
+    }
+    const before = this.#bytes(this.#number());
+    const size = this.#number();
+    const count = this.#number();
+    const functions = new Functions();
+    for (let n = this.#number(); n > 0; n--) this.#symbol(functions);
+    functions.ready();
+    this.#functions = functions;
+    const numbers = [sectionCode, ...leb(size), ...leb(count)];
+    this.#left = size - leb(count).length;
+    const made = new Uint8Array(before.length + numbers.length);
+    made.set(before);
+    made.set(numbers, before.length);
+    return made;
+  }
+
+  #symbol(functions: Functions): void {
+    const kind = this.#byte();
+    const deep = this.#byte() - 1;
+    if (kind === 7) functions.phrase(this.#number(), this.#number());
+    else if (kind === 0) functions.symbol(kind, deep, this.#bytes(this.#number()), 0);
+    else if (kind === 1 || kind === 2 || kind === 6) functions.symbol(kind, deep, this.#bytes(this.#number()), this.#number());
+    else functions.symbol(kind, deep, new Uint8Array(0), 0);
+  }
+
+  #chunk(functions: Functions): Uint8Array {
+    const count = this.#number();
+    if (count === 0) {
+      if (this.#left !== 0) throw new Error("the core's file is damaged: its code has another length than it says");
+      this.#after = true;
+      return this.#rest();
+    }
+    const lengths = Array.from({ length: streams }, () => this.#number());
+    const from = this.#at;
+    this.#bytes(lengths.reduce((sum, length) => sum + length, 0));
+    const made = functions.write(this.#pending, from, lengths, count);
+    this.#left -= made.length;
+    return made;
+  }
+
+  #rest(): Uint8Array {
+    if (this.#at === this.#pending.length) throw new More();
+    const rest = this.#pending.subarray(this.#at);
+    this.#at = this.#pending.length;
+    return rest;
+  }
+
+  #byte(): number {
+    const byte = this.#pending[this.#at++];
+    if (byte === undefined) throw new More();
+    return byte;
+  }
+
+  #bytes(length: number): Uint8Array {
+    if (this.#pending.length - this.#at < length) throw new More();
+    this.#at += length;
+    return this.#pending.subarray(this.#at - length, this.#at);
+  }
+
+  /** An unsigned number in LEB128. */
+  #number(): number {
+    let value = 0;
+    for (let shift = 0; ; shift += 7) {
+      const byte = this.#byte();
+      value += (byte & 127) * 2 ** shift;
+      if (byte < 128) return value;
+    }
+  }
+}
+
+/** More bytes are needed. */
+class More extends Error {}
+
+function leb(value: number): number[] {
+  return value < 128 ? [value] : [(value & 127) | 128, ...leb(Math.floor(value / 128))];
+}
