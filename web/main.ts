@@ -1,5 +1,5 @@
 // The page's one script. The static HTML names the core's file beside it:
-//   <script type="module" src="main-….js" data-core="core-….wasm">
+//   <script type="module" src="main-….js" data-core="core-….wasm" data-whole="whole-….wasm">
 
 import { loadCore } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";

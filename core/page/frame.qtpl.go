@@ -20,7 +20,7 @@ var (
 )
 
 // Assets are the addresses of the files that the page needs, beside itself.
-type Assets struct{ Style, Script, Core, Font string }
+type Assets struct{ Style, Script, Core, Whole, Font string }
 
 func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`<!doctype html>
@@ -57,6 +57,8 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.E().S(a.Script)
 	qw422016.N().S(`" data-core="`)
 	qw422016.E().S(a.Core)
+	qw422016.N().S(`" data-whole="`)
+	qw422016.E().S(a.Whole)
 	qw422016.N().S(`"></script>
 </head>
 <body>
