@@ -77,6 +77,9 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 <p data-why="core" hidden>`)
 	qw422016.E().S(v.Say("trouble.core"))
 	qw422016.N().S(`</p>
+<p data-why="whole" hidden>`)
+	qw422016.E().S(v.Say("trouble.whole"))
+	qw422016.N().S(`</p>
 <p data-why="page" hidden>`)
 	qw422016.E().S(v.Say("trouble.page"))
 	qw422016.N().S(`</p>
@@ -132,6 +135,13 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	streambar(qw422016, v, false)
 	qw422016.N().S(`
 </div>
+<p id="fetching" class="fetching" lang="`)
+	qw422016.E().S(v.Language)
+	qw422016.N().S(`" dir="`)
+	qw422016.E().S(guide.Direction(v.Language))
+	qw422016.N().S(`" hidden>`)
+	qw422016.E().S(v.Say("app.more"))
+	qw422016.N().S(`</p>
 <p id="say" class="unseen" role="status"></p>
 </body>
 </html>
