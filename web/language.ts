@@ -114,13 +114,13 @@ async function speak(language: string, swapped: Swapped): Promise<void> {
 }
 
 function besideApp(next: Document): void {
-  for (const selector of [".skip", "#trouble"]) {
+  for (const selector of [".skip", "#fetching", "#trouble"]) {
     const now = document.querySelector<HTMLElement>(selector);
     const then = next.querySelector<HTMLElement>(selector);
     if (!now || !then) continue;
     now.lang = then.lang;
     now.dir = then.dir;
-    if (selector === ".skip") now.textContent = then.textContent;
+    if (selector !== "#trouble") now.textContent = then.textContent;
     else for (const sentence of now.querySelectorAll("[data-why]")) sentence.textContent = text(then, sentence);
   }
 }

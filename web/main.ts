@@ -1,5 +1,5 @@
 // The page's one script. The static HTML names the core's file beside it:
-//   <script type="module" src="main-….js" data-core="core-….wasm">
+//   <script type="module" src="main-….js" data-core="core-….wasm" data-whole="whole-….wasm">
 
 import { loadCore } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";
@@ -11,6 +11,7 @@ import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
 import { listenForType } from "./type.js";
+import { needsWhole, Whole } from "./whole.js";
 
 async function main(): Promise<void> {
   listenForType(); // first: what is drawn in another size would move
@@ -18,15 +19,17 @@ async function main(): Promise<void> {
   unfoldForPaper();
   listenForPrint();
   const app = document.getElementById("app");
-  const name = document.querySelector("script[data-core]")?.getAttribute("data-core");
-  if (!app || !name) throw new Error("the page lacks #app or a script with data-core");
+  const { core, whole } = document.querySelector<HTMLElement>("script[data-core]")?.dataset ?? {};
+  if (!app || !core || !whole) throw new Error("the page lacks #app or a script with data-core and data-whole");
   // Hidden in the page itself, so that nobody is told to wait where scripts are off.
   document.getElementById("waiting")?.removeAttribute("hidden");
   showFirst();
   speakOwnLanguage(fillFirst);
   listenForKeys(app);
   guardLeaving();
-  startShell(app, await loadCore(new URL(name, document.baseURI).href));
+  const rest = new Whole(new URL(whole, document.baseURI).href);
+  const first = needsWhole(location.hash.slice(1)) ? rest.load() : loadCore(new URL(core, document.baseURI).href);
+  startShell(app, await first, rest);
 }
 
 main().catch((fault: unknown) => {

@@ -40,10 +40,14 @@ export interface Response {
   refresh: number;
 }
 
-/** Reads a response. A key that this release does not know is passed over. */
-export function readResponse(message: Uint8Array): Response {
+/**
+ * Reads a response, or "elsewhere": this core has no answer, and the whole one has to be asked.
+ * A key that this release does not know is passed over.
+ */
+export function readResponse(message: Uint8Array): Response | "elsewhere" {
   const pairs = decode(message);
   const single = new Map(pairs);
+  if (single.get("elsewhere") === "1") return "elsewhere";
   const need = (key: string): string => {
     const value = single.get(key);
     if (value === undefined) throw new Error(`exchange: the response lacks the key ${key}`);

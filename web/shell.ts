@@ -7,6 +7,8 @@
 //     alone, because the address's fragment holds the plan
 //   - any other link is the browser's
 //   - whatever fails, what is on the screen stays
+//   - what the core leaves to the whole one is asked again once that has come, unless the
+//     person asked for something else meanwhile
 //   - a refresh by the clock moves no focus, makes no history entry, sends nothing, and
 //     says a sentence only if it is a new one
 
@@ -30,6 +32,7 @@ import { readResponse, type Next, type Phrased, type Response } from "./response
 import { say } from "./say.js";
 import { send, showOutcome, type Message } from "./send.js";
 import { noTrouble, trouble } from "./trouble.js";
+import type { Whole } from "./whole.js";
 
 /**
  * Where a question comes from: a form, a link to another screen, back and forward or an
@@ -38,21 +41,25 @@ import { noTrouble, trouble } from "./trouble.js";
 type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "again";
 
 /** Starts the shell on app: shows the place that the address names, then listens. */
-export function startShell(app: HTMLElement, core: Core): void {
-  new Shell(app, core).start();
+export function startShell(app: HTMLElement, core: Core, whole: Whole): void {
+  new Shell(app, core, whole).start();
 }
 
 class Shell {
   readonly #app: HTMLElement;
-  readonly #core: Core;
+  #core: Core;
+  readonly #whole: Whole;
   readonly #setRefresh: (seconds: number) => void;
   #shown: Place | undefined;
   #said = "";
   #asked = 0;
+  /** The number of the question that waits for the whole core, in #asked. */
+  #waits = 0;
 
-  constructor(app: HTMLElement, core: Core) {
+  constructor(app: HTMLElement, core: Core, whole: Whole) {
     this.#app = app;
     this.#core = core;
+    this.#whole = whole;
     this.#setRefresh = refreshing(
       () => this.#ask({ ...(this.#shown ?? place()), fields: [] }, "clock"),
       () => this.#busy(),
@@ -76,10 +83,16 @@ class Shell {
   }
 
   #ask(question: Question, cause: Cause): void {
+    if (cause === "clock" && this.#waits === this.#asked) return; // what waits is what the person wants
     this.#asked++;
     const response = this.#answer(question);
     if (!response) return;
+    if (response === "elsewhere") {
+      void this.#askWhole(question, cause);
+      return;
+    }
     noTrouble("core");
+    noTrouble("whole");
     noTrouble("large");
     try {
       this.#show(response, cause);
@@ -88,9 +101,27 @@ class Shell {
       console.error(fault);
       trouble("page");
     }
+    this.#whole.fetchWhenIdle();
   }
 
-  #answer(question: Question): Response | undefined {
+  /** Asks the whole core, once it is there. Until then, and if it does not come, the screen stays. */
+  async #askWhole(question: Question, cause: Cause): Promise<void> {
+    const asked = this.#asked;
+    this.#waits = asked;
+    try {
+      this.#core = await this.#whole.load();
+      this.#waits = 0;
+      if (asked === this.#asked) this.#ask(question, cause);
+    } catch (fault) {
+      console.error(fault);
+      if (this.#waits === asked) this.#waits = 0;
+      if (asked !== this.#asked || cause === "clock") return;
+      if (cause instanceof HTMLFormElement) keepDraft(cause);
+      trouble("whole");
+    }
+  }
+
+  #answer(question: Question): Response | "elsewhere" | undefined {
     try {
       return readResponse(this.#core(writeRequest(question, device(), kept(question))));
     } catch (fault) {

@@ -9,5 +9,5 @@ declare class Go {
   run(instance: WebAssembly.Instance): Promise<void>;
 }
 
-/** Set by wasm/main.go. Gives null when the core failed, undefined once it has died. */
+/** Set by wasm/bridge. Gives null when the core failed, undefined once it has died. */
 declare var newelHandle: ((request: Uint8Array) => Uint8Array | null | undefined) | undefined;

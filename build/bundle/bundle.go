@@ -103,8 +103,12 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	log("compiling the core to WebAssembly")
-	core, err := compileWasm(ctx, root, "./wasm", o.Overlay)
+	log("compiling the cores to WebAssembly")
+	core, err := compileWasm(ctx, root, "./wasm/near", o.Overlay)
+	if err != nil {
+		return nil, err
+	}
+	whole, err := compileWasm(ctx, root, "./wasm/whole", o.Overlay)
 	if err != nil {
 		return nil, err
 	}
@@ -118,7 +122,10 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 		return nil, err
 	}
 	log("writing the static pages")
-	names := Names{Style: hashed("page", ".css", style), Script: hashed("page", ".js", script), Core: hashed("core", ".wasm", core)}
+	names := Names{
+		Style: hashed("page", ".css", style), Script: hashed("page", ".js", script),
+		Core: hashed("core", ".wasm", core), Whole: hashed("whole", ".wasm", whole),
+	}
 	if names.Font, err = fontOf(extra); err != nil {
 		return nil, err
 	}
@@ -129,7 +136,7 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	maps.Copy(built, map[string][]byte{names.Style: style, names.Script: script, names.Core: core})
+	maps.Copy(built, map[string][]byte{names.Style: style, names.Script: script, names.Core: core, names.Whole: whole})
 	maps.Copy(built, extra)
 	for name, data := range built {
 		if _, taken := files[name]; taken {

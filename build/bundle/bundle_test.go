@@ -94,7 +94,7 @@ func TestReplaceSwapsTheWholeFolder(t *testing.T) {
 }
 
 func TestIsInput(t *testing.T) {
-	for _, name := range []string{"core/plan/date.go", "core/page/a.qtpl", "wasm/main.go", "web/main.ts", "go.mod", "build/bundle/web.go"} {
+	for _, name := range []string{"core/plan/date.go", "core/page/a.qtpl", "wasm/near/main.go", "web/main.ts", "go.mod", "build/bundle/web.go"} {
 		require.True(t, isInput(name), name)
 	}
 	for _, name := range []string{"core/plan/date_test.go", "web/test/unit/a.test.mjs", "README.md", "go.mod.bak", "build/bench/bench.go"} {

@@ -7,7 +7,7 @@ import (
 
 // Names are the file names that the page refers to.
 type Names struct {
-	Style, Script, Core, Font string
+	Style, Script, Core, Whole, Font string // Core comes first, Whole answers everything
 }
 
 // hashed gives a name that changes with the content, so that browsers may keep

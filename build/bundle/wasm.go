@@ -29,7 +29,7 @@ func compileFlags() []string {
 	return flags
 }
 
-// Wasm compiles one program of the module in root, as in "./wasm".
+// Wasm compiles one program of the module in root, as in "./wasm/near".
 func Wasm(ctx context.Context, root, program string) ([]byte, error) {
 	return compileWasm(ctx, root, program, "")
 }
@@ -64,7 +64,7 @@ func frames(ctx context.Context, root, overlay string, n Names) (map[string][]by
 	defer os.RemoveAll(dir)
 	_, err = tools.Command{
 		Step: "writing the static pages", Dir: root, Env: tools.CleanEnv(), Name: "go",
-		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Script, n.Core, n.Font, dir},
+		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Script, n.Core, n.Whole, n.Font, dir},
 		Advice: "mend core/page or core/guide/text at the place named above",
 	}.Run(ctx)
 	if err != nil {

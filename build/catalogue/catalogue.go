@@ -43,6 +43,7 @@ type Screen struct {
 	Language, Direction string
 	Path                string   // the screen shown
 	Asked               []string // the paths that were asked for on the way
+	Sent                []app.Request
 }
 
 // Vectors are the links that cannot be made here: a locked one and one of a newer page.
@@ -92,14 +93,14 @@ func (s *State) Screen(language string) (Screen, error) {
 	}
 	return Screen{
 		Title: p.out.Title, HTML: p.out.HTML, Language: p.out.Language, Direction: p.out.Direction,
-		Path: p.out.Path, Asked: p.asked,
+		Path: p.out.Path, Asked: p.asked, Sent: p.sent,
 	}, nil
 }
 
 // Document is a state's own HTML document: the static page of the language with the style at the
 // address style, the screen in place of what waits for the core, and no script.
 func (s *State) Document(screen Screen, style string) (string, error) {
-	html := page.Frame(screen.Language, page.Assets{Style: style, Script: "no-script", Core: "no-core"})
+	html := page.Frame(screen.Language, page.Assets{Style: style, Script: "no-script", Core: "no-core", Whole: "no-core"})
 	return fill(html, screen, s.why)
 }
 

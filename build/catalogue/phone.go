@@ -3,6 +3,7 @@ package catalogue
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -39,6 +40,7 @@ type phone struct {
 	in    app.Request
 	out   app.Response
 	asked []string
+	sent  []app.Request // what was asked, whole
 	fault error // the first tap that found nothing
 }
 
@@ -102,6 +104,9 @@ func (p *phone) send(path string, fields ...app.Field) *phone {
 	}
 	in := p.in
 	in.Path, in.Fields = path, fields
+	before := in
+	before.Kept = maps.Clone(in.Kept)
+	p.sent = append(p.sent, before)
 	p.out = app.Handle(in)
 	p.asked = append(p.asked, path)
 	p.in.Fragment = p.out.Fragment

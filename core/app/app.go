@@ -1,7 +1,7 @@
 // Package app answers requests: what the person did goes in, the page comes out.
 //
-// It works like a small web server that lives in the browser. Handle is the only
-// entry. A Request is what an HTML form would send, with the clock, the zone, the
+// It works like a small web server that lives in the browser. Handle answers
+// everything; Near, the same for the most common requests, leaves the others to it (rooms.go). A Request is what an HTML form would send, with the clock, the zone, the
 // language, chance and the device's own storage beside it; a Response is HTML, the
 // new fragment and what to store. The same request always gives the same response:
 // nothing in here looks anything up.
@@ -38,9 +38,20 @@ const (
 )
 
 // Handle answers one request. It never fails: what is wrong is said on the page.
-func Handle(r Request) Response {
+func Handle(r Request) Response { return answered(r, &whole) }
+
+// Near answers one request just as Handle does, or with nothing but Response.Elsewhere: then
+// Handle has to be asked, and nothing has happened.
+func Near(r Request) Response { return answered(r, &near) }
+
+// answered answers a request with the rooms that there are.
+func answered(r Request, has *rooms) Response {
 	s := newSession(r)
+	s.rooms = has
 	s.answer()
+	if s.out.Elsewhere {
+		return Response{Elsewhere: true}
+	}
 	s.saySent()
 	if s.full {
 		s.sayFull()
@@ -53,7 +64,7 @@ func Handle(r Request) Response {
 func (s *session) answer() {
 	switch s.in.Path {
 	case "/start":
-		s.start()
+		s.visit(s.rooms.start, plan.Plan{}, "", "")
 	case "/forget":
 		s.forget()
 	case "/put-back":
@@ -63,7 +74,7 @@ func (s *session) answer() {
 	case "/language":
 		s.setLanguage()
 	case "/open":
-		s.paste()
+		s.visit(s.rooms.paste, plan.Plan{}, "", "")
 	default:
 		s.withPlan(s.in.Path)
 	}
@@ -88,17 +99,18 @@ func (s *session) withPlan(path string) {
 		}
 		return
 	case wordStart:
-		s.start()
+		s.visit(s.rooms.start, plan.Plan{}, "", "")
 		return
 	case wordDemo:
 		s.demo()
 		return
 	}
-	if s.saidBack(path) {
+	if page.IsSaid(s.in.Fragment) {
+		s.visit(s.rooms.said, plan.Plan{}, path, "")
 		return
 	}
 	if desk.IsAddress(s.in.Fragment) {
-		s.desk(path)
+		s.visit(s.rooms.desk, plan.Plan{}, path, "")
 		return
 	}
 	p, ok := s.open()
@@ -109,15 +121,10 @@ func (s *session) withPlan(path string) {
 		s.handedOver()
 	}
 	switch path {
-	case "/facts":
-		s.asked = true
-		s.facts(p)
+	case "/facts", "/arrival", "/way":
+		s.visit(s.rooms.facts, p, path[1:], "")
 	case "/tick":
 		s.tick(p)
-	case "/arrival":
-		s.inline(p, "arrival")
-	case "/way":
-		s.inline(p, "drive", "parking")
 	case "/read":
 		s.markRead(p)
 	case "/join":

@@ -38,7 +38,7 @@ func (s *session) family(p plan.Plan, path string) {
 	switch parts[0] {
 	case "duty":
 		if parts[1] == "new" {
-			s.newDuty(p, parts[2])
+			s.visit(s.rooms.newDuty, p, parts[2], "")
 			return
 		}
 		if d := p.Duty(dutyNumber(parts[1])); d != nil {
@@ -49,28 +49,28 @@ func (s *session) family(p plan.Plan, path string) {
 		s.who(p, parts[1])
 		return
 	case "helper":
-		s.oneHelper(p, parts[1], parts[2])
+		s.visit(s.rooms.helper, p, parts[1], parts[2])
 		return
 	case "split":
-		s.split(p, parts[1], parts[2])
+		s.visit(s.rooms.split, p, parts[1], parts[2])
 		return
 	case "calendar":
-		s.calendar(p, path[strings.LastIndexByte(path, '/')+1:])
+		s.visit(s.rooms.calendar, p, path[strings.LastIndexByte(path, '/')+1:], "")
 		return
 	case "guide", "sources":
 		s.guide(p, parts[0], parts[1])
 		return
 	case "print":
-		s.paper(p, parts[1])
+		s.visit(s.rooms.paper, p, parts[1], "")
 		return
 	case "say-back":
-		s.sayBack(p)
+		s.visit(s.rooms.sayBack, p, "", "")
 		return
 	case "line":
-		s.line(p, parts[1], parts[2])
+		s.visit(s.rooms.line, p, parts[1], parts[2])
 		return
 	case "import":
-		s.importFile(p, parts[1] == "add")
+		s.visit(s.rooms.importFile, p, parts[1], "")
 		return
 	}
 	s.plan(p)
@@ -89,7 +89,7 @@ func dutyPath(id uint32) string { return "/duty/" + strconv.FormatUint(uint64(id
 func (s *session) oneDuty(p plan.Plan, d plan.Duty, act string) {
 	switch act {
 	case "change":
-		s.changeDuty(p, d)
+		s.visit(s.rooms.changeDuty, p, strconv.FormatUint(uint64(d.ID), 10), "")
 	case "date":
 		if act := s.field("act"); act == "give" {
 			s.giveDate(p, d)

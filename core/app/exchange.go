@@ -19,6 +19,7 @@ package app
 // send.title, send.text, send.fragment, send.copy and send.alone ("1" or ""); lock.phrase and
 // lock.fragment; unlock.phrase and unlock.fragment; file.name, file.type and file.text
 // (of each of these all, or none); again.path and, repeatable, again.field.NAME; refresh (decimal).
+// Or one key alone: elsewhere ("1"), where this core has no answer (Near).
 
 import (
 	"encoding/binary"
@@ -143,6 +144,9 @@ func badValue(p pair) error {
 // WriteResponse writes a response for the shell. What is empty and would do
 // nothing (keep, drop, send, lock, unlock, file, again) is left out; the rest is always there.
 func WriteResponse(r Response) []byte {
+	if r.Elsewhere {
+		return writePairs([]pair{{"elsewhere", flag(true)}})
+	}
 	pairs := []pair{
 		{"title", r.Title},
 		{"html", r.HTML},

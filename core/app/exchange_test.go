@@ -75,6 +75,7 @@ func TestWriteResponseEveryPart(t *testing.T) {
 	}
 	require.Equal(t, vectorNamed(t, "response-whole").bytes, WriteResponse(response))
 	require.Equal(t, vectorNamed(t, "response-bare").bytes, WriteResponse(Response{Path: "/"}))
+	require.Equal(t, vectorNamed(t, "response-elsewhere").bytes, WriteResponse(Response{Elsewhere: true}))
 }
 
 func TestReadPairsTakesExactlyTheLimit(t *testing.T) {

@@ -123,6 +123,13 @@ func (s *session) changed(p plan.Plan) {
 	}
 }
 
+// repairForm shows the form of a plan that cannot be laid out here, with what is wrong beside its
+// field and everything else as it was.
+func (s *session) repairForm(p plan.Plan) {
+	problems := plan.Check(&p, s.voice.Today)
+	s.form(page.FormInput{Values: s.valuesOf(p), Problems: problems, Fragment: s.fragment(), Plan: &p})
+}
+
 func (s *session) form(in page.FormInput) {
 	in.Voice = s.voice
 	s.out.HTML = page.FormPage(page.NewForm(in))

@@ -31,7 +31,11 @@ func (s *session) fills(in page.Input) bool {
 	defer lastFills.Unlock()
 	l := &lastFills
 	if l.mark != mark || l.asked != asked || !l.plan.SameFacts(p) {
-		l.plan, l.mark, l.asked, l.fills = p, mark, asked, s.takesOne(in) || s.proposesAny(in)
+		fills := s.takesOne(in) || s.proposed(in)
+		if s.out.Elsewhere {
+			return false // nobody knows yet
+		}
+		l.plan, l.mark, l.asked, l.fills = p, mark, asked, fills
 	}
 	return l.fills
 }
@@ -72,6 +76,15 @@ func (s *session) covers(in page.Input, line split.Line) bool {
 	}
 	before, after := in.Report.Count, split.Look(sched, s.now).Count
 	return after[split.Open]+after[split.Cannot] < before[split.Open]+before[split.Cannot]
+}
+
+// proposed is proposesAny, where this core can tell.
+func (s *session) proposed(in page.Input) bool {
+	if s.rooms.proposes == nil {
+		s.out.Elsewhere = true
+		return false
+	}
+	return s.rooms.proposes(s, in)
 }
 
 // proposesAny tells whether a suggestion for what is open gives any date to anybody.

@@ -22,7 +22,7 @@ func (s *session) guide(p plan.Plan, name, id string) {
 	chapter := guide.ChapterByID(id)
 	switch {
 	case name == "sources":
-		s.sources(page.NewCalls(s.voice, &p, in.Fragment))
+		s.showSources(page.NewCalls(s.voice, &p, in.Fragment))
 	case chapter == nil:
 		s.screen("/guide", s.voice.Say("guide.title"), page.GuidePage(page.NewGuideView(in)))
 	default:
@@ -40,7 +40,7 @@ func (s *session) general(path string, c page.Calls) bool {
 	chapter := guide.ChapterByID(id)
 	switch {
 	case name == "sources":
-		s.sources(c)
+		s.showSources(c)
 	case name != "guide":
 		return false
 	case chapter == nil:
@@ -51,6 +51,14 @@ func (s *session) general(path string, c page.Calls) bool {
 	}
 	s.out.Fragment = c.Fragment
 	return true
+}
+
+func (s *session) showSources(c page.Calls) {
+	if s.rooms.sources == nil {
+		s.out.Elsewhere = true
+		return
+	}
+	s.rooms.sources(s, c)
 }
 
 func (s *session) sources(c page.Calls) {

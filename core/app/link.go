@@ -25,16 +25,16 @@ func (s *session) handOver(p plan.Plan, path string) {
 	switch path {
 	case "/link":
 		if s.sent("locked") || s.sent("unable") {
-			s.lock(p)
+			s.visit(s.rooms.lock, p, "", "")
 			return
 		}
 		s.planLink(p, false)
 	case "/link/part":
-		s.partLink(p)
+		s.visit(s.rooms.partLink, p, "", "")
 	case "/link/lock":
-		s.lock(p)
+		s.visit(s.rooms.lock, p, "", "")
 	case "/link/afresh":
-		s.afresh(p)
+		s.visit(s.rooms.afresh, p, "", "")
 	}
 }
 

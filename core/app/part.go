@@ -26,7 +26,7 @@ func (s *session) part() {
 	}
 	s.isPart = true
 	if s.in.Path == "/calendar" {
-		s.calendar(p, "")
+		s.visit(s.rooms.calendar, p, "", "")
 		return
 	}
 	if s.general(s.in.Path, page.NewCalls(s.voice, &p, s.in.Fragment)) {

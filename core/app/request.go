@@ -42,6 +42,9 @@ type Field struct {
 // "nothing to do" for that part, except Title, HTML, Language, Direction, Fragment and Path, which
 // always state what now holds.
 type Response struct {
+	// Elsewhere says that this core cannot answer the request, see Near. Every other part is
+	// empty then, and the request has changed nothing.
+	Elsewhere bool
 	// Title goes into the browser's tab. Plain text.
 	Title string
 	// HTML is the whole inside of the element with id "app".

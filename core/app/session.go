@@ -21,6 +21,7 @@ const refreshSeconds = 60
 
 // session is the state of one request.
 type session struct {
+	rooms    *rooms // what this core can answer
 	in       Request
 	out      Response
 	kept     map[string]string // the device's storage, as this request leaves it
@@ -182,12 +183,8 @@ func (s *session) pressing(p plan.Plan) bool {
 	return days >= -1 && days <= 1
 }
 
-// repair shows the form for a plan that cannot be laid out here, with what is
-// wrong beside its field and everything else as it was.
-func (s *session) repair(p plan.Plan) {
-	problems := plan.Check(&p, s.voice.Today)
-	s.form(page.FormInput{Values: s.valuesOf(p), Problems: problems, Fragment: s.fragment(), Plan: &p})
-}
+// repair shows the form for a plan that cannot be laid out here.
+func (s *session) repair(p plan.Plan) { s.visit(s.rooms.repair, p, "", "") }
 
 // front shows the page without a plan.
 func (s *session) front(f page.Front) {

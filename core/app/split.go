@@ -182,7 +182,7 @@ func (s *session) ticked(in page.Input, proposal *split.Proposal) []split.Line {
 // backFrom shows the page again on which a button stood.
 func (s *session) backFrom(p plan.Plan) {
 	if s.field("from") == "split" {
-		s.splitPage(p)
+		s.visit(s.rooms.split, p, "", "")
 	} else {
 		s.plan(p)
 	}

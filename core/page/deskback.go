@@ -10,6 +10,9 @@ import (
 // SaidWord begins the fragment of what was said back, and of nothing else.
 const SaidWord = "said."
 
+// IsSaid tells whether a fragment is such a one.
+func IsSaid(fragment string) bool { return strings.HasPrefix(fragment, SaidWord) }
+
 // saidLetters are the questions by their letter in such a fragment: the first is a. Letters go
 // onto paper and into photographs, so a question keeps its place for ever; others come at the
 // end, and there is room for twenty-six.

@@ -20,7 +20,7 @@ var (
 )
 
 // Assets are the addresses of the files that the page needs, beside itself.
-type Assets struct{ Style, Script, Core, Font string }
+type Assets struct{ Style, Script, Core, Whole, Font string }
 
 func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`<!doctype html>
@@ -57,6 +57,8 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.E().S(a.Script)
 	qw422016.N().S(`" data-core="`)
 	qw422016.E().S(a.Core)
+	qw422016.N().S(`" data-whole="`)
+	qw422016.E().S(a.Whole)
 	qw422016.N().S(`"></script>
 </head>
 <body>
@@ -74,6 +76,9 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`" hidden>
 <p data-why="core" hidden>`)
 	qw422016.E().S(v.Say("trouble.core"))
+	qw422016.N().S(`</p>
+<p data-why="whole" hidden>`)
+	qw422016.E().S(v.Say("trouble.whole"))
 	qw422016.N().S(`</p>
 <p data-why="page" hidden>`)
 	qw422016.E().S(v.Say("trouble.page"))
@@ -130,6 +135,13 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	streambar(qw422016, v, false)
 	qw422016.N().S(`
 </div>
+<p id="fetching" class="fetching" lang="`)
+	qw422016.E().S(v.Language)
+	qw422016.N().S(`" dir="`)
+	qw422016.E().S(guide.Direction(v.Language))
+	qw422016.N().S(`" hidden>`)
+	qw422016.E().S(v.Say("app.more"))
+	qw422016.N().S(`</p>
 <p id="say" class="unseen" role="status"></p>
 </body>
 </html>

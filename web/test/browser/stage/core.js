@@ -6,12 +6,17 @@
 import { decode, encode } from "/shell/exchange.js";
 
 globalThis.asked = [];
+globalThis.answeredBy = [];
 globalThis.extra = "";
+
+// The first core that runs is the near one, every other one the whole.
+let runs = 0;
 
 globalThis.Go = class {
   importObject = {};
   run() {
-    globalThis.newelHandle = handle;
+    const isWhole = runs++ > 0;
+    globalThis.newelHandle = (message) => handle(message, isWhole);
     return new Promise(() => {});
   }
 };
@@ -44,6 +49,8 @@ lines</textarea>
   <form action="/dead"><button id="dead">dead</button></form>
   <form action="/junk"><button id="junk">junk</button></form>
   <form action="/keep"><button id="keep">keep</button></form>
+  <form id="far-form" action="/far" data-draft="far"><input id="far-text" name="text" value=""><button id="far">far</button></form>
+  <a id="far-link" href="#p1" data-path="/far">far</a>
   <form action="/send"><button id="send">send</button></form>
   <form action="/lock"><button id="lock">lock</button></form>
   <form action="/unlock"><button id="unlock">unlock</button></form>
@@ -51,9 +58,10 @@ lines</textarea>
 
 const secret = (kind, fragment) => [[`${kind}.phrase`, "four warm loaves of bread"], [`${kind}.fragment`, fragment]];
 
-function handle(message) {
+function handle(message, isWhole) {
   const pairs = decode(message);
   asked.push(pairs);
+  answeredBy.push(isWhole ? "whole" : "near");
   const { path, fragment } = Object.fromEntries(pairs);
   const answer = { title: path, html: facts("Ann", false), language: "en", direction: "ltr", fragment, path: "/facts", push: "", say: "", focus: "" };
   let more = [];
@@ -63,6 +71,10 @@ function handle(message) {
     case "/facts": Object.assign(answer, { push: "1", focus: "top" }); break;
     case "/save": Object.assign(answer, { html: facts("SAVED", false), say: "Saved.", fragment: "p3" }); break;
     case "/tick": Object.assign(answer, { say: "This cannot be ticked yet." }); break;
+    case "/far":
+      if (!isWhole) return encode([["elsewhere", "1"]]);
+      Object.assign(answer, { html: '<h1 id="top">Far</h1>', path: "/far" });
+      break;
     case "/keep": more = [["keep.me", "2"], ["keep.gone", "x"], ["drop.gone", ""]]; break;
     case "/send": more = [["send.title", "A plan"], ["send.text", "Open this:"]]; break;
     case "/lock": Object.assign(answer, { path: "/link/lock" }); more = secret("lock", "AAEC"); break;

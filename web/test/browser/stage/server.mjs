@@ -15,14 +15,20 @@ const emptyModule = Buffer.from("0061736d01000000", "hex");
 /**
  * Starts on a free port of this machine. Paths: "/" the page; "/?core=missing" its core is
  * not there; "/?core=plain" it has a content type that streaming refuses;
- * "/?storage=blocked" storage throws.
+ * "/?storage=blocked" storage throws; "/?storage=sparing" pages are asked to load little.
  */
 export async function startStage() {
   const shell = compileShell();
   const stage = join(top, "web/test/browser/stage");
+  const whole = { state: "there", asked: 0, waiting: [] };
   const server = createServer(async (request, response) => {
     const { pathname, searchParams } = new URL(request.url, "http://stage");
-    const [type, body] = await answer(pathname, searchParams, { shell, stage });
+    if (pathname === "/whole.wasm") {
+      whole.asked++;
+      if (whole.state === "held") await new Promise((go) => whole.waiting.push(go));
+    }
+    const lost = pathname === "/whole.wasm" && whole.state === "lost";
+    const [type, body] = lost ? ["text/plain", undefined] : await answer(pathname, searchParams, { shell, stage });
     response.writeHead(body === undefined ? 404 : 200, {
       "content-type": type, "content-security-policy": policy, "cache-control": "no-store",
     });
@@ -31,6 +37,12 @@ export async function startStage() {
   await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
   return {
     url: `http://127.0.0.1:${server.address().port}/`,
+    /** The whole core's file: "there", "lost" or "held"; what was held goes on. */
+    whole(state) {
+      whole.state = state;
+      for (const go of whole.waiting.splice(0)) go();
+    },
+    wholeAsked: () => whole.asked,
     close() { server.closeAllConnections(); server.close(); },
   };
 }
@@ -39,9 +51,9 @@ async function answer(path, search, { shell, stage }) {
   if (path === "/") return ["text/html", await page(search, stage)];
   if (path === "/page.css") return ["text/css", "#lists { margin-top: 3000px; height: 2000px } [hidden] { display: none }"];
   if (path === "/before.js") return ["text/javascript", ""];
-  if (path === "/core.wasm") return ["application/wasm", emptyModule];
+  if (path === "/core.wasm" || path === "/whole.wasm") return ["application/wasm", emptyModule];
   if (path === "/plain.wasm") return ["text/plain", emptyModule];
-  if (path === "/blocked.js" || path === "/core.js") return ["text/javascript", await readFile(join(stage, path))];
+  if (path === "/blocked.js" || path === "/sparing.js" || path === "/core.js") return ["text/javascript", await readFile(join(stage, path))];
   if (path === "/idiomorph.js") {
     return ["text/javascript", await readFile(join(top, "node_modules/idiomorph/dist/idiomorph.esm.js"))];
   }
@@ -52,7 +64,7 @@ async function answer(path, search, { shell, stage }) {
 async function page(search, stage) {
   let html = await readFile(join(stage, "page.html"), "utf8");
   if (search.get("core")) html = html.replace("/core.wasm", `/${search.get("core")}.wasm`);
-  if (search.get("storage") === "blocked") html = html.replace("/before.js", "/blocked.js");
+  if (search.get("storage")) html = html.replace("/before.js", `/${search.get("storage")}.js`);
   return html;
 }
 

@@ -1,0 +1,71 @@
+// The whole core. The one that came first (data-core) answers what a helper asks with a link on a
+// phone, and says "elsewhere" to the rest; then this one is loaded, and from then on asked alone.
+
+import { loadCore, type Core } from "./core.js";
+import { say } from "./say.js";
+
+/** Loads the whole core when it is asked for, or fetches its file when the line is idle. */
+export class Whole {
+  readonly #url: string;
+  #loading: Promise<Core> | undefined;
+  #fetched = false;
+
+  constructor(url: string) {
+    this.#url = url;
+  }
+
+  /** Loads and starts it, once; after a failure it is tried again. Meanwhile the page says so. */
+  async load(): Promise<Core> {
+    this.#fetched = true;
+    waiting(true);
+    this.#loading ??= loadCore(this.#url);
+    try {
+      return await this.#loading;
+    } catch (fault) {
+      this.#loading = undefined;
+      throw fault;
+    } finally {
+      waiting(false);
+    }
+  }
+
+  /**
+   * Has the browser fetch the file once nothing else is to be done, so that the day it is needed
+   * it is there, also without a network. Not where somebody asks pages to be sparing.
+   */
+  fetchWhenIdle(): void {
+    if (this.#fetched || sparing()) return;
+    this.#fetched = true;
+    // Safari has no requestIdleCallback.
+    const idle = window.requestIdleCallback ?? ((run: () => void): number => window.setTimeout(run, 2_000));
+    idle(() => void this.#fetch());
+  }
+
+  async #fetch(): Promise<void> {
+    if (this.#loading) return;
+    try {
+      const response = await fetch(this.#url, { priority: "low" });
+      // Read to its end, since a file that is not is kept by no cache.
+      await response.body?.pipeTo(new WritableStream());
+    } catch { // the line went away; whoever needs it later is told
+      this.#fetched = false;
+    }
+  }
+}
+
+/** Whether the near core can do nothing with an address: the navigator's side, and the empty form. */
+export function needsWhole(fragment: string): boolean {
+  return /^(start|desk|said)(\.|$)/.test(fragment);
+}
+
+function sparing(): boolean {
+  const { connection } = navigator as { connection?: { saveData?: boolean } };
+  return connection?.saveData === true;
+}
+
+function waiting(on: boolean): void {
+  const line = document.getElementById("fetching");
+  if (!line) return;
+  line.hidden = !on;
+  if (on) say(line.textContent ?? "");
+}
