@@ -3,10 +3,13 @@
 
 import { loadCore } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";
+import { offerHome } from "./home.js";
 import { listenForJumps } from "./jumps.js";
 import { guardLeaving } from "./kept.js";
 import { listenForKeys } from "./keys.js";
 import { speakOwnLanguage } from "./language.js";
+import { noteLast, openLast } from "./last.js";
+import { keepOffline } from "./offline.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
@@ -22,11 +25,15 @@ async function main(): Promise<void> {
   if (!app || !name) throw new Error("the page lacks #app or a script with data-core");
   // Hidden in the page itself, so that nobody is told to wait where scripts are off.
   document.getElementById("waiting")?.removeAttribute("hidden");
+  openLast();
   showFirst();
   speakOwnLanguage(fillFirst);
   listenForKeys(app);
+  offerHome();
   guardLeaving();
   startShell(app, await loadCore(new URL(name, document.baseURI).href));
+  noteLast();
+  void keepOffline();
 }
 
 main().catch((fault: unknown) => {
