@@ -124,10 +124,15 @@ export class Shelf {
     return (await this.#means.caches.match(url, { ignoreVary: true })) ?? this.#means.fetch(new Request(url));
   }
 
-  /** Removes the other versions of this scope. Only when no page of theirs is open. */
-  async tidy(): Promise<void> {
+  /**
+   * Removes the other versions of this scope, unless one of them is the next, on its way or waiting.
+   * Only when no page of theirs is open.
+   */
+  async tidy(next: () => boolean): Promise<void> {
     const mine = this.#named(this.#version);
-    for (const name of await this.#means.caches.keys()) {
+    const names = await this.#means.caches.keys();
+    if (next()) return; // looked at last: what begins from here on is not among the names
+    for (const name of names) {
       if (name !== mine && name.startsWith(this.#named(""))) await this.#means.caches.delete(name);
     }
   }

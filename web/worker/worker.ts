@@ -24,8 +24,10 @@ function sparing(): boolean {
 
 const pages = (): Promise<readonly Client[]> => self.clients.matchAll({ type: "window", includeUncontrolled: true });
 
+const nextIsComing = (): boolean => self.registration.installing !== null || self.registration.waiting !== null;
+
 async function activate(): Promise<void> {
-  if ((await pages()).length === 0) await shelf.tidy();
+  if ((await pages()).length === 0) await shelf.tidy(nextIsComing);
   // The page of the first visit has its later files from here as well.
   await self.clients.claim();
 }
@@ -33,7 +35,7 @@ async function activate(): Promise<void> {
 /** "take": somebody asked for this version. A version's name: a page of it stands and is drawn. */
 async function told(said: unknown): Promise<void> {
   if (said === "take") await self.skipWaiting();
-  if (said === newelVersion && (await pages()).length === 1) await shelf.tidy();
+  if (said === newelVersion && (await pages()).length === 1) await shelf.tidy(nextIsComing);
 }
 
 self.addEventListener("install", (event) => event.waitUntil(shelf.fill(sparing())));

@@ -103,7 +103,7 @@ test("pages come from the version in use; a page that stands open since before g
   assert.equal(await text(next.answer(`${scope}page-AAAAAAA2.js`, false)), "page-AAAAAAA2.js of 1");
   assert.equal(await text(next.answer(`${scope}page-BBBBBBB2.js`, false)), "page-BBBBBBB2.js of 2");
   assert.deepEqual(net.asked, [], "all of it without a network");
-  await next.tidy();
+  await next.tidy(() => false);
   assert.deepEqual(await caches.keys(), [`newel ${scope} BBBBBBBB`]);
 });
 
@@ -122,12 +122,19 @@ test("what stands behind # is in no key, and what is not the page's own is left 
   ]) assert.equal(one.answer(address, navigates), undefined, address);
 });
 
+test("tidying leaves the next version alone while it waits", async () => {
+  const caches = new Caches();
+  for (const version of ["AAAAAAAA", "BBBBBBBB"]) await shelf(version, caches, host(version)).fill(false);
+  await shelf("AAAAAAAA", caches, host("1")).tidy(() => true);
+  assert.equal((await caches.keys()).length, 2);
+});
+
 test("tidying touches no cache of another page on the same host", async () => {
   const caches = new Caches();
   for (const name of [`newel ${scope} OLDOLDOL`, "newel https://clinic.example/ AAAAAAAA", "pictures", `newel ${scope}more/ AAAAAAAA`]) await caches.open(name);
   const one = shelf("AAAAAAAA", caches, host("1"));
   await one.fill(false);
-  await one.tidy();
+  await one.tidy(() => false);
   assert.deepEqual(await caches.keys(), ["newel https://clinic.example/ AAAAAAAA", "pictures", `newel ${scope}more/ AAAAAAAA`, `newel ${scope} AAAAAAAA`]);
 });
 
