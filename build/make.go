@@ -15,6 +15,7 @@ func runBundle(ctx context.Context, root string, args []string) error {
 	flags := flag.NewFlagSet("bundle", flag.ContinueOnError)
 	out := flags.String("out", "dist", "the folder to make, seen from where you are; dist is at the top of the repository")
 	programs := programFlag(flags)
+	withdraw := flags.Bool("withdraw-worker", false, "have browsers forget what they keep of the page for when there is no network, and keep nothing more")
 	if err := options(flags, args); err != nil {
 		return err
 	}
@@ -25,23 +26,23 @@ func runBundle(ctx context.Context, root string, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := makeFolder(ctx, root, target, *programs...); err != nil {
+	if err := makeFolder(ctx, bundle.Options{Root: root, Out: target, Programs: *programs, WithdrawWorker: *withdraw}); err != nil {
 		return err
 	}
 	say("the page is in " + target)
 	return nil
 }
 
-// makeFolder checks the tools, installs the packages and bundles into out; programs are the
-// settings files of a hospital's own copy.
-func makeFolder(ctx context.Context, root, out string, programs ...string) error {
-	if problems := tools.Check(ctx, root); len(problems) > 0 {
+// makeFolder checks the tools, installs the packages and bundles.
+func makeFolder(ctx context.Context, o bundle.Options) error {
+	if problems := tools.Check(ctx, o.Root); len(problems) > 0 {
 		return errors.New(strings.Join(problems, "\n"))
 	}
-	if err := tools.NodeModules(ctx, root, say); err != nil {
+	if err := tools.NodeModules(ctx, o.Root, say); err != nil {
 		return err
 	}
-	return bundle.Make(ctx, bundle.Options{Root: root, Out: out, Programs: programs, Log: say})
+	o.Log = say
+	return bundle.Make(ctx, o)
 }
 
 // programFlag is the option that makes a hospital's own copy of the page.

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"newel/build/bundle"
 	"newel/build/site"
 	"newel/build/tools"
 )
@@ -21,7 +22,7 @@ func runPictures(ctx context.Context, root string, args []string) error {
 		return err
 	}
 	dist := filepath.Join(root, "dist")
-	if err := makeFolder(ctx, root, dist); err != nil {
+	if err := makeFolder(ctx, bundle.Options{Root: root, Out: dist}); err != nil {
 		return err
 	}
 	if err := tools.Apt(ctx, "the pictures", []string{"chromium"}, func(s string) { fmt.Println("· " + s) }); err != nil {

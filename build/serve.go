@@ -14,6 +14,7 @@ import (
 	"sync"
 	"time"
 
+	"newel/build/bundle"
 	"newel/build/catalogue/shelf"
 	"newel/build/site"
 )
@@ -29,7 +30,7 @@ func runServe(ctx context.Context, root string, args []string) error {
 		return err
 	}
 	dist := filepath.Join(root, "dist")
-	if err := makeFolder(ctx, root, dist, *programs...); err != nil {
+	if err := makeFolder(ctx, bundle.Options{Root: root, Out: dist, Programs: *programs}); err != nil {
 		return err
 	}
 	handler, err := site.New(os.DirFS(dist))
@@ -54,6 +55,7 @@ func runServe(ctx context.Context, root string, args []string) error {
 	}
 	address := "http://" + listener.Addr().String() + "/"
 	fmt.Printf("\nServing on this machine only, until Ctrl-C. The page, the demo family's link, and every screen in every state:\n%s\n%s#demo\n%scatalogue/\n", address, address, address)
+	fmt.Printf("\nA browser that has opened an earlier build here shows that one once more, and then offers this one.\n")
 	return serve(ctx, listener, both)
 }
 

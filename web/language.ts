@@ -97,7 +97,7 @@ async function speak(language: string, swapped: Swapped): Promise<void> {
   wanted = language;
   const address = alternates().get(language);
   if (address === undefined || missed.has(address) || document.getElementById("trouble")?.lang === language) return;
-  const response = await fetch(address).catch((fault: unknown) => {
+  const response = await fetch(address + ownVersion()).catch((fault: unknown) => {
     missed.add(address);
     throw fault;
   });
@@ -113,8 +113,23 @@ async function speak(language: string, swapped: Swapped): Promise<void> {
   swapped();
 }
 
+/**
+ * Behind the address of another static page: the version of this one, so that the worker gives that
+ * page of the same version (web/worker/shelf.ts). For a host it is the same address.
+ */
+function ownVersion(): string {
+  const version = document.querySelector("script[data-version]")?.getAttribute("data-version");
+  return version ? `?${version}` : "";
+}
+
 function besideApp(next: Document): void {
+<<<<<<< HEAD
   for (const selector of [".skip", "#fetching", "#trouble"]) {
+=======
+  const manifest = document.querySelector<HTMLLinkElement>('link[rel="manifest"]');
+  if (manifest) manifest.href = next.querySelector<HTMLLinkElement>('link[rel="manifest"]')?.getAttribute("href") ?? manifest.href;
+  for (const selector of [".skip", "#trouble", "#newer", "#home-offer"]) {
+>>>>>>> 5345c89d151dba5a7b0b2f95eeee17228f772ce5
     const now = document.querySelector<HTMLElement>(selector);
     const then = next.querySelector<HTMLElement>(selector);
     if (!now || !then) continue;

@@ -3,10 +3,13 @@
 
 import { loadCore } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";
+import { offerHome } from "./home.js";
 import { listenForJumps } from "./jumps.js";
 import { guardLeaving } from "./kept.js";
 import { listenForKeys } from "./keys.js";
 import { speakOwnLanguage } from "./language.js";
+import { noteLast, openLast } from "./last.js";
+import { keepOffline } from "./offline.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
@@ -23,13 +26,17 @@ async function main(): Promise<void> {
   if (!app || !core || !whole) throw new Error("the page lacks #app or a script with data-core and data-whole");
   // Hidden in the page itself, so that nobody is told to wait where scripts are off.
   document.getElementById("waiting")?.removeAttribute("hidden");
+  openLast();
   showFirst();
   speakOwnLanguage(fillFirst);
   listenForKeys(app);
+  offerHome();
   guardLeaving();
   const rest = new Whole(new URL(whole, document.baseURI).href);
   const first = needsWhole(location.hash.slice(1)) ? rest.load() : loadCore(new URL(core, document.baseURI).href);
   startShell(app, await first, rest);
+  noteLast();
+  void keepOffline();
 }
 
 main().catch((fault: unknown) => {

@@ -35,6 +35,9 @@ type Options struct {
 	more map[string][]byte // files that go into the folder beside those of the page
 
 	Plain bool // without the compressed copies, which take the longest
+
+	// WithdrawWorker has worker.js remove itself and all that earlier ones kept on people's devices.
+	WithdrawWorker bool
 }
 
 // add has a file go into the folder beside those of the page.
@@ -58,7 +61,7 @@ func Make(ctx context.Context, o Options) error {
 			return err
 		}
 	}
-	o.Fresh = o.Fresh || o.Overlay != ""
+	o.Fresh = o.Fresh || o.Overlay != "" || o.WithdrawWorker
 	if !o.Fresh && current(ctx, o) {
 		o.Log(fmt.Sprintf("%s is up to date", o.Out))
 		return nil
@@ -144,7 +147,7 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 		}
 		files[name] = data
 	}
-	return files, nil
+	return files, addWorker(root, files, o.WithdrawWorker)
 }
 
 // The typeface's license asks that it goes wherever the typeface goes (SIL Open Font License

@@ -4,9 +4,10 @@
 //
 //	go run ./build/frame STYLE SCRIPT CORE WHOLE FONT FOLDER
 //
-// FOLDER then holds index.html in English, es.html in Spanish, and so on. A language that
-// lacks a word, or has one that nothing says, stops the build: its page would show keys in
-// place of sentences, on the one page that must be read without a program's help.
+// FOLDER then holds index.html in English, es.html in Spanish, and so on, and the web application
+// manifest in each. A language that lacks a word, or has one that nothing says, stops the build:
+// its page would show keys in place of sentences, on the one page that must be read without a
+// program's help.
 package main
 
 import (
@@ -43,6 +44,13 @@ func write(a page.Assets, languages []string, folder string) error {
 	for _, language := range languages {
 		html := page.Frame(language, a)
 		if err := os.WriteFile(filepath.Join(folder, page.StaticName(language)), []byte(html), 0o644); err != nil {
+			return err
+		}
+		app, err := manifestOf(language)
+		if err != nil {
+			return err
+		}
+		if err := os.WriteFile(filepath.Join(folder, page.ManifestName(language)), app, 0o644); err != nil {
 			return err
 		}
 	}

@@ -22,7 +22,8 @@ func allParts() []part {
 		part{"go", "comparisons with other people's programs", "go test ./build/peers", after(peers, peerTests)},
 		part{"wasm", "go vet for WebAssembly", "GOOS=js GOARCH=wasm go vet " + strings.Join(forWasm, " "), vetWasm},
 		part{"wasm", "the core's tests again, as WebAssembly in Node", "go run ./build test --only wasm", wasmTests},
-		part{"web", "TypeScript types", "npx tsc --noEmit -p web", after(modules, types)},
+		part{"web", "TypeScript types", "npx tsc --noEmit -p web", after(modules, types("web"))},
+		part{"web", "the worker's TypeScript types", "npx tsc --noEmit -p web/worker", after(modules, types("web/worker"))},
 		part{"web", "unit tests of the shell", "node --test web/test/unit/*.test.mjs", after(modules, unitTests)},
 		part{"web", "two bundles in two folders are the same bytes", "go run ./build test --only web", after(modules, sameBytes)},
 		part{"browser", "browser tests", "go run ./build test --only browser", after(browsers, browserTests)},
@@ -43,8 +44,11 @@ func vetWasm(ctx context.Context, s *suite) Result {
 		Args: append([]string{"vet"}, forWasm...)})
 }
 
-func types(ctx context.Context, s *suite) Result {
-	return s.tool(ctx, tools.Command{Step: "tsc", Name: "npx", Args: []string{"--no-install", "tsc", "--noEmit", "-p", "web"}})
+// types checks one TypeScript project: the page and its worker have different globals.
+func types(project string) func(context.Context, *suite) Result {
+	return func(ctx context.Context, s *suite) Result {
+		return s.tool(ctx, tools.Command{Step: "tsc", Name: "npx", Args: []string{"--no-install", "tsc", "--noEmit", "-p", project}})
+	}
 }
 
 // tool runs a program that is silent when all is well; it counts as one check.

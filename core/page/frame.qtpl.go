@@ -41,7 +41,22 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 <meta name="description" content="`)
 	qw422016.E().S(v.Say("app.what"))
 	qw422016.N().S(`">
+<meta name="theme-color" media="(prefers-color-scheme: light)" content="`)
+	qw422016.E().S(PaperLight)
+	qw422016.N().S(`">
+<meta name="theme-color" media="(prefers-color-scheme: dark)" content="`)
+	qw422016.E().S(PaperDark)
+	qw422016.N().S(`">
+<meta name="mobile-web-app-capable" content="yes">
+<meta name="apple-mobile-web-app-capable" content="yes">
+<meta name="apple-mobile-web-app-title" content="`)
+	qw422016.E().S(v.Say("app.name"))
+	qw422016.N().S(`">
 <link rel="icon" type="image/svg+xml" href="icon.svg">
+<link rel="apple-touch-icon" href="apple-touch-icon.png">
+<link rel="manifest" href="`)
+	qw422016.E().S(ManifestName(v.Language))
+	qw422016.N().S(`">
 `)
 	streamalternates(qw422016)
 	qw422016.N().S(`<link rel="stylesheet" href="`)
@@ -57,9 +72,13 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.E().S(a.Script)
 	qw422016.N().S(`" data-core="`)
 	qw422016.E().S(a.Core)
+<<<<<<< HEAD
 	qw422016.N().S(`" data-whole="`)
 	qw422016.E().S(a.Whole)
 	qw422016.N().S(`"></script>
+=======
+	qw422016.N().S(`" data-version="00000000"></script>
+>>>>>>> 5345c89d151dba5a7b0b2f95eeee17228f772ce5
 </head>
 <body>
 <a class="skip" href="#main" lang="`)
@@ -90,6 +109,9 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.E().S(v.Say("trouble.large"))
 	qw422016.N().S(`</p>
 </div>
+`)
+	streamnewer(qw422016, v)
+	qw422016.N().S(`
 <div id="app" tabindex="-1">
 <header class="top">
 `)
@@ -135,6 +157,7 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	streambar(qw422016, v, false)
 	qw422016.N().S(`
 </div>
+<<<<<<< HEAD
 <p id="fetching" class="fetching" lang="`)
 	qw422016.E().S(v.Language)
 	qw422016.N().S(`" dir="`)
@@ -142,6 +165,11 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`" hidden>`)
 	qw422016.E().S(v.Say("app.more"))
 	qw422016.N().S(`</p>
+=======
+`)
+	streamhomeOffer(qw422016, v)
+	qw422016.N().S(`
+>>>>>>> 5345c89d151dba5a7b0b2f95eeee17228f772ce5
 <p id="say" class="unseen" role="status"></p>
 </body>
 </html>
@@ -206,6 +234,77 @@ func firstLine(v guide.Voice) string {
 	return qs422016
 }
 
+// newer is shown once the next version of the page has come whole (web/offline.ts).
+//
+
+func streamnewer(qw422016 *qt422016.Writer, v guide.Voice) {
+	qw422016.N().S(`
+<div id="newer" class="newer" lang="`)
+	qw422016.E().S(v.Language)
+	qw422016.N().S(`" dir="`)
+	qw422016.E().S(guide.Direction(v.Language))
+	qw422016.N().S(`" hidden>
+<p data-why="newer">`)
+	qw422016.E().S(v.Say("offline.newer"))
+	qw422016.N().S(`</p>
+<button type="button" data-why="take" id="newer-take">`)
+	qw422016.E().S(v.Say("offline.take"))
+	qw422016.N().S(`</button>
+</div>
+`)
+}
+
+func writenewer(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamnewer(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func newer(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writenewer(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// homeOffer is shown where the browser can put the page on the home screen by itself (web/home.ts).
+//
+
+func streamhomeOffer(qw422016 *qt422016.Writer, v guide.Voice) {
+	qw422016.N().S(`
+<div id="home-offer" class="home-offer" lang="`)
+	qw422016.E().S(v.Language)
+	qw422016.N().S(`" dir="`)
+	qw422016.E().S(guide.Direction(v.Language))
+	qw422016.N().S(`" hidden>
+<p data-why="home">`)
+	qw422016.E().S(v.Say("home.offer"))
+	qw422016.N().S(`</p>
+<button type="button" data-why="keep" id="home-keep">`)
+	qw422016.E().S(v.Say("home.keep"))
+	qw422016.N().S(`</button>
+<button type="button" data-why="no" id="home-no" class="quiet">`)
+	qw422016.E().S(v.Say("home.no"))
+	qw422016.N().S(`</button>
+</div>
+`)
+}
+
+func writehomeOffer(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamhomeOffer(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func homeOffer(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writehomeOffer(qb422016, v)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
 func streamnewelMark(qw422016 *qt422016.Writer) {
 	qw422016.N().S(`<svg class="newel" viewBox="0 0 24 24" width="24" height="24" aria-hidden="true" focusable="false"><path d="M6 22V7M2.5 22h7M6 9.5 22 18.5"/><circle cx="6" cy="4.5" r="2.5"/></svg>`)
 }
@@ -254,6 +353,16 @@ func streamfoot(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
 		qw422016.N().S(`</a></p>`)
 	}
 	qw422016.N().S(`
+<details class="home-how" id="home-how"><summary>`)
+	qw422016.E().S(v.Say("home.how.title"))
+	qw422016.N().S(`</summary>
+<p>`)
+	qw422016.E().S(v.Say("home.how.menu"))
+	qw422016.N().S(`</p>
+<p>`)
+	qw422016.E().S(v.Say("home.how.then"))
+	qw422016.N().S(`</p>
+</details>
 </footer>
 `)
 }

@@ -9,8 +9,8 @@ import { fileURLToPath } from "node:url";
 /** The repository's top folder. */
 export const top = fileURLToPath(new URL("../..", import.meta.url));
 
-/** Compiles web/*.ts with all its checks and gives the folder; removed when the process ends. */
-export function compileShell() {
+/** Compiles web/*.ts, or the worker's own, with all checks and gives the folder; removed when the process ends. */
+export function compileShell(of = "web") {
   const cache = join(top, ".cache");
   mkdirSync(cache, { recursive: true });
   // A folder each: node --test runs the files side by side.
@@ -18,9 +18,9 @@ export function compileShell() {
   process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
   try {
     execFileSync(process.execPath, [join(top, "node_modules/typescript/bin/tsc"),
-      "-p", join(top, "web/tsconfig.json"), "--noEmit", "false", "--outDir", folder]);
+      "-p", join(top, of, "tsconfig.json"), "--noEmit", "false", "--outDir", folder]);
   } catch (fault) {
-    throw new Error(`tsc found mistakes in web/*.ts:\n${fault.stdout}`);
+    throw new Error(`tsc found mistakes in ${of}/*.ts:\n${fault.stdout}`);
   }
   return folder;
 }

@@ -38,3 +38,27 @@ function read(png) {
   }
   return { width, height, channels, data: inflateSync(Buffer.concat(parts)) };
 }
+
+/** A PNG's pixels: one line after the other, `channels` bytes each, with its filters undone (PNG, third edition, 9). */
+export function pixels(png) {
+  const { width, height, channels, data } = read(png);
+  const line = width * channels;
+  const out = Buffer.alloc(line * height);
+  for (let y = 0; y < height; y++) {
+    const filter = data[y * (line + 1)];
+    for (let x = 0; x < line; x++) {
+      const left = x < channels ? 0 : out[y * line + x - channels];
+      const up = y === 0 ? 0 : out[(y - 1) * line + x];
+      const corner = x < channels || y === 0 ? 0 : out[(y - 1) * line + x - channels];
+      const guess = [0, left, up, (left + up) >> 1, paeth(left, up, corner)][filter];
+      out[y * line + x] = data[y * (line + 1) + 1 + x] + guess;
+    }
+  }
+  return { width, height, channels, data: out };
+}
+
+function paeth(left, up, corner) {
+  const p = left + up - corner;
+  const [a, b, c] = [left, up, corner].map((near) => Math.abs(p - near));
+  return a <= b && a <= c ? left : b <= c ? up : corner;
+}

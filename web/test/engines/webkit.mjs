@@ -147,7 +147,12 @@ class Page {
       if (origin === "null") continue;
       // An address of that place where no script of ours runs and stores something anew.
       await this.#driver.get(`${origin}/nothing-here`);
-      await this.#driver.executeScript("localStorage.clear(); sessionStorage.clear();");
+      await this.#driver.executeScript(`
+        localStorage.clear(); sessionStorage.clear();
+        return (async () => {
+          for (const worker of await navigator.serviceWorker.getRegistrations()) await worker.unregister();
+          for (const name of await caches.keys()) await caches.delete(name);
+        })();`);
       const left = await this.#driver.executeScript("return [localStorage.length, sessionStorage.length, document.cookie.length]");
       if (left.some((n) => n > 0)) throw new Error(`webkit: ${origin} kept something`);
     }

@@ -1,0 +1,88 @@
+// The page without a network: has the browser keep it (web/worker), and says when a newer version
+// has come. A newer one is never taken while somebody is at the page, unless they press its button;
+// else the browser takes it once no page is open any more.
+
+import { say } from "./say.js";
+
+/** How long after the first answer the browser is asked, in ms: what the page itself loads comes first. */
+const quiet = 2000;
+
+/** How often a page that stands open for days asks for a newer version, in ms. */
+const often = 3 * 3_600_000;
+
+/** Keeps the page for the next time, once all that this visit needs has come. Nothing depends on it. */
+export async function keepOffline(): Promise<void> {
+  await loaded();
+  await idle();
+  const workers = container();
+  if (!workers) return;
+  try {
+    // The browser asks the host for the worker itself, and for nothing else, at each opening.
+    watch(workers, await workers.register("worker.js", { updateViaCache: "none" }));
+  } catch (fault) {
+    console.warn(fault); // a private window, or no room: the page goes on as it is
+  }
+}
+
+function container(): ServiceWorkerContainer | undefined {
+  try {
+    return navigator.serviceWorker as ServiceWorkerContainer | undefined; // none on plain http
+  } catch {
+    return undefined; // a frame without an origin of its own
+  }
+}
+
+async function loaded(): Promise<void> {
+  if (document.readyState !== "complete") await new Promise((resolve) => window.addEventListener("load", resolve, { once: true }));
+}
+
+async function idle(): Promise<void> {
+  await new Promise((resolve) => setTimeout(resolve, quiet));
+  if ("requestIdleCallback" in window) await new Promise((resolve) => requestIdleCallback(resolve, { timeout: quiet }));
+}
+
+function watch(workers: ServiceWorkerContainer, registration: ServiceWorkerRegistration): void {
+  document.getElementById("newer-take")?.addEventListener("click", () => take(workers, registration));
+  // Versions that no page is of any more can go.
+  const version = document.querySelector("script[data-version]")?.getAttribute("data-version");
+  registration.active?.postMessage(version);
+  if (registration.waiting && workers.controller) tell();
+  if (registration.installing) follow(workers, registration.installing);
+  registration.addEventListener("updatefound", () => follow(workers, registration.installing));
+  askAgain(registration);
+}
+
+/** Tells of a version once it is there whole; of the very first one there is nothing to tell. */
+function follow(workers: ServiceWorkerContainer, worker: ServiceWorker | null): void {
+  worker?.addEventListener("statechange", () => {
+    if (worker.state === "installed" && workers.controller) tell();
+  });
+}
+
+/** Shows the sentence above the page, without moving what is being read. */
+function tell(): void {
+  const box = document.getElementById("newer");
+  if (!box?.hidden) return;
+  box.hidden = false;
+  if (window.scrollY > 0) window.scrollBy({ top: box.offsetHeight, behavior: "instant" });
+  say(box.querySelector("p")?.textContent ?? "");
+}
+
+function take(workers: ServiceWorkerContainer, registration: ServiceWorkerRegistration): void {
+  const { waiting } = registration;
+  if (!waiting) {
+    location.reload(); // another of this person's pages has taken it already
+    return;
+  }
+  workers.addEventListener("controllerchange", () => location.reload(), { once: true });
+  waiting.postMessage("take");
+}
+
+function askAgain(registration: ServiceWorkerRegistration): void {
+  let asked = Date.now();
+  document.addEventListener("visibilitychange", () => {
+    if (document.hidden || Date.now() - asked < often) return;
+    asked = Date.now();
+    registration.update().catch((fault: unknown) => console.warn(fault)); // no network
+  });
+}
