@@ -85,7 +85,7 @@ export class Functions {
   }
 
   /** Gives count functions, of a chunk whose streams begin at from and have these lengths. */
-  write(source: Uint8Array, from: number, lengths: readonly number[], count: number): Uint8Array {
+  write(source: Uint8Array, from: number, lengths: readonly number[], count: number): Uint8Array<ArrayBuffer> {
     const at = new Int32Array(streams);
     lengths.forEach((length, n) => {
       at[n] = from;

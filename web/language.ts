@@ -123,20 +123,18 @@ function ownVersion(): string {
 }
 
 function besideApp(next: Document): void {
-<<<<<<< HEAD
-  for (const selector of [".skip", "#fetching", "#trouble"]) {
-=======
   const manifest = document.querySelector<HTMLLinkElement>('link[rel="manifest"]');
   if (manifest) manifest.href = next.querySelector<HTMLLinkElement>('link[rel="manifest"]')?.getAttribute("href") ?? manifest.href;
-  for (const selector of [".skip", "#trouble", "#newer", "#home-offer"]) {
->>>>>>> 5345c89d151dba5a7b0b2f95eeee17228f772ce5
+  for (const selector of [".skip", "#fetching", "#trouble", "#newer", "#home-offer"]) {
     const now = document.querySelector<HTMLElement>(selector);
     const then = next.querySelector<HTMLElement>(selector);
     if (!now || !then) continue;
     now.lang = then.lang;
     now.dir = then.dir;
-    if (selector !== "#trouble") now.textContent = then.textContent;
+    if (selector === ".skip") now.textContent = then.textContent;
     else for (const sentence of now.querySelectorAll("[data-why]")) sentence.textContent = text(then, sentence);
+    const part = then.querySelector<HTMLElement>("[data-of]")?.dataset["of"];
+    if (part !== undefined) now.querySelector<HTMLElement>("[data-of]")?.setAttribute("data-of", part);
   }
 }
 

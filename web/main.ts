@@ -1,7 +1,7 @@
 // The page's one script. The static HTML names the core's file beside it:
-//   <script type="module" src="main-….js" data-core="core-….wasm" data-whole="whole-….wasm">
+//   <script type="module" src="main-….js" data-core="core-….press" data-whole="whole-….press">
 
-import { loadCore } from "./core.js";
+import { loadCore, type CoreFile } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";
 import { offerHome } from "./home.js";
 import { listenForJumps } from "./jumps.js";
@@ -22,7 +22,7 @@ async function main(): Promise<void> {
   unfoldForPaper();
   listenForPrint();
   const app = document.getElementById("app");
-  const { core, whole } = document.querySelector<HTMLElement>("script[data-core]")?.dataset ?? {};
+  const { core, coreSize, whole, wholeSize } = document.querySelector<HTMLElement>("script[data-core]")?.dataset ?? {};
   if (!app || !core || !whole) throw new Error("the page lacks #app or a script with data-core and data-whole");
   // Hidden in the page itself, so that nobody is told to wait where scripts are off.
   document.getElementById("waiting")?.removeAttribute("hidden");
@@ -32,12 +32,14 @@ async function main(): Promise<void> {
   listenForKeys(app);
   offerHome();
   guardLeaving();
-  const rest = new Whole(new URL(whole, document.baseURI).href);
-  const first = needsWhole(location.hash.slice(1)) ? rest.load() : loadCore(new URL(core, document.baseURI).href);
+  const rest = new Whole(file(whole, wholeSize));
+  const first = needsWhole(location.hash.slice(1)) ? rest.load() : loadCore(file(core, coreSize));
   startShell(app, await first, rest);
   noteLast();
   void keepOffline();
 }
+
+const file = (name: string, length = ""): CoreFile => ({ url: new URL(name, document.baseURI).href, length: Number(length) });
 
 main().catch((fault: unknown) => {
   // The static guide stays on the screen; the sentence beside it says what is missing.

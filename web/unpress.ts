@@ -15,10 +15,10 @@ export class Unpresser {
   #after = false; // the code is complete; the rest is as it is
 
   /** Takes the next bytes, and gives what can be made by now. Throws where they are not pressed. */
-  push(bytes: Uint8Array): Uint8Array[] {
+  push(bytes: Uint8Array<ArrayBuffer>): Uint8Array<ArrayBuffer>[] {
     if (this.#after) return [bytes];
     this.#keep(bytes);
-    const made: Uint8Array[] = [];
+    const made: Uint8Array<ArrayBuffer>[] = [];
     for (let next = this.#next(); next !== undefined; next = this.#next()) made.push(next);
     return made;
   }
@@ -38,7 +38,7 @@ export class Unpresser {
   }
 
   /** The next piece of the module; undefined where more bytes are needed first. */
-  #next(): Uint8Array | undefined {
+  #next(): Uint8Array<ArrayBuffer> | undefined {
     const from = this.#at;
     try {
       return this.#after ? this.#rest() : this.#functions ? this.#chunk(this.#functions) : this.#head();
@@ -49,7 +49,13 @@ export class Unpresser {
     }
   }
 
-  #head(): Uint8Array {
+  #head(): Uint8Array<ArrayBuffer> {
+    if (this.#byte() === 0) { // a module as it was compiled
+      this.#at--;
+      this.#after = true;
+      return this.#rest();
+    }
+    this.#at--;
     for (const letter of mark) {
       if (this.#byte() !== letter.charCodeAt(0)) throw new Error("the core's file is not in the form that this page reads");
     }
@@ -77,7 +83,7 @@ export class Unpresser {
     else functions.symbol(kind, deep, new Uint8Array(0), 0);
   }
 
-  #chunk(functions: Functions): Uint8Array {
+  #chunk(functions: Functions): Uint8Array<ArrayBuffer> {
     const count = this.#number();
     if (count === 0) {
       if (this.#left !== 0) throw new Error("the core's file is damaged: its code has another length than it says");
@@ -92,7 +98,7 @@ export class Unpresser {
     return made;
   }
 
-  #rest(): Uint8Array {
+  #rest(): Uint8Array<ArrayBuffer> {
     if (this.#at === this.#pending.length) throw new More();
     const rest = this.#pending.subarray(this.#at);
     this.#at = this.#pending.length;

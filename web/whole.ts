@@ -1,24 +1,24 @@
 // The whole core. The one that came first (data-core) answers what a helper asks with a link on a
 // phone, and says "elsewhere" to the rest; then this one is loaded, and from then on asked alone.
 
-import { loadCore, type Core } from "./core.js";
+import { loadCore, type Core, type CoreFile } from "./core.js";
 import { say } from "./say.js";
 
 /** Loads the whole core when it is asked for, or fetches its file when the line is idle. */
 export class Whole {
-  readonly #url: string;
+  readonly #file: CoreFile;
   #loading: Promise<Core> | undefined;
   #fetched = false;
 
-  constructor(url: string) {
-    this.#url = url;
+  constructor(file: CoreFile) {
+    this.#file = file;
   }
 
   /** Loads and starts it, once; after a failure it is tried again. Meanwhile the page says so. */
   async load(): Promise<Core> {
     this.#fetched = true;
     waiting(true);
-    this.#loading ??= loadCore(this.#url);
+    this.#loading ??= loadCore(this.#file);
     try {
       return await this.#loading;
     } catch (fault) {
@@ -44,7 +44,7 @@ export class Whole {
   async #fetch(): Promise<void> {
     if (this.#loading) return;
     try {
-      const response = await fetch(this.#url, { priority: "low" });
+      const response = await fetch(this.#file.url, { priority: "low" });
       // Read to its end, since a file that is not is kept by no cache.
       await response.body?.pipeTo(new WritableStream());
     } catch { // the line went away; whoever needs it later is told
@@ -67,5 +67,5 @@ function waiting(on: boolean): void {
   const line = document.getElementById("fetching");
   if (!line) return;
   line.hidden = !on;
-  if (on) say(line.textContent ?? "");
+  if (on) say(line.querySelector("[data-why]")?.textContent ?? "");
 }

@@ -107,11 +107,11 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 		return nil, err
 	}
 	log("compiling the cores to WebAssembly")
-	core, err := compileWasm(ctx, root, "./wasm/near", o.Overlay)
+	core, err := compileCore(ctx, o, "./wasm/near")
 	if err != nil {
 		return nil, err
 	}
-	whole, err := compileWasm(ctx, root, "./wasm/whole", o.Overlay)
+	whole, err := compileCore(ctx, o, "./wasm/whole")
 	if err != nil {
 		return nil, err
 	}
@@ -127,7 +127,8 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	log("writing the static pages")
 	names := Names{
 		Style: hashed("page", ".css", style), Script: hashed("page", ".js", script),
-		Core: hashed("core", ".wasm", core), Whole: hashed("whole", ".wasm", whole),
+		Core: hashed("core", coreForm, core), Whole: hashed("whole", coreForm, whole),
+		CoreSize: len(core), WholeSize: len(whole),
 	}
 	if names.Font, err = fontOf(extra); err != nil {
 		return nil, err
@@ -185,7 +186,7 @@ func replaceable(out string) error {
 	if err != nil {
 		return fmt.Errorf("%s cannot be used as the folder to write: %w", out, err)
 	}
-	if cores, _ := filepath.Glob(filepath.Join(out, "core-*.wasm")); len(cores) == 0 {
+	if cores, _ := filepath.Glob(filepath.Join(out, "core-*")); len(cores) == 0 {
 		return fmt.Errorf("%s holds files that no bundle made, so it is left alone: name another folder with --out, or empty it first", out)
 	}
 	return nil

@@ -8,7 +8,12 @@ import (
 // Names are the file names that the page refers to.
 type Names struct {
 	Style, Script, Core, Whole, Font string // Core comes first, Whole answers everything
+	CoreSize, WholeSize              int    // in bytes
 }
+
+// coreForm is the extension of the cores' files: they are no modules before web/unpress.ts has
+// had them. The worker keeps the modules, under the same names with .wasm.
+const coreForm = ".press"
 
 // hashed gives a name that changes with the content, so that browsers may keep
 // the file for ever. Eight base-32 characters, as esbuild writes them for the

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"strconv"
 
 	"newel/build/tools"
 )
@@ -32,6 +33,15 @@ func compileFlags() []string {
 // Wasm compiles one program of the module in root, as in "./wasm/near".
 func Wasm(ctx context.Context, root, program string) ([]byte, error) {
 	return compileWasm(ctx, root, program, "")
+}
+
+// compileCore compiles one of the two cores and presses it.
+func compileCore(ctx context.Context, o Options, program string) ([]byte, error) {
+	wasm, err := compileWasm(ctx, o.Root, program, o.Overlay)
+	if err != nil {
+		return nil, err
+	}
+	return pressed(wasm, o.Log), nil
 }
 
 // compileWasm does, with the files that overlay names (see Options) in place of those in root.
@@ -64,7 +74,7 @@ func frames(ctx context.Context, root, overlay string, n Names) (map[string][]by
 	defer os.RemoveAll(dir)
 	_, err = tools.Command{
 		Step: "writing the static pages", Dir: root, Env: tools.CleanEnv(), Name: "go",
-		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Script, n.Core, n.Whole, n.Font, dir},
+		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Script, n.Core, strconv.Itoa(n.CoreSize), n.Whole, strconv.Itoa(n.WholeSize), n.Font, dir},
 		Advice: "mend core/page or core/guide/text at the place named above",
 	}.Run(ctx)
 	if err != nil {

@@ -31,19 +31,25 @@
 // A token is one byte for symbols 0 to 251; else 252 + (s-252)/256, (s-252)%256.
 package press
 
-import "errors"
+import (
+	"errors"
+	"fmt"
+)
 
 const mark = "newel-1\n"
 
 // chunk is how many bytes of streams a chunk has at least, before the next begins. Smaller ones
 // compress worse; larger ones keep the compiler waiting.
-const chunk = 400_000
+const chunk = 120_000
 
 // oneByte is how many symbols have a token of one byte.
 const oneByte = 252
 
 // most is how many symbols tokens can name.
 const most = oneByte + 4*256
+
+// mostFunctions is as many as web/functions.ts can count addresses of.
+const mostFunctions = 1<<15 - firstFunction
 
 const phraseKind = wide + 1
 
@@ -61,6 +67,9 @@ func Press(wasm []byte) ([]byte, error) {
 		m, err := readModule(s.body)
 		if err != nil {
 			return nil, err
+		}
+		if len(m.functions) > mostFunctions {
+			return nil, fmt.Errorf("the module has %d functions: an address within one of more than %d has no place in 31 bits", len(m.functions), mostFunctions)
 		}
 		for n := range m.functions {
 			m.resolve(n)

@@ -14,7 +14,8 @@ var kinds = map[string]string{
 	".txt":         "text/plain; charset=utf-8",
 	".json":        "application/json",
 	".webmanifest": "application/manifest+json",
-	".wasm":        "application/wasm", // streaming compilation insists on it
+	".wasm":        "application/wasm",         // streaming compilation insists on it
+	".press":       "application/octet-stream", // a core on its way, see build/press
 	".svg":         "image/svg+xml",
 	".png":         "image/png",
 	".ico":         "image/x-icon",

@@ -20,7 +20,7 @@ var (
 )
 
 // Assets are the addresses of the files that the page needs, beside itself.
-type Assets struct{ Style, Script, Core, Whole, Font string }
+type Assets struct{ Style, Script, Core, CoreSize, Whole, WholeSize, Font string }
 
 func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	qw422016.N().S(`<!doctype html>
@@ -65,20 +65,17 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 <link rel="preload" as="font" type="font/woff2" crossorigin href="`)
 	qw422016.E().S(a.Font)
 	qw422016.N().S(`">
-<link rel="preload" as="fetch" type="application/wasm" crossorigin href="`)
-	qw422016.E().S(a.Core)
-	qw422016.N().S(`">
 <script type="module" src="`)
 	qw422016.E().S(a.Script)
 	qw422016.N().S(`" data-core="`)
 	qw422016.E().S(a.Core)
-<<<<<<< HEAD
+	qw422016.N().S(`" data-core-size="`)
+	qw422016.E().S(a.CoreSize)
 	qw422016.N().S(`" data-whole="`)
 	qw422016.E().S(a.Whole)
-	qw422016.N().S(`"></script>
-=======
+	qw422016.N().S(`" data-whole-size="`)
+	qw422016.E().S(a.WholeSize)
 	qw422016.N().S(`" data-version="00000000"></script>
->>>>>>> 5345c89d151dba5a7b0b2f95eeee17228f772ce5
 </head>
 <body>
 <a class="skip" href="#main" lang="`)
@@ -132,6 +129,8 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	streamhomeLine(qw422016, v)
 	qw422016.N().S(`<p id="waiting" class="waiting" hidden>`)
 	qw422016.E().S(v.Say("app.waiting"))
+	qw422016.N().S(` `)
+	streamarrival(qw422016, v)
 	qw422016.N().S(`</p>
 <noscript><p class="notice">`)
 	qw422016.E().S(v.Say("app.noscript"))
@@ -157,19 +156,18 @@ func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
 	streambar(qw422016, v, false)
 	qw422016.N().S(`
 </div>
-<<<<<<< HEAD
 <p id="fetching" class="fetching" lang="`)
 	qw422016.E().S(v.Language)
 	qw422016.N().S(`" dir="`)
 	qw422016.E().S(guide.Direction(v.Language))
-	qw422016.N().S(`" hidden>`)
+	qw422016.N().S(`" hidden><span data-why="more">`)
 	qw422016.E().S(v.Say("app.more"))
+	qw422016.N().S(`</span> `)
+	streamarrival(qw422016, v)
 	qw422016.N().S(`</p>
-=======
 `)
 	streamhomeOffer(qw422016, v)
 	qw422016.N().S(`
->>>>>>> 5345c89d151dba5a7b0b2f95eeee17228f772ce5
 <p id="say" class="unseen" role="status"></p>
 </body>
 </html>
@@ -185,6 +183,33 @@ func writeframe(qq422016 qtio422016.Writer, v guide.Voice, a Assets) {
 func frame(v guide.Voice, a Assets) string {
 	qb422016 := qt422016.AcquireByteBuffer()
 	writeframe(qb422016, v, a)
+	qs422016 := string(qb422016.B)
+	qt422016.ReleaseByteBuffer(qb422016)
+	return qs422016
+}
+
+// arrival is how far a core has come (web/arrival.ts).
+//
+
+func streamarrival(qw422016 *qt422016.Writer, v guide.Voice) {
+	qw422016.N().S(`<span class="arrives"><progress class="arrival" max="1" value="0" aria-label="`)
+	qw422016.E().S(v.Say("app.arrival"))
+	qw422016.N().S(`" hidden></progress> <span data-of="`)
+	qw422016.E().S(v.Say("app.part"))
+	qw422016.N().S(`"></span></span> <span class="stalled" data-why="stalled" hidden>`)
+	qw422016.E().S(v.Say("app.stalled"))
+	qw422016.N().S(`</span>`)
+}
+
+func writearrival(qq422016 qtio422016.Writer, v guide.Voice) {
+	qw422016 := qt422016.AcquireWriter(qq422016)
+	streamarrival(qw422016, v)
+	qt422016.ReleaseWriter(qw422016)
+}
+
+func arrival(v guide.Voice) string {
+	qb422016 := qt422016.AcquireByteBuffer()
+	writearrival(qb422016, v)
 	qs422016 := string(qb422016.B)
 	qt422016.ReleaseByteBuffer(qb422016)
 	return qs422016
