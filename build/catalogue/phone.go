@@ -41,7 +41,7 @@ type phone struct {
 	out   app.Response
 	asked []string
 	sent  []app.Request // what was asked, whole
-	fault error // the first tap that found nothing
+	fault error         // the first tap that found nothing
 }
 
 // newPhone has nothing stored; it is 05:00, nine days before surgery. The clock is as people who
