@@ -30,6 +30,14 @@ func compileFlags() []string {
 	return flags
 }
 
+// tagOf is the build tag of a program: "near" for wasm/near, see core/app/rooms.go.
+func tagOf(program string) string {
+	if program == "./wasm/near" {
+		return "near"
+	}
+	return ""
+}
+
 // Wasm compiles one program of the module in root, as in "./wasm/near".
 func Wasm(ctx context.Context, root, program string) ([]byte, error) {
 	return compileWasm(ctx, root, program, "")
@@ -52,7 +60,7 @@ func compileWasm(ctx context.Context, root, program, overlay string) ([]byte, er
 	}
 	defer os.RemoveAll(dir)
 	target := filepath.Join(dir, "out.wasm")
-	args := append(compileFlags(), "-overlay="+overlay)
+	args := append(compileFlags(), "-overlay="+overlay, "-tags="+tagOf(program))
 	_, err = tools.Command{
 		Step: "compiling " + program + " to WebAssembly", Dir: root, Env: tools.WasmEnv(),
 		Name: "go", Args: append(args, "-o", target, program),

@@ -1,12 +1,12 @@
-// Package templates turns the templates (*.qtpl in the Folders) into Go, with the same
-// compiler that `go tool qtc -dir=core/page -skipLineComments` runs, and to the same
-// bytes. It works in memory, so that a check can compare without writing.
+// Package templates turns the templates (*.qtpl in the Folders) into Go: with the same
+// compiler that `go tool qtc -dir=core/page -skipLineComments` runs, and then by ownWriter into
+// code that needs no runtime but core/markup. It works in memory, so that a check can compare
+// without writing.
 package templates
 
 import (
 	"bytes"
 	"fmt"
-	"go/format"
 	"os"
 	"path"
 	"path/filepath"
@@ -35,7 +35,7 @@ func Generate(root string) (map[string][]byte, error) {
 	return out, nil
 }
 
-// compile does what qtc's compileFile does; the template's path goes into the
+// compile does what qtc's compileFile does, and then has the code write as ours does; the template's path goes into the
 // first line of the generated file, so it must be the relative one.
 func compile(root, name string) ([]byte, error) {
 	source, err := os.ReadFile(filepath.Join(root, name))
@@ -47,7 +47,7 @@ func compile(root, name string) ([]byte, error) {
 	if err := parser.ParseNoLineComments(&code, bytes.NewReader(source), name, pkg); err != nil {
 		return nil, err
 	}
-	return format.Source(code.Bytes())
+	return ownWriter(code.Bytes())
 }
 
 // Write brings the generated files up to date and returns those it changed.

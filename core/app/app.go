@@ -37,9 +37,6 @@ const (
 	wordDemo  = "demo"
 )
 
-// Handle answers one request. It never fails: what is wrong is said on the page.
-func Handle(r Request) Response { return answered(r, &whole) }
-
 // Near answers one request just as Handle does, or with nothing but Response.Elsewhere: then
 // Handle has to be asked, and nothing has happened.
 func Near(r Request) Response { return answered(r, &near) }

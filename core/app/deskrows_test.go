@@ -169,7 +169,7 @@ func TestSessionBecomesATable(t *testing.T) {
 	require.Contains(t, p.part("row-0"), "Same link")
 	require.Contains(t, p.last.HTML, first)
 	settings := plan.BaseOf(demoProgram)
-	s := newSession(Request{Fragment: p.fragment, Path: "/desk", Page: pageAddress, Zone: "America/Chicago", Language: "en", Now: p.now.Unix(), Random: make([]byte, 16), Fields: []Field{{"rows", rows}}})
+	s := wholeSession(Request{Fragment: p.fragment, Path: "/desk", Page: pageAddress, Zone: "America/Chicago", Language: "en", Now: p.now.Unix(), Random: make([]byte, 16), Fields: []Field{{"rows", rows}}})
 	table, done := s.deskDone(&settings)
 	require.Len(t, table.Rows, 2)
 	require.Len(t, done, 2)

@@ -96,7 +96,7 @@ func TestTheFormShowsTheSettings(t *testing.T) {
 	s, faults := desk.ReadFile(exampleSettings(t), 0)
 	require.False(t, desk.Stops(faults), faults)
 	s.Program.Number = 0
-	ses := newSession(Request{Zone: "America/Chicago", Language: "en"})
+	ses := wholeSession(Request{Zone: "America/Chicago", Language: "en"})
 	values, lines := ses.settingsValues(&s)
 	for name, value := range values {
 		ses.in.Fields = append(ses.in.Fields, Field{name, value})

@@ -6,6 +6,13 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// wholeSession is the state of a request with every room.
+func wholeSession(r Request) *session {
+	s := newSession(r)
+	s.rooms = &whole
+	return s
+}
+
 // The quick answer agrees with the suggestion itself, whoever of the example is out; and it is
 // asked anew when somebody can help after all.
 func TestWhetherATapWouldFillAnything(t *testing.T) {
@@ -18,7 +25,7 @@ func TestWhetherATapWouldFillAnything(t *testing.T) {
 			about.Out = out&(1<<i) != 0
 			q = q.WithAbout(uint8(i+1), about)
 		}
-		s := newSession(Request{Now: p.now.Unix(), Zone: p.zone, Kept: p.kept})
+		s := wholeSession(Request{Now: p.now.Unix(), Zone: p.zone, Kept: p.kept})
 		s.doc = p.doc()
 		in, ok := s.splitInput(q)
 		require.True(t, ok)

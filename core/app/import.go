@@ -1,3 +1,5 @@
+//go:build !near
+
 package app
 
 import (
@@ -35,16 +37,6 @@ func (s *session) importFile(p plan.Plan, add bool) {
 	case view.Read:
 		s.out.Focus = "found"
 	}
-}
-
-// lines gives a field of several lines, cleaned.
-func (s *session) lines(name string) string {
-	for _, f := range s.in.Fields {
-		if f.Name == name {
-			return plan.CleanLines(f.Value)
-		}
-	}
-	return ""
 }
 
 func (s *session) read(p plan.Plan, text string) (calendar.Found, error) {

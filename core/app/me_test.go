@@ -157,7 +157,7 @@ func TestOneActWrittenTwice(t *testing.T) {
 func TestANumberUsedUp(t *testing.T) {
 	p := started(t).opened()
 	p.send("/tick", "code", "11", "n", "0", "done", "1")
-	s := newSession(Request{Kept: p.kept, Random: make([]byte, 16)})
+	s := wholeSession(Request{Kept: p.kept, Random: make([]byte, 16)})
 	s.doc = p.doc()
 	a := s.hand()
 	full := merge.NewDoc(s.doc.Number)

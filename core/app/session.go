@@ -74,6 +74,16 @@ func (s *session) field(name string) string {
 	return value
 }
 
+// lines gives a field of several lines, cleaned.
+func (s *session) lines(name string) string {
+	for _, f := range s.in.Fields {
+		if f.Name == name {
+			return plan.CleanLines(f.Value)
+		}
+	}
+	return ""
+}
+
 // number gives a small whole number that was sent, or 0.
 func (s *session) number(name string) int {
 	n, err := strconv.ParseUint(s.field(name), 10, 16)

@@ -128,7 +128,7 @@ func TestWhatWasTakenOnesOwnPhoneStays(t *testing.T) {
 	luis := p.opened().is("Luis")
 	luis.send("/duty/1/date", "act", "give", "day", "2026-12-11", "who", "Luis")
 	held := func(p *phone, day string) bool {
-		s := newSession(Request{Kept: p.kept})
+		s := wholeSession(Request{Kept: p.kept})
 		s.doc = p.doc()
 		sched, err := schedule.Build(p.plan())
 		require.NoError(t, err)

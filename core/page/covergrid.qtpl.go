@@ -10,370 +10,274 @@ import "newel/core/guide"
 
 import "newel/core/picture"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamcoverGrid(qw422016 *qt422016.Writer, v guide.Voice, fragment string, g *CoverGrid) {
-	qw422016.N().S(`
+func streamcoverGrid(qw422016 *markup.Writer, v guide.Voice, fragment string, g *CoverGrid) {
+	qw422016.SE(`
 <section class="split weeks" id="weeks" tabindex="-1" aria-labelledby="weeks-title">
-<h2 id="weeks-title">`)
-	qw422016.E().S(v.Say("covergrid.title"))
-	qw422016.N().S(`</h2>
+<h2 id="weeks-title">`, v.Say("covergrid.title"))
+	qw422016.S(`</h2>
 `)
 	if g.Start != "" {
-		qw422016.N().S(`<p class="start-here">`)
-		qw422016.E().S(g.Start)
-		qw422016.N().S(` `)
+		qw422016.SE(`<p class="start-here">`, g.Start)
+		qw422016.S(` `)
 		streamnewHelperLink(qw422016, v, fragment)
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="gap-line`)
 	if g.First != "" {
-		qw422016.N().S(` open`)
+		qw422016.S(` open`)
 	}
-	qw422016.N().S(`"><strong>`)
-	qw422016.E().S(g.Said)
-	qw422016.N().S(`</strong>`)
+	qw422016.SE(`"><strong>`, g.Said)
+	qw422016.S(`</strong>`)
 	if g.First != "" {
-		qw422016.N().S(` <a href="#`)
-		qw422016.E().S(fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(g.Path)
-		qw422016.N().S(`">`)
-		qw422016.E().S(g.First)
-		qw422016.N().S(`</a>`)
+		qw422016.SE(` <a href="#`, fragment)
+		qw422016.SE(`" data-path="`, g.Path)
+		qw422016.SE(`">`, g.First)
+		qw422016.S(`</a>`)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if g.Earlier != nil {
-		qw422016.N().S(`<p>`)
+		qw422016.S(`<p>`)
 		streamgridTurn(qw422016, fragment, g.Earlier)
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for i := range g.Weeks {
 		streamgridWeekOf(qw422016, v, fragment, &g.Weeks[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if g.Beyond != "" {
-		qw422016.N().S(`<p class="beyond">`)
-		qw422016.E().S(g.Beyond)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="beyond">`, g.Beyond)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if g.Later != nil {
-		qw422016.N().S(`<p>`)
+		qw422016.S(`<p>`)
 		streamgridTurn(qw422016, fragment, g.Later)
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamgridKey(qw422016, v, g.Key)
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writecoverGrid(qq422016 qtio422016.Writer, v guide.Voice, fragment string, g *CoverGrid) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcoverGrid(qw422016, v, fragment, g)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func coverGrid(v guide.Voice, fragment string, g *CoverGrid) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecoverGrid(qb422016, v, fragment, g)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamcoverGrid(&qw422016, v, fragment, g)
+	return qw422016.String()
 }
 
-func streamgridTurn(qw422016 *qt422016.Writer, fragment string, t *GridTurn) {
-	qw422016.N().S(`<a class="second" href="#`)
-	qw422016.E().S(fragment)
-	qw422016.N().S(`" data-path="`)
-	qw422016.E().S(t.Path)
-	qw422016.N().S(`">`)
-	qw422016.E().S(t.Text)
-	qw422016.N().S(`</a>`)
-}
-
-func writegridTurn(qq422016 qtio422016.Writer, fragment string, t *GridTurn) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgridTurn(qw422016, fragment, t)
-	qt422016.ReleaseWriter(qw422016)
+func streamgridTurn(qw422016 *markup.Writer, fragment string, t *GridTurn) {
+	qw422016.SE(`<a class="second" href="#`, fragment)
+	qw422016.SE(`" data-path="`, t.Path)
+	qw422016.SE(`">`, t.Text)
+	qw422016.S(`</a>`)
 }
 
 func gridTurn(fragment string, t *GridTurn) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegridTurn(qb422016, fragment, t)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgridTurn(&qw422016, fragment, t)
+	return qw422016.String()
 }
 
-func streamgridWeekOf(qw422016 *qt422016.Writer, v guide.Voice, fragment string, w *GridWeek) {
-	qw422016.N().S(`
-<h3 class="week-of" id="`)
-	qw422016.E().S(w.ID)
-	qw422016.N().S(`">`)
-	qw422016.E().S(w.Title)
-	qw422016.N().S(`</h3>
+func streamgridWeekOf(qw422016 *markup.Writer, v guide.Voice, fragment string, w *GridWeek) {
+	qw422016.SE(`
+<h3 class="week-of" id="`, w.ID)
+	qw422016.SE(`">`, w.Title)
+	qw422016.S(`</h3>
 `)
 	if len(w.Rows) == 0 {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(v.Say("covergrid.nothing"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, v.Say("covergrid.nothing"))
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.N().S(`
-<table class="cover-grid" role="table" aria-labelledby="`)
-		qw422016.E().S(w.ID)
-		qw422016.N().S(`">
-<thead role="rowgroup"><tr role="row"><th role="columnheader" scope="col" class="corner"><span class="unseen">`)
-		qw422016.E().S(v.Say("covergrid.duty"))
-		qw422016.N().S(`</span></th>
+		qw422016.SE(`
+<table class="cover-grid" role="table" aria-labelledby="`, w.ID)
+		qw422016.SE(`">
+<thead role="rowgroup"><tr role="row"><th role="columnheader" scope="col" class="corner"><span class="unseen">`, v.Say("covergrid.duty"))
+		qw422016.S(`</span></th>
 `)
 		for i := range w.Days {
 			d := &w.Days[i]
 
-			qw422016.N().S(`<th role="columnheader" scope="col" class="on`)
+			qw422016.S(`<th role="columnheader" scope="col" class="on`)
 			if d.Today {
-				qw422016.N().S(` today`)
+				qw422016.S(` today`)
 			}
 			if d.Surgery {
-				qw422016.N().S(` surgery`)
+				qw422016.S(` surgery`)
 			}
-			qw422016.N().S(`"><time datetime="`)
-			qw422016.E().S(d.ISO)
-			qw422016.N().S(`"><span class="unseen">`)
-			qw422016.E().S(d.Long)
-			qw422016.N().S(`</span><span aria-hidden="true">`)
-			qw422016.E().S(d.Weekday)
-			qw422016.N().S(` <b>`)
-			qw422016.E().S(d.Day)
-			qw422016.N().S(`</b>`)
+			qw422016.SE(`"><time datetime="`, d.ISO)
+			qw422016.SE(`"><span class="unseen">`, d.Long)
+			qw422016.SE(`</span><span aria-hidden="true">`, d.Weekday)
+			qw422016.SE(` <b>`, d.Day)
+			qw422016.S(`</b>`)
 			if d.Month != "" {
-				qw422016.N().S(` <i>`)
-				qw422016.E().S(d.Month)
-				qw422016.N().S(`</i>`)
+				qw422016.SE(` <i>`, d.Month)
+				qw422016.S(`</i>`)
 			}
-			qw422016.N().S(`</span></time></th>
+			qw422016.S(`</span></time></th>
 `)
 		}
-		qw422016.N().S(`</tr></thead>
+		qw422016.S(`</tr></thead>
 <tbody role="rowgroup">
 `)
 		for i := range w.Rows {
 			r := &w.Rows[i]
 
-			qw422016.N().S(`<tr role="row"><th role="rowheader" scope="row"><span dir="auto">`)
-			qw422016.E().S(r.Title)
-			qw422016.N().S(`</span>`)
+			qw422016.SE(`<tr role="row"><th role="rowheader" scope="row"><span dir="auto">`, r.Title)
+			qw422016.S(`</span>`)
 			if r.Rule != "" {
-				qw422016.N().S(` <span class="sub">`)
-				qw422016.E().S(r.Rule)
-				qw422016.N().S(`</span>`)
+				qw422016.SE(` <span class="sub">`, r.Rule)
+				qw422016.S(`</span>`)
 			}
-			qw422016.N().S(`</th>
+			qw422016.S(`</th>
 `)
 			for j := range r.Cells {
 				streamgridCell(qw422016, v, fragment, &r.Cells[j])
 			}
-			qw422016.N().S(`</tr>
+			qw422016.S(`</tr>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </tbody>
 </table>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writegridWeekOf(qq422016 qtio422016.Writer, v guide.Voice, fragment string, w *GridWeek) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgridWeekOf(qw422016, v, fragment, w)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func gridWeekOf(v guide.Voice, fragment string, w *GridWeek) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegridWeekOf(qb422016, v, fragment, w)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgridWeekOf(&qw422016, v, fragment, w)
+	return qw422016.String()
 }
 
-func streamgridCell(qw422016 *qt422016.Writer, v guide.Voice, fragment string, c *GridCell) {
-	qw422016.N().S(`
+func streamgridCell(qw422016 *markup.Writer, v guide.Voice, fragment string, c *GridCell) {
+	qw422016.S(`
 `)
 	if c.Kind == GridNone {
-		qw422016.N().S(`<td role="cell" class="none"></td>`)
+		qw422016.S(`<td role="cell" class="none"></td>`)
 	} else {
-		qw422016.N().S(`
-<td role="cell" class="`)
-		qw422016.E().S(c.Kind.class())
-		qw422016.N().S(`">`)
+		qw422016.SE(`
+<td role="cell" class="`, c.Kind.class())
+		qw422016.S(`">`)
 		if fragment != "" {
-			qw422016.N().S(`<a class="cell" href="#`)
-			qw422016.E().S(fragment)
-			qw422016.N().S(`" data-path="`)
-			qw422016.E().S(c.Path)
-			qw422016.N().S(`">`)
+			qw422016.SE(`<a class="cell" href="#`, fragment)
+			qw422016.SE(`" data-path="`, c.Path)
+			qw422016.S(`">`)
 			streamgridInside(qw422016, c)
-			qw422016.N().S(`</a>`)
+			qw422016.S(`</a>`)
 		} else {
 			streamgridOnPaper(qw422016, v, c)
 		}
-		qw422016.N().S(`</td>
+		qw422016.S(`</td>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writegridCell(qq422016 qtio422016.Writer, v guide.Voice, fragment string, c *GridCell) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgridCell(qw422016, v, fragment, c)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func gridCell(v guide.Voice, fragment string, c *GridCell) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegridCell(qb422016, v, fragment, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgridCell(&qw422016, v, fragment, c)
+	return qw422016.String()
 }
 
-func streamgridInside(qw422016 *qt422016.Writer, c *GridCell) {
+func streamgridInside(qw422016 *markup.Writer, c *GridCell) {
 	for i := range c.Posts {
 		p := &c.Posts[i]
 
-		qw422016.N().S(`<span class="post-of">`)
+		qw422016.S(`<span class="post-of">`)
 		streamgridMark(qw422016, p.Kind, p.Mark)
 		if p.Dates > 1 {
-			qw422016.N().S(`<span class="more-of" aria-hidden="true">`)
-			qw422016.N().D(p.Dates)
-			qw422016.N().S(`×</span>`)
+			qw422016.SD(`<span class="more-of" aria-hidden="true">`, p.Dates)
+			qw422016.S(`×</span>`)
 		}
-		qw422016.N().S(`</span>`)
+		qw422016.S(`</span>`)
 	}
-	qw422016.N().S(`<span class="unseen">`)
-	qw422016.E().S(c.Text)
-	qw422016.N().S(`</span>`)
-}
-
-func writegridInside(qq422016 qtio422016.Writer, c *GridCell) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgridInside(qw422016, c)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.SE(`<span class="unseen">`, c.Text)
+	qw422016.S(`</span>`)
 }
 
 func gridInside(c *GridCell) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegridInside(qb422016, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgridInside(&qw422016, c)
+	return qw422016.String()
 }
 
-func streamgridOnPaper(qw422016 *qt422016.Writer, v guide.Voice, c *GridCell) {
-	qw422016.N().S(`<span class="cell">`)
+func streamgridOnPaper(qw422016 *markup.Writer, v guide.Voice, c *GridCell) {
+	qw422016.S(`<span class="cell">`)
 	for i := range c.Posts {
 		p := &c.Posts[i]
 
-		qw422016.N().S(`<span class="post-of">`)
+		qw422016.S(`<span class="post-of">`)
 		streamgridMark(qw422016, p.Kind, p.Mark)
 		if p.Dates > 1 {
-			qw422016.N().S(`<span class="more-of">`)
-			qw422016.N().D(p.Dates)
-			qw422016.N().S(`×</span>`)
+			qw422016.SD(`<span class="more-of">`, p.Dates)
+			qw422016.S(`×</span>`)
 		}
-		qw422016.N().S(`</span><span class="who-of" dir="auto">`)
+		qw422016.S(`</span><span class="who-of" dir="auto">`)
 		if p.Who != "" {
-			qw422016.E().S(p.Who)
+			qw422016.E(p.Who)
 		} else {
-			qw422016.N().S(`<span class="unseen">`)
-			qw422016.E().S(v.Say("covergrid.nobody"))
-			qw422016.N().S(`</span>`)
+			qw422016.SE(`<span class="unseen">`, v.Say("covergrid.nobody"))
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(`</span>`)
+		qw422016.S(`</span>`)
 	}
-	qw422016.N().S(`</span>`)
-}
-
-func writegridOnPaper(qq422016 qtio422016.Writer, v guide.Voice, c *GridCell) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgridOnPaper(qw422016, v, c)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(`</span>`)
 }
 
 func gridOnPaper(v guide.Voice, c *GridCell) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegridOnPaper(qb422016, v, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgridOnPaper(&qw422016, v, c)
+	return qw422016.String()
 }
 
 // coverSheet is the two weeks on paper: nothing leads anywhere, and what needs somebody has room for a name.
 //
 
-func streamcoverSheet(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streamcoverSheet(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.S(`
 `)
 	if s.Grid == nil {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(s.Voice.Say("paper.nothing"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, s.Voice.Say("paper.nothing"))
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.N().S(`
-<p class="gap-line"><strong>`)
-		qw422016.E().S(s.Grid.Said)
-		qw422016.N().S(`</strong></p>
+		qw422016.SE(`
+<p class="gap-line"><strong>`, s.Grid.Said)
+		qw422016.S(`</strong></p>
 <div class="keep">`)
 		streamgridKey(qw422016, s.Voice, s.Grid.Key)
-		qw422016.N().S(`</div>
+		qw422016.S(`</div>
 `)
 		for i := range s.Grid.Weeks {
 			streamgridWeekOf(qw422016, s.Voice, "", &s.Grid.Weeks[i])
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writecoverSheet(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcoverSheet(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func coverSheet(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecoverSheet(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamcoverSheet(&qw422016, s)
+	return qw422016.String()
 }
 
-func streamgridMark(qw422016 *qt422016.Writer, kind GridKind, id string) {
+func streamgridMark(qw422016 *markup.Writer, kind GridKind, id string) {
 	switch kind {
 	case GridGap:
 		picture.StreamMissing(qw422016)
@@ -384,60 +288,41 @@ func streamgridMark(qw422016 *qt422016.Writer, kind GridKind, id string) {
 	}
 }
 
-func writegridMark(qq422016 qtio422016.Writer, kind GridKind, id string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgridMark(qw422016, kind, id)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func gridMark(kind GridKind, id string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegridMark(qb422016, kind, id)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgridMark(&qw422016, kind, id)
+	return qw422016.String()
 }
 
-func streamgridKey(qw422016 *qt422016.Writer, v guide.Voice, key []GridKey) {
-	qw422016.N().S(`
-<h3 class="unseen">`)
-	qw422016.E().S(v.Say("covergrid.key"))
-	qw422016.N().S(`</h3>
+func streamgridKey(qw422016 *markup.Writer, v guide.Voice, key []GridKey) {
+	qw422016.SE(`
+<h3 class="unseen">`, v.Say("covergrid.key"))
+	qw422016.S(`</h3>
 <ul class="grid-key" role="list">
 `)
 	for i := range key {
 		k := &key[i]
 
-		qw422016.N().S(`<li class="`)
-		qw422016.E().S(k.Kind.class())
-		qw422016.N().S(`">`)
+		qw422016.SE(`<li class="`, k.Kind.class())
+		qw422016.S(`">`)
 		if k.Kind == GridHas {
 			picture.StreamMark(qw422016, &k.Person, k.ID)
 		} else {
-			qw422016.N().S(`<span class="sign">`)
+			qw422016.S(`<span class="sign">`)
 			streamgridMark(qw422016, k.Kind, k.ID)
-			qw422016.N().S(`</span>`)
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(` <span dir="auto">`)
-		qw422016.E().S(k.Text)
-		qw422016.N().S(`</span></li>
+		qw422016.SE(` <span dir="auto">`, k.Text)
+		qw422016.S(`</span></li>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </ul>
 `)
 }
 
-func writegridKey(qq422016 qtio422016.Writer, v guide.Voice, key []GridKey) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgridKey(qw422016, v, key)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func gridKey(v guide.Voice, key []GridKey) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegridKey(qb422016, v, key)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgridKey(&qw422016, v, key)
+	return qw422016.String()
 }

@@ -10,130 +10,95 @@ import "newel/core/guide"
 
 import "newel/core/picture"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamdayRail(qw422016 *qt422016.Writer, v guide.Voice, d *DayRail, said bool) {
-	qw422016.N().S(`
+func streamdayRail(qw422016 *markup.Writer, v guide.Voice, d *DayRail, said bool) {
+	qw422016.S(`
 `)
 	if d != nil {
-		qw422016.N().S(`
+		qw422016.S(`
 <div class="day-picture">
 `)
 		picture.StreamDayRail(qw422016, &d.Picture)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if said {
-			qw422016.N().S(`
+			qw422016.S(`
 <ul class="usual">`)
 			for _, f := range d.Usual {
-				qw422016.N().S(`<li><strong>`)
-				qw422016.E().S(f.Label)
-				qw422016.N().S(`</strong>: `)
-				qw422016.E().S(f.Value)
+				qw422016.SE(`<li><strong>`, f.Label)
+				qw422016.SE(`</strong>: `, f.Value)
 				if f.Yours != "" {
-					qw422016.N().S(` <span class="yours">`)
-					qw422016.E().S(f.Yours)
-					qw422016.N().S(`</span>`)
+					qw422016.SE(` <span class="yours">`, f.Yours)
+					qw422016.S(`</span>`)
 				}
-				qw422016.N().S(`</li>`)
+				qw422016.S(`</li>`)
 			}
-			qw422016.N().S(`</ul>
+			qw422016.S(`</ul>
 `)
 		}
-		qw422016.N().S(`
-<p class="hint">`)
-		qw422016.E().S(v.Say("dayrail.key"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="hint">`, v.Say("dayrail.key"))
+		qw422016.S(`</p>
 </div>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedayRail(qq422016 qtio422016.Writer, v guide.Voice, d *DayRail, said bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdayRail(qw422016, v, d, said)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func dayRail(v guide.Voice, d *DayRail, said bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedayRail(qb422016, v, d, said)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdayRail(&qw422016, v, d, said)
+	return qw422016.String()
 }
 
-func streamfastClock(qw422016 *qt422016.Writer, c *FastClock) {
-	qw422016.N().S(`
+func streamfastClock(qw422016 *markup.Writer, c *FastClock) {
+	qw422016.S(`
 `)
 	if c != nil {
-		qw422016.N().S(`
+		qw422016.S(`
 <div class="fast">
 `)
 		for i := range c.Faces {
-			qw422016.N().S(`
+			qw422016.SE(`
 <div class="fast-face">
-<p class="fast-hours">`)
-			qw422016.E().S(c.Faces[i].Hours)
-			qw422016.N().S(`</p>
+<p class="fast-hours">`, c.Faces[i].Hours)
+			qw422016.S(`</p>
 `)
 			picture.StreamClockFace(qw422016, &c.Faces[i].Picture)
-			qw422016.N().S(`
+			qw422016.S(`
 </div>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 <ol class="fast-lines" role="list">
 `)
 		for _, l := range c.Lines {
-			qw422016.N().S(`<li>`)
+			qw422016.S(`<li>`)
 			picture.StreamClockKey(qw422016, c.Faces[0].Picture.ID, l.Pattern, l.Mark)
-			qw422016.N().S(` <span><strong class="span">`)
-			qw422016.E().S(l.When)
-			qw422016.N().S(`</strong> `)
-			qw422016.E().S(l.Text)
-			qw422016.N().S(`</span></li>
+			qw422016.SE(` <span><strong class="span">`, l.When)
+			qw422016.SE(`</strong> `, l.Text)
+			qw422016.S(`</span></li>
 `)
 		}
-		qw422016.N().S(`<li>`)
+		qw422016.S(`<li>`)
 		picture.StreamClockPostKey(qw422016)
-		qw422016.N().S(` <span><strong class="span">`)
-		qw422016.E().S(c.There.When)
-		qw422016.N().S(`</strong> `)
-		qw422016.E().S(c.There.Text)
-		qw422016.N().S(`</span></li>
+		qw422016.SE(` <span><strong class="span">`, c.There.When)
+		qw422016.SE(`</strong> `, c.There.Text)
+		qw422016.SE(`</span></li>
 </ol>
-<p class="note">`)
-		qw422016.E().S(c.Team)
-		qw422016.N().S(`</p>
+<p class="note">`, c.Team)
+		qw422016.S(`</p>
 </div>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 }
 
-func writefastClock(qq422016 qtio422016.Writer, c *FastClock) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfastClock(qw422016, c)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func fastClock(c *FastClock) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefastClock(qb422016, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfastClock(&qw422016, c)
+	return qw422016.String()
 }

@@ -11,474 +11,338 @@ import "newel/core/guide"
 // toDesk is the quiet way in, for the page of those who are no navigators.
 //
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamtoDesk(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`<p class="to-desk"><a class="second" href="#desk" data-path="/desk">`)
-	qw422016.E().S(v.Say("desk-page.way-in"))
-	qw422016.N().S(`</a></p>`)
-}
-
-func writetoDesk(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamtoDesk(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
+func streamtoDesk(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.SE(`<p class="to-desk"><a class="second" href="#desk" data-path="/desk">`, v.Say("desk-page.way-in"))
+	qw422016.S(`</a></p>`)
 }
 
 func toDesk(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writetoDesk(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamtoDesk(&qw422016, v)
+	return qw422016.String()
 }
 
 // deskTop has the head of a screen, and whose settings hold.
 //
 
-func streamdeskTop(qw422016 *qt422016.Writer, f *DeskFrame, here string) {
-	qw422016.N().S(`
+func streamdeskTop(qw422016 *markup.Writer, f *DeskFrame, here string) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" class="desk" tabindex="-1">
 `)
 	streamdeskWhose(qw422016, f)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskRail(qw422016, f, here)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedeskTop(qq422016 qtio422016.Writer, f *DeskFrame, here string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskTop(qw422016, f, here)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func deskTop(f *DeskFrame, here string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskTop(qb422016, f, here)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskTop(&qw422016, f, here)
+	return qw422016.String()
 }
 
 // deskRail leads from one screen of the desk to the other. What was put in for patients does not go along: a
 // link holds settings and nothing else.
 //
 
-func streamdeskRail(qw422016 *qt422016.Writer, f *DeskFrame, here string) {
-	qw422016.N().S(`
-<nav class="desk-rail" aria-label="`)
-	qw422016.E().S(f.Voice.Say("desk-page.screens"))
-	qw422016.N().S(`">
+func streamdeskRail(qw422016 *markup.Writer, f *DeskFrame, here string) {
+	qw422016.SE(`
+<nav class="desk-rail" aria-label="`, f.Voice.Say("desk-page.screens"))
+	qw422016.S(`">
 <ul role="list">
 `)
 	streamdeskStop(qw422016, f, here, "/desk", f.Voice.Say("desk-page.single"))
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskStop(qw422016, f, here, "/desk/rows", f.Voice.Say("desk-page.many"))
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskStop(qw422016, f, here, "/desk/moved", f.Voice.Say("desk-page.moved"))
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskStop(qw422016, f, here, "/desk/class", f.Voice.Say("desk-page.class"))
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskStop(qw422016, f, here, "/desk/settings", f.Voice.Say("desk-page.settings"))
-	qw422016.N().S(`
+	qw422016.S(`
 </ul>
 </nav>
 `)
 }
 
-func writedeskRail(qq422016 qtio422016.Writer, f *DeskFrame, here string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskRail(qw422016, f, here)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskRail(f *DeskFrame, here string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskRail(qb422016, f, here)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskRail(&qw422016, f, here)
+	return qw422016.String()
 }
 
-func streamdeskStop(qw422016 *qt422016.Writer, f *DeskFrame, here, path, title string) {
-	qw422016.N().S(`<li><a href="#`)
-	qw422016.E().S(f.Fragment)
-	qw422016.N().S(`" data-path="`)
-	qw422016.E().S(path)
-	qw422016.N().S(`"`)
+func streamdeskStop(qw422016 *markup.Writer, f *DeskFrame, here, path, title string) {
+	qw422016.SE(`<li><a href="#`, f.Fragment)
+	qw422016.SE(`" data-path="`, path)
+	qw422016.S(`"`)
 	if here == path {
-		qw422016.N().S(` aria-current="page"`)
+		qw422016.S(` aria-current="page"`)
 	}
-	qw422016.N().S(`>`)
-	qw422016.E().S(title)
-	qw422016.N().S(`</a></li>
+	qw422016.SE(`>`, title)
+	qw422016.S(`</a></li>
 `)
-}
-
-func writedeskStop(qq422016 qtio422016.Writer, f *DeskFrame, here, path, title string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskStop(qw422016, f, here, path, title)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func deskStop(f *DeskFrame, here, path, title string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskStop(qb422016, f, here, path, title)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskStop(&qw422016, f, here, path, title)
+	return qw422016.String()
 }
 
-func streamdeskWhose(qw422016 *qt422016.Writer, f *DeskFrame) {
-	qw422016.N().S(`
+func streamdeskWhose(qw422016 *markup.Writer, f *DeskFrame) {
+	qw422016.S(`
 `)
 	if f.Hospital != "" {
-		qw422016.N().S(`
-<p class="whose"><bdi>`)
-		qw422016.E().S(f.Voice.Say("desk-page.whose", guide.Arg{Name: "hospital", Value: f.Hospital}))
-		qw422016.N().S(`</bdi></p>
+		qw422016.SE(`
+<p class="whose"><bdi>`, f.Voice.Say("desk-page.whose", guide.Arg{Name: "hospital", Value: f.Hospital}))
+		qw422016.S(`</bdi></p>
 `)
 		if f.Home != "" {
-			qw422016.N().S(`
+			qw422016.SE(`
 <section class="notice" id="notice-home">
-<p>`)
-			qw422016.E().S(f.Voice.Say("desk-page.earlier"))
-			qw422016.N().S(`</p>
-<p class="ways"><a class="main" href="#`)
-			qw422016.E().S(f.Home)
-			qw422016.N().S(`" data-path="/desk">`)
-			qw422016.E().S(f.Voice.Say("desk-page.earlier.use", guide.Arg{Name: "hospital", Value: f.HomeName}))
-			qw422016.N().S(`</a></p>
+<p>`, f.Voice.Say("desk-page.earlier"))
+			qw422016.SE(`</p>
+<p class="ways"><a class="main" href="#`, f.Home)
+			qw422016.SE(`" data-path="/desk">`, f.Voice.Say("desk-page.earlier.use", guide.Arg{Name: "hospital", Value: f.HomeName}))
+			qw422016.S(`</a></p>
 </section>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	} else if f.Example != "" {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="notice" id="notice-common">
-<p>`)
-		qw422016.E().S(f.Voice.Say("desk-page.common"))
-		qw422016.N().S(` `)
-		qw422016.E().S(f.Voice.Say("desk-page.family"))
-		qw422016.N().S(`</p>
-<p class="ways"><a class="main" href="#`)
-		qw422016.E().S(f.Fragment)
-		qw422016.N().S(`" data-path="/desk/settings">`)
-		qw422016.E().S(f.Voice.Say("desk-page.put-in"))
-		qw422016.N().S(`</a> <a class="second" href="#`)
-		qw422016.E().S(f.Example)
-		qw422016.N().S(`" data-path="/desk">`)
-		qw422016.E().S(f.Voice.Say("desk-page.example"))
-		qw422016.N().S(`</a></p>
+<p>`, f.Voice.Say("desk-page.common"))
+		qw422016.SE(` `, f.Voice.Say("desk-page.family"))
+		qw422016.SE(`</p>
+<p class="ways"><a class="main" href="#`, f.Fragment)
+		qw422016.SE(`" data-path="/desk/settings">`, f.Voice.Say("desk-page.put-in"))
+		qw422016.SE(`</a> <a class="second" href="#`, f.Example)
+		qw422016.SE(`" data-path="/desk">`, f.Voice.Say("desk-page.example"))
+		qw422016.S(`</a></p>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if f.Renew != nil {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="notice" id="notice-settings">
-<p>`)
-		qw422016.E().S(f.Voice.Say("desk-page.renew.why"))
-		qw422016.N().S(`</p>
-<form action="/desk/rows" method="post" class="ways"><input type="hidden" name="`)
-		qw422016.E().S(f.Renew.Name)
-		qw422016.N().S(`" value="`)
-		qw422016.E().S(f.Renew.Value)
-		qw422016.N().S(`"><button class="main" name="act" value="renew">`)
-		qw422016.E().S(f.Voice.Say("desk-page.renew"))
-		qw422016.N().S(`</button></form>
+<p>`, f.Voice.Say("desk-page.renew.why"))
+		qw422016.SE(`</p>
+<form action="/desk/rows" method="post" class="ways"><input type="hidden" name="`, f.Renew.Name)
+		qw422016.SE(`" value="`, f.Renew.Value)
+		qw422016.SE(`"><button class="main" name="act" value="renew">`, f.Voice.Say("desk-page.renew"))
+		qw422016.S(`</button></form>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedeskWhose(qq422016 qtio422016.Writer, f *DeskFrame) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskWhose(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func deskWhose(f *DeskFrame) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskWhose(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskWhose(&qw422016, f)
+	return qw422016.String()
 }
 
-func streamdeskEnd(qw422016 *qt422016.Writer, f *DeskFrame) {
-	qw422016.N().S(`
-<p class="hint gone">`)
-	qw422016.E().S(f.Voice.Say("desk-page.gone"))
-	qw422016.N().S(`</p>
-<form action="/desk" method="post" class="ways"><button class="quiet" name="act" value="clear">`)
-	qw422016.E().S(f.Voice.Say("desk-page.clear"))
-	qw422016.N().S(`</button></form>
-<p class="ways"><a class="second" href="#" data-path="/">`)
-	qw422016.E().S(f.Voice.Say("form.leave"))
-	qw422016.N().S(`</a></p>
+func streamdeskEnd(qw422016 *markup.Writer, f *DeskFrame) {
+	qw422016.SE(`
+<p class="hint gone">`, f.Voice.Say("desk-page.gone"))
+	qw422016.SE(`</p>
+<form action="/desk" method="post" class="ways"><button class="quiet" name="act" value="clear">`, f.Voice.Say("desk-page.clear"))
+	qw422016.SE(`</button></form>
+<p class="ways"><a class="second" href="#" data-path="/">`, f.Voice.Say("form.leave"))
+	qw422016.S(`</a></p>
 `)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedeskEnd(qq422016 qtio422016.Writer, f *DeskFrame) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskEnd(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func deskEnd(f *DeskFrame) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskEnd(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskEnd(&qw422016, f)
+	return qw422016.String()
 }
 
-func streamdeskDamaged(qw422016 *qt422016.Writer, f *DeskFrame) {
-	qw422016.N().S(`
+func streamdeskDamaged(qw422016 *markup.Writer, f *DeskFrame) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.N().S(`
+	qw422016.SE(`
 <main id="main" class="desk" tabindex="-1">
-<p class="ways"><a class="main" href="#desk" data-path="/desk/settings">`)
-	qw422016.E().S(f.Voice.Say("desk-page.open-file"))
-	qw422016.N().S(`</a> <a class="second" href="#desk" data-path="/desk">`)
-	qw422016.E().S(f.Voice.Say("desk-page.without"))
-	qw422016.N().S(`</a></p>
+<p class="ways"><a class="main" href="#desk" data-path="/desk/settings">`, f.Voice.Say("desk-page.open-file"))
+	qw422016.SE(`</a> <a class="second" href="#desk" data-path="/desk">`, f.Voice.Say("desk-page.without"))
+	qw422016.S(`</a></p>
 `)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedeskDamaged(qq422016 qtio422016.Writer, f *DeskFrame) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskDamaged(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func deskDamaged(f *DeskFrame) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskDamaged(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskDamaged(&qw422016, f)
+	return qw422016.String()
 }
 
 // deskMade is a link with its message and the ways of handing it over.
 //
 
-func streamdeskMade(qw422016 *qt422016.Writer, v guide.Voice, m *DeskMade) {
-	qw422016.N().S(`
+func streamdeskMade(qw422016 *markup.Writer, v guide.Voice, m *DeskMade) {
+	qw422016.SE(`
 <section class="hand-over made" id="made" tabindex="-1" aria-labelledby="made-title">
-<h2 id="made-title">`)
-	qw422016.E().S(m.Title)
-	qw422016.N().S(`</h2>
+<h2 id="made-title">`, m.Title)
+	qw422016.S(`</h2>
 <p class="said" id="made-said">`)
 	for i, s := range m.Said {
 		if i > 0 {
-			qw422016.N().S(` `)
+			qw422016.S(` `)
 		}
-		qw422016.E().S(s)
+		qw422016.E(s)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if m.MovesSum != "" {
-		qw422016.N().S(`<p class="moves-sum">`)
-		qw422016.E().S(m.MovesSum)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="moves-sum">`, m.MovesSum)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(m.Pressing) > 0 {
-		qw422016.N().S(`<ul class="pressing">`)
+		qw422016.S(`<ul class="pressing">`)
 		for _, line := range m.Pressing {
-			qw422016.N().S(`<li><bdi>`)
-			qw422016.E().S(line)
-			qw422016.N().S(`</bdi></li>`)
+			qw422016.SE(`<li><bdi>`, line)
+			qw422016.S(`</bdi></li>`)
 		}
-		qw422016.N().S(`</ul>`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, n := range m.Notes {
-		qw422016.N().S(`<p class="notice">`)
-		qw422016.E().S(n)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice">`, n)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<blockquote class="message" id="made-message" lang="`)
-	qw422016.E().S(m.Language)
-	qw422016.N().S(`" dir="`)
-	qw422016.E().S(guide.Direction(m.Language))
-	qw422016.N().S(`">`)
-	qw422016.E().S(m.Message)
-	qw422016.N().S(`</blockquote>
-<p class="hint" id="link-parts">`)
-	qw422016.E().S(m.Ways.Parts)
-	qw422016.N().S(`</p>
-<form action="`)
-	qw422016.E().S(m.Ways.Action)
-	qw422016.N().S(`" method="post" class="ways" id="made-form">`)
+	qw422016.SE(`
+<blockquote class="message" id="made-message" lang="`, m.Language)
+	qw422016.SE(`" dir="`, guide.Direction(m.Language))
+	qw422016.SE(`">`, m.Message)
+	qw422016.SE(`</blockquote>
+<p class="hint" id="link-parts">`, m.Ways.Parts)
+	qw422016.SE(`</p>
+<form action="`, m.Ways.Action)
+	qw422016.S(`" method="post" class="ways" id="made-form">`)
 	streamhidden(qw422016, m.Ways.Fields)
-	qw422016.N().S(`
-<button class="main" id="made-copy-text" name="act" value="copy-text" aria-describedby="link-parts">`)
-	qw422016.E().S(v.Say("desk-page.copy-text"))
-	qw422016.N().S(`</button>
-<button id="made-copy" name="act" value="copy">`)
-	qw422016.E().S(v.Say("link-page.copy"))
-	qw422016.N().S(`</button>
-<button id="made-send" name="act" value="send">`)
-	qw422016.E().S(v.Say("desk-page.share"))
-	qw422016.N().S(`</button>
-<a class="second" id="made-sms" href="`)
-	qw422016.E().S(m.Ways.SMS)
-	qw422016.N().S(`" aria-describedby="link-parts">`)
-	qw422016.E().S(v.Say("desk-page.sms"))
-	qw422016.N().S(`</a>
+	qw422016.SE(`
+<button class="main" id="made-copy-text" name="act" value="copy-text" aria-describedby="link-parts">`, v.Say("desk-page.copy-text"))
+	qw422016.SE(`</button>
+<button id="made-copy" name="act" value="copy">`, v.Say("link-page.copy"))
+	qw422016.SE(`</button>
+<button id="made-send" name="act" value="send">`, v.Say("desk-page.share"))
+	qw422016.SE(`</button>
+<a class="second" id="made-sms" href="`, m.Ways.SMS)
+	qw422016.SE(`" aria-describedby="link-parts">`, v.Say("desk-page.sms"))
+	qw422016.S(`</a>
 `)
 	if m.First || m.Card {
-		qw422016.N().S(`<button id="made-card" formaction="/desk/cards" name="act" value="card">`)
-		qw422016.E().S(v.Say("desk-page.card"))
-		qw422016.N().S(`</button>`)
+		qw422016.SE(`<button id="made-card" formaction="/desk/cards" name="act" value="card">`, v.Say("desk-page.card"))
+		qw422016.S(`</button>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if m.First {
-		qw422016.N().S(`<button id="made-next" name="act" value="next">`)
-		qw422016.E().S(v.Say("desk-page.next"))
-		qw422016.N().S(`</button>
-<button class="quiet" id="made-mend" name="act" value="mend">`)
-		qw422016.E().S(v.Say("desk-page.mend"))
-		qw422016.N().S(`</button>`)
+		qw422016.SE(`<button id="made-next" name="act" value="next">`, v.Say("desk-page.next"))
+		qw422016.SE(`</button>
+<button class="quiet" id="made-mend" name="act" value="mend">`, v.Say("desk-page.mend"))
+		qw422016.S(`</button>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </form>
 `)
 	streamdeskOutcomes(qw422016, v, v.Say("send.copied"))
-	qw422016.N().S(`
-<p hidden><label for="by-hand">`)
-	qw422016.E().S(v.Say("desk-page.by-hand"))
-	qw422016.N().S(`</label> <textarea id="by-hand" rows="3" readonly data-text></textarea></p>
+	qw422016.SE(`
+<p hidden><label for="by-hand">`, v.Say("desk-page.by-hand"))
+	qw422016.S(`</label> <textarea id="by-hand" rows="3" readonly data-text></textarea></p>
 `)
 	if m.Ways.Code {
-		qw422016.N().S(`
-<details class="code" id="link-code" data-qr="`)
-		qw422016.E().S(m.Ways.Fragment)
-		qw422016.N().S(`" data-label="`)
-		qw422016.E().S(v.Say("code.label"))
-		qw422016.N().S(`"><summary>`)
-		qw422016.E().S(v.Say("code.title"))
-		qw422016.N().S(`</summary>
-<p>`)
-		qw422016.E().S(v.Say("code.how"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<details class="code" id="link-code" data-qr="`, m.Ways.Fragment)
+		qw422016.SE(`" data-label="`, v.Say("code.label"))
+		qw422016.SE(`"><summary>`, v.Say("code.title"))
+		qw422016.SE(`</summary>
+<p>`, v.Say("code.how"))
+		qw422016.SE(`</p>
 <div class="squares" data-code></div>
-<p class="notice" data-no-code hidden>`)
-		qw422016.E().S(v.Say("code.none"))
-		qw422016.N().S(`</p>
+<p class="notice" data-no-code hidden>`, v.Say("code.none"))
+		qw422016.S(`</p>
 </details>
 `)
 	} else {
-		qw422016.N().S(`
-<p class="hint">`)
-		qw422016.E().S(v.Say("code.large"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="hint">`, v.Say("code.large"))
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
-<p class="field"><label for="address">`)
-	qw422016.E().S(v.Say("send.address"))
-	qw422016.N().S(`</label> <input id="address" type="text" data-address readonly value="`)
-	qw422016.E().S(m.Ways.Address)
-	qw422016.N().S(`"></p>
+	qw422016.SE(`
+<p class="field"><label for="address">`, v.Say("send.address"))
+	qw422016.SE(`</label> <input id="address" type="text" data-address readonly value="`, m.Ways.Address)
+	qw422016.S(`"></p>
 `)
 	if len(m.Moves) > 0 {
-		qw422016.N().S(`
-<details class="moves" id="made-moves"><summary>`)
-		qw422016.E().S(v.Say("desk-moved.list"))
-		qw422016.N().S(`</summary>
+		qw422016.SE(`
+<details class="moves" id="made-moves"><summary>`, v.Say("desk-moved.list"))
+		qw422016.S(`</summary>
 <ul>`)
 		for _, line := range m.Moves {
-			qw422016.N().S(`<li><bdi>`)
-			qw422016.E().S(line)
-			qw422016.N().S(`</bdi></li>`)
+			qw422016.SE(`<li><bdi>`, line)
+			qw422016.S(`</bdi></li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writedeskMade(qq422016 qtio422016.Writer, v guide.Voice, m *DeskMade) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskMade(qw422016, v, m)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskMade(v guide.Voice, m *DeskMade) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskMade(qb422016, v, m)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskMade(&qw422016, v, m)
+	return qw422016.String()
 }
 
 // deskOutcomes says what came of copying or sharing. A table goes elsewhere than a message.
 //
 
-func streamdeskOutcomes(qw422016 *qt422016.Writer, v guide.Voice, copied string) {
-	qw422016.N().S(`
-<p class="copied" data-shared hidden>`)
-	qw422016.E().S(v.Say("send.sent"))
-	qw422016.N().S(`</p>
-<p class="copied" data-copied hidden>`)
-	qw422016.E().S(copied)
-	qw422016.N().S(`</p>
-<p class="notice" data-failed hidden>`)
-	qw422016.E().S(v.Say("desk-page.failed"))
-	qw422016.N().S(`</p>
+func streamdeskOutcomes(qw422016 *markup.Writer, v guide.Voice, copied string) {
+	qw422016.SE(`
+<p class="copied" data-shared hidden>`, v.Say("send.sent"))
+	qw422016.SE(`</p>
+<p class="copied" data-copied hidden>`, copied)
+	qw422016.SE(`</p>
+<p class="notice" data-failed hidden>`, v.Say("desk-page.failed"))
+	qw422016.S(`</p>
 `)
 }
 
-func writedeskOutcomes(qq422016 qtio422016.Writer, v guide.Voice, copied string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskOutcomes(qw422016, v, copied)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskOutcomes(v guide.Voice, copied string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskOutcomes(qb422016, v, copied)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskOutcomes(&qw422016, v, copied)
+	return qw422016.String()
 }

@@ -8,164 +8,114 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamsaidBackPage(qw422016 *qt422016.Writer, v *SaidBack) {
-	qw422016.N().S(`
+func streamsaidBackPage(qw422016 *markup.Writer, v *SaidBack) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("shown-back.title"), "")
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Damaged {
-		qw422016.N().S(`
-<p class="notice">`)
-		qw422016.E().S(v.Voice.Say("shown-back.damaged"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="notice">`, v.Voice.Say("shown-back.damaged"))
+		qw422016.S(`</p>
 `)
 	} else {
-		qw422016.N().S(`
-<p class="holds">`)
-		qw422016.E().S(v.Count)
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="holds">`, v.Count)
+		qw422016.SE(`</p>
 <section aria-labelledby="again-title">
-<h2 id="again-title">`)
-		qw422016.E().S(v.Voice.Say("shown-back.again"))
-		qw422016.N().S(`</h2>
+<h2 id="again-title">`, v.Voice.Say("shown-back.again"))
+		qw422016.S(`</h2>
 `)
 		if len(v.Again) == 0 {
-			qw422016.N().S(`<p>`)
-			qw422016.E().S(v.Voice.Say("shown-back.again.none"))
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p>`, v.Voice.Say("shown-back.again.none"))
+			qw422016.S(`</p>`)
 		} else {
-			qw422016.N().S(`<ul class="told-again">`)
+			qw422016.S(`<ul class="told-again">`)
 			for i := range v.Again {
 				streamtold(qw422016, v, &v.Again[i])
 			}
-			qw422016.N().S(`</ul>`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 		if len(v.Clear) > 0 {
-			qw422016.N().S(`
+			qw422016.SE(`
 <section aria-labelledby="clear-title">
-<h2 id="clear-title">`)
-			qw422016.E().S(v.Voice.Say("shown-back.clear"))
-			qw422016.N().S(`</h2>
+<h2 id="clear-title">`, v.Voice.Say("shown-back.clear"))
+			qw422016.S(`</h2>
 <ul>`)
 			for i := range v.Clear {
-				qw422016.N().S(`<li>`)
-				qw422016.E().S(v.Clear[i].Topic)
-				qw422016.N().S(`</li>`)
+				qw422016.SE(`<li>`, v.Clear[i].Topic)
+				qw422016.S(`</li>`)
 			}
-			qw422016.N().S(`</ul>
+			qw422016.S(`</ul>
 </section>
 `)
 		}
-		qw422016.N().S(`
-<p class="hint">`)
-		qw422016.E().S(v.Voice.Say("shown-back.holds"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="hint">`, v.Voice.Say("shown-back.holds"))
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
-<p class="ways"><a class="second" href="#desk" data-path="/desk">`)
-	qw422016.E().S(v.Voice.Say("shown-back.desk"))
-	qw422016.N().S(`</a></p>
+	qw422016.SE(`
+<p class="ways"><a class="second" href="#desk" data-path="/desk">`, v.Voice.Say("shown-back.desk"))
+	qw422016.S(`</a></p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesaidBackPage(qq422016 qtio422016.Writer, v *SaidBack) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsaidBackPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func saidBackPage(v *SaidBack) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesaidBackPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsaidBackPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamtold(qw422016 *qt422016.Writer, v *SaidBack, t *Told) {
-	qw422016.N().S(`
-<li>`)
-	qw422016.E().S(t.Topic)
+func streamtold(qw422016 *markup.Writer, v *SaidBack, t *Told) {
+	qw422016.SE(`
+<li>`, t.Topic)
 	if t.Chapter != nil {
-		qw422016.N().S(`<p class="read-more"><a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(t.Chapter.Path)
-		qw422016.N().S(`">`)
-		qw422016.E().S(v.Voice.Say("shown-back.read", guide.Arg{Name: "chapter", Value: t.Chapter.Title}))
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p class="read-more"><a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, t.Chapter.Path)
+		qw422016.SE(`">`, v.Voice.Say("shown-back.read", guide.Arg{Name: "chapter", Value: t.Chapter.Title}))
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`</li>
+	qw422016.S(`</li>
 `)
 }
 
-func writetold(qq422016 qtio422016.Writer, v *SaidBack, t *Told) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamtold(qw422016, v, t)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func told(v *SaidBack, t *Told) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writetold(qb422016, v, t)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamtold(&qw422016, v, t)
+	return qw422016.String()
 }
 
 // saidCode is the fold that is held up.
 //
 
-func streamsaidCode(qw422016 *qt422016.Writer, v *SayBack) {
-	qw422016.N().S(`
-<details class="code" id="said-code" data-qr="`)
-	qw422016.E().S(SaidCode(v))
-	qw422016.N().S(`" data-label="`)
-	qw422016.E().S(v.Voice.Say("shown-back.code.label"))
-	qw422016.N().S(`"><summary>`)
-	qw422016.E().S(v.Voice.Say("shown-back.code"))
-	qw422016.N().S(`</summary>
-<p>`)
-	qw422016.E().S(v.Voice.Say("shown-back.code.how"))
-	qw422016.N().S(`</p>
+func streamsaidCode(qw422016 *markup.Writer, v *SayBack) {
+	qw422016.SE(`
+<details class="code" id="said-code" data-qr="`, SaidCode(v))
+	qw422016.SE(`" data-label="`, v.Voice.Say("shown-back.code.label"))
+	qw422016.SE(`"><summary>`, v.Voice.Say("shown-back.code"))
+	qw422016.SE(`</summary>
+<p>`, v.Voice.Say("shown-back.code.how"))
+	qw422016.SE(`</p>
 <div class="squares" data-code></div>
-<p class="notice" data-no-code hidden>`)
-	qw422016.E().S(v.Voice.Say("code.none"))
-	qw422016.N().S(`</p>
+<p class="notice" data-no-code hidden>`, v.Voice.Say("code.none"))
+	qw422016.S(`</p>
 </details>
 `)
 }
 
-func writesaidCode(qq422016 qtio422016.Writer, v *SayBack) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsaidCode(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func saidCode(v *SayBack) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesaidCode(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsaidCode(&qw422016, v)
+	return qw422016.String()
 }

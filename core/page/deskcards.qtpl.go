@@ -9,333 +9,256 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamdeskCards(qw422016 *qt422016.Writer, v *DeskCards) {
-	qw422016.N().S(`
+func streamdeskCards(qw422016 *markup.Writer, v *DeskCards) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Title, v.Lead)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" class="desk papers" tabindex="-1">
 `)
 	streamdeskWhose(qw422016, &v.DeskFrame)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskRail(qw422016, &v.DeskFrame, "")
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Problem != "" {
-		qw422016.N().S(`<p class="notice" id="no-cards" tabindex="-1">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice" id="no-cards" tabindex="-1">`, v.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Choices) == 0 {
-		qw422016.N().S(`
-<p class="ways"><a class="main" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/desk">`)
-		qw422016.E().S(v.Voice.Say("desk-page.single"))
-		qw422016.N().S(`</a> <a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/desk/rows">`)
-		qw422016.E().S(v.Voice.Say("desk-page.many"))
-		qw422016.N().S(`</a></p>
+		qw422016.SE(`
+<p class="ways"><a class="main" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/desk">`, v.Voice.Say("desk-page.single"))
+		qw422016.SE(`</a> <a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/desk/rows">`, v.Voice.Say("desk-page.many"))
+		qw422016.S(`</a></p>
 `)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamcardOptions(qw422016, v)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if len(v.Cards) > 0 {
-			qw422016.N().S(`<section class="sheet desk-cards" id="sheet-cards" tabindex="-1" aria-label="`)
-			qw422016.E().S(v.Title)
-			qw422016.N().S(`">
+			qw422016.SE(`<section class="sheet desk-cards" id="sheet-cards" tabindex="-1" aria-label="`, v.Title)
+			qw422016.S(`">
 `)
 			for i := range v.Cards {
 				streamdeskCard(qw422016, &v.Cards[i])
 			}
-			qw422016.N().S(`</section>`)
+			qw422016.S(`</section>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskEnd(qw422016, &v.DeskFrame)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedeskCards(qq422016 qtio422016.Writer, v *DeskCards) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskCards(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func deskCards(v *DeskCards) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskCards(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskCards(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamcardOptions(qw422016 *qt422016.Writer, v *DeskCards) {
-	qw422016.N().S(`
+func streamcardOptions(qw422016 *markup.Writer, v *DeskCards) {
+	qw422016.S(`
 <form class="facts-form" id="cards-form" action="/desk/cards" method="post" novalidate autocomplete="off">`)
 	streamhidden(qw422016, v.Fields)
-	qw422016.N().S(`
+	qw422016.SE(`
 <section class="outcome" id="outcome" tabindex="-1" aria-labelledby="outcome-title">
-<h2 id="outcome-title">`)
-	qw422016.E().S(v.Count)
-	qw422016.N().S(`</h2>
+<h2 id="outcome-title">`, v.Count)
+	qw422016.S(`</h2>
 `)
 	if v.NoCodes != "" {
-		qw422016.N().S(`<p class="notice" id="no-codes">`)
-		qw422016.E().S(v.NoCodes)
-		qw422016.N().S(` `)
-		qw422016.E().S(v.Voice.Say("desk-cards.long"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice" id="no-codes">`, v.NoCodes)
+		qw422016.SE(` `, v.Voice.Say("desk-cards.long"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Without != "" {
-		qw422016.N().S(`<p class="notice">`)
-		qw422016.E().S(v.Without)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice">`, v.Without)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="ways">`)
 	if len(v.Cards) > 0 {
-		qw422016.N().S(`<button type="button" class="main" id="print" data-print>`)
-		qw422016.E().S(v.Voice.Say("paper.print"))
-		qw422016.N().S(`</button>`)
+		qw422016.SE(`<button type="button" class="main" id="print" data-print>`, v.Voice.Say("paper.print"))
+		qw422016.S(`</button>`)
 	}
-	qw422016.N().S(`
-<button formaction="/desk/rows" id="cards-rows" name="act" value="check">`)
-	qw422016.E().S(v.Voice.Say("desk-cards.back"))
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`
+<button formaction="/desk/rows" id="cards-rows" name="act" value="check">`, v.Voice.Say("desk-cards.back"))
+	qw422016.S(`</button></p>
 `)
 	if len(v.Parts) > 1 {
-		qw422016.N().S(`<p class="ways parts">`)
+		qw422016.S(`<p class="ways parts">`)
 		for _, p := range v.Parts {
-			qw422016.N().S(`<button name="cards-from" value="`)
-			qw422016.E().S(p.From)
-			qw422016.N().S(`"`)
+			qw422016.SE(`<button name="cards-from" value="`, p.From)
+			qw422016.S(`"`)
 			if p.Here {
-				qw422016.N().S(` aria-current="true"`)
+				qw422016.S(` aria-current="true"`)
 			}
-			qw422016.N().S(`>`)
-			qw422016.E().S(p.Name)
-			qw422016.N().S(`</button> `)
+			qw422016.SE(`>`, p.Name)
+			qw422016.S(`</button> `)
 		}
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 <p class="field box"><label class="pick"><input type="checkbox" name="mark" id="field-mark" value="1"`)
 	if v.Mark {
-		qw422016.N().S(` checked`)
+		qw422016.S(` checked`)
 	}
-	qw422016.N().S(` aria-describedby="hint-mark"><span>`)
-	qw422016.E().S(v.Voice.Say("desk-cards.mark"))
-	qw422016.N().S(`</span></label></p>
-<p class="hint" id="hint-mark">`)
-	qw422016.E().S(v.Voice.Say("desk-cards.mark.hint"))
-	qw422016.N().S(`</p>
-<details class="card-choices" id="choices"><summary>`)
-	qw422016.E().S(v.Voice.Say("desk-cards.choose"))
-	qw422016.N().S(`</summary>
-<fieldset><legend class="unseen">`)
-	qw422016.E().S(v.Voice.Say("desk-cards.choose"))
-	qw422016.N().S(`</legend>
+	qw422016.SE(` aria-describedby="hint-mark"><span>`, v.Voice.Say("desk-cards.mark"))
+	qw422016.SE(`</span></label></p>
+<p class="hint" id="hint-mark">`, v.Voice.Say("desk-cards.mark.hint"))
+	qw422016.SE(`</p>
+<details class="card-choices" id="choices"><summary>`, v.Voice.Say("desk-cards.choose"))
+	qw422016.SE(`</summary>
+<fieldset><legend class="unseen">`, v.Voice.Say("desk-cards.choose"))
+	qw422016.S(`</legend>
 `)
 	for _, c := range v.Choices {
-		qw422016.N().S(`<label class="pick"><input type="checkbox" name="only" id="only-`)
-		qw422016.E().S(c.Index)
-		qw422016.N().S(`" value="`)
-		qw422016.E().S(c.Index)
-		qw422016.N().S(`"`)
+		qw422016.SE(`<label class="pick"><input type="checkbox" name="only" id="only-`, c.Index)
+		qw422016.SE(`" value="`, c.Index)
+		qw422016.S(`"`)
 		if c.Chosen {
-			qw422016.N().S(` checked`)
+			qw422016.S(` checked`)
 		}
-		qw422016.N().S(`><bdi>`)
-		qw422016.E().S(c.Text)
-		qw422016.N().S(`</bdi></label>
+		qw422016.SE(`><bdi>`, c.Text)
+		qw422016.S(`</bdi></label>
 `)
 	}
-	qw422016.N().S(`</fieldset>
+	qw422016.SE(`</fieldset>
 </details>
-<p class="submit"><button id="cards-show" name="act" value="show">`)
-	qw422016.E().S(v.Voice.Say("desk-cards.show"))
-	qw422016.N().S(`</button></p>
+<p class="submit"><button id="cards-show" name="act" value="show">`, v.Voice.Say("desk-cards.show"))
+	qw422016.S(`</button></p>
 </form>
 `)
 }
 
-func writecardOptions(qq422016 qtio422016.Writer, v *DeskCards) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcardOptions(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func cardOptions(v *DeskCards) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecardOptions(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamcardOptions(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamdeskCard(qw422016 *qt422016.Writer, c *Card) {
-	qw422016.N().S(`
+func streamdeskCard(qw422016 *markup.Writer, c *Card) {
+	qw422016.S(`
 <article class="desk-card`)
 	if c.Full {
-		qw422016.N().S(` full`)
+		qw422016.S(` full`)
 	}
-	qw422016.N().S(`" id="`)
-	qw422016.E().S(c.ID)
-	qw422016.N().S(`" lang="`)
-	qw422016.E().S(c.Voice.Language)
-	qw422016.N().S(`" dir="`)
-	qw422016.E().S(guide.Direction(c.Voice.Language))
-	qw422016.N().S(`" aria-labelledby="`)
-	qw422016.E().S(c.ID)
-	qw422016.N().S(`-title">
+	qw422016.SE(`" id="`, c.ID)
+	qw422016.SE(`" lang="`, c.Voice.Language)
+	qw422016.SE(`" dir="`, guide.Direction(c.Voice.Language))
+	qw422016.SE(`" aria-labelledby="`, c.ID)
+	qw422016.SE(`-title">
 <div class="card-top">
 <div class="card-who">
-<h2 id="`)
-	qw422016.E().S(c.ID)
-	qw422016.N().S(`-title">`)
-	qw422016.E().S(c.What)
-	qw422016.N().S(`<br>`)
-	qw422016.E().S(c.Day)
-	qw422016.N().S(`</h2>
+<h2 id="`, c.ID)
+	qw422016.SE(`-title">`, c.What)
+	qw422016.SE(`<br>`, c.Day)
+	qw422016.S(`</h2>
 `)
 	if c.Mark != "" {
-		qw422016.N().S(`<p class="card-mark"><bdi>`)
-		qw422016.E().S(c.Mark)
-		qw422016.N().S(`</bdi></p>`)
+		qw422016.SE(`<p class="card-mark"><bdi>`, c.Mark)
+		qw422016.S(`</bdi></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if c.Place != "" {
-		qw422016.N().S(`<p><bdi>`)
-		qw422016.E().S(c.Place)
-		qw422016.N().S(`</bdi></p>`)
+		qw422016.SE(`<p><bdi>`, c.Place)
+		qw422016.S(`</bdi></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p>`)
 	if c.Code {
-		qw422016.E().S(c.Voice.Say("desk-cards.code"))
+		qw422016.E(c.Voice.Say("desk-cards.code"))
 	} else {
-		qw422016.E().S(c.Voice.Say("desk-cards.no-code"))
+		qw422016.E(c.Voice.Say("desk-cards.no-code"))
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 </div>
 `)
 	if c.Code {
-		qw422016.N().S(`<div class="card-code`)
+		qw422016.S(`<div class="card-code`)
 		if c.Longer {
-			qw422016.N().S(` longer`)
+			qw422016.S(` longer`)
 		} else if c.Long {
-			qw422016.N().S(` long`)
+			qw422016.S(` long`)
 		}
-		qw422016.N().S(`" data-qr="`)
-		qw422016.E().S(c.Fragment)
-		qw422016.N().S(`" data-label="`)
-		qw422016.E().S(c.Voice.Say("code.label"))
-		qw422016.N().S(`">
+		qw422016.SE(`" data-qr="`, c.Fragment)
+		qw422016.SE(`" data-label="`, c.Voice.Say("code.label"))
+		qw422016.SE(`">
 <div class="squares" data-code></div>
-<p data-no-code hidden>`)
-		qw422016.E().S(c.Voice.Say("code.none"))
-		qw422016.N().S(`</p>
+<p data-no-code hidden>`, c.Voice.Say("code.none"))
+		qw422016.S(`</p>
 </div>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 <dl class="card-times">
 `)
 	for _, t := range c.Times {
-		qw422016.N().S(`<div><dt>`)
-		qw422016.E().S(t.Label)
-		qw422016.N().S(`</dt><dd><strong>`)
-		qw422016.E().S(t.When)
-		qw422016.N().S(`</strong>`)
+		qw422016.SE(`<div><dt>`, t.Label)
+		qw422016.SE(`</dt><dd><strong>`, t.When)
+		qw422016.S(`</strong>`)
 		if t.Note != "" {
-			qw422016.N().S(` · `)
-			qw422016.E().S(t.Note)
+			qw422016.SE(` · `, t.Note)
 		}
 		if t.Line {
-			qw422016.N().S(` <span class="line"></span>`)
+			qw422016.S(` <span class="line"></span>`)
 		}
-		qw422016.N().S(`</dd></div>
+		qw422016.S(`</dd></div>
 `)
 	}
-	qw422016.N().S(`</dl>
+	qw422016.SE(`</dl>
 <div class="card-signs">
-<div><h3>`)
-	qw422016.E().S(c.Calls.Signs.Emergency.Title)
-	qw422016.N().S(`</h3>
+<div><h3>`, c.Calls.Signs.Emergency.Title)
+	qw422016.S(`</h3>
 `)
 	streampoints(qw422016, c.Calls.Signs.Emergency.How)
-	qw422016.N().S(`</div>
-<div><h3>`)
-	qw422016.E().S(c.Calls.Signs.Office.Title)
-	qw422016.N().S(`</h3>
+	qw422016.SE(`</div>
+<div><h3>`, c.Calls.Signs.Office.Title)
+	qw422016.S(`</h3>
 <p class="card-phone">`)
 	if c.Calls.Phone.Shown == "" {
-		qw422016.N().S(`<span class="write-in"><span>`)
-		qw422016.E().S(c.Voice.Say("paper.phone"))
-		qw422016.N().S(`</span> <span class="line"></span></span>`)
+		qw422016.SE(`<span class="write-in"><span>`, c.Voice.Say("paper.phone"))
+		qw422016.S(`</span> <span class="line"></span></span>`)
 	}
 	for i := range c.Calls.Office {
 		streampaperPhone(qw422016, &c.Calls.Office[i])
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampoints(qw422016, c.Calls.Signs.Office.How)
-	qw422016.N().S(`
-<p class="card-clots">`)
-	qw422016.E().S(c.Clots)
-	qw422016.N().S(`</p></div>
+	qw422016.SE(`
+<p class="card-clots">`, c.Clots)
+	qw422016.SE(`</p></div>
 </div>
-<p class="card-caution"><strong>`)
-	qw422016.E().S(c.Voice.Say("desk-cards.caution"))
-	qw422016.N().S(`</strong>`)
+<p class="card-caution"><strong>`, c.Voice.Say("desk-cards.caution"))
+	qw422016.S(`</strong>`)
 	for _, text := range c.Calls.Review {
-		qw422016.N().S(` `)
-		qw422016.E().S(text)
+		qw422016.SE(` `, text)
 	}
-	qw422016.N().S(` <span class="card-row">`)
-	qw422016.E().S(c.Row)
-	qw422016.N().S(`</span></p>
+	qw422016.SE(` <span class="card-row">`, c.Row)
+	qw422016.S(`</span></p>
 </article>
 `)
 }
 
-func writedeskCard(qq422016 qtio422016.Writer, c *Card) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskCard(qw422016, c)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskCard(c *Card) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskCard(qb422016, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskCard(&qw422016, c)
+	return qw422016.String()
 }

@@ -6,258 +6,198 @@
 
 package page
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamclassPage(qw422016 *qt422016.Writer, c *Class) {
-	qw422016.N().S(`
+func streamclassPage(qw422016 *markup.Writer, c *Class) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, c.Voice, c.Voice.Say("class.title"), c.Lead)
-	qw422016.N().S(`
+	qw422016.SE(`
 <main id="main" class="class" tabindex="-1">
-<nav class="class-rail" aria-label="`)
-	qw422016.E().S(c.Voice.Say("class.days"))
-	qw422016.N().S(`">
+<nav class="class-rail" aria-label="`, c.Voice.Say("class.days"))
+	qw422016.S(`">
 <ol role="list">
 `)
 	for _, s := range c.Stops {
-		qw422016.N().S(`<li class="`)
+		qw422016.S(`<li class="`)
 		if s.Surgery {
-			qw422016.N().S(`surgery`)
+			qw422016.S(`surgery`)
 		}
 		if s.Here {
-			qw422016.N().S(` here`)
+			qw422016.S(` here`)
 		}
-		qw422016.N().S(`"><a href="#`)
-		qw422016.E().S(c.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(s.Path)
-		qw422016.N().S(`"`)
+		qw422016.SE(`"><a href="#`, c.Fragment)
+		qw422016.SE(`" data-path="`, s.Path)
+		qw422016.S(`"`)
 		if s.Here {
-			qw422016.N().S(` aria-current="step"`)
+			qw422016.S(` aria-current="step"`)
 		}
-		qw422016.N().S(`><span aria-hidden="true">`)
-		qw422016.E().S(s.Short)
-		qw422016.N().S(`</span><span class="unseen">`)
-		qw422016.E().S(s.Long)
-		qw422016.N().S(`</span></a></li>
+		qw422016.SE(`><span aria-hidden="true">`, s.Short)
+		qw422016.SE(`</span><span class="unseen">`, s.Long)
+		qw422016.S(`</span></a></li>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </ol>
 </nav>
 <p class="class-ways">
 `)
 	if c.Before != "" {
-		qw422016.N().S(`<a class="step-before" href="#`)
-		qw422016.E().S(c.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(c.Before)
-		qw422016.N().S(`" data-key="ArrowLeft">`)
-		qw422016.E().S(c.Voice.Say("class.back"))
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a class="step-before" href="#`, c.Fragment)
+		qw422016.SE(`" data-path="`, c.Before)
+		qw422016.SE(`" data-key="ArrowLeft">`, c.Voice.Say("class.back"))
+		qw422016.S(`</a>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if c.After != "" {
-		qw422016.N().S(`<a class="step-after" href="#`)
-		qw422016.E().S(c.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(c.After)
-		qw422016.N().S(`" data-key="ArrowRight">`)
-		qw422016.E().S(c.Voice.Say("class.on"))
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a class="step-after" href="#`, c.Fragment)
+		qw422016.SE(`" data-path="`, c.After)
+		qw422016.SE(`" data-key="ArrowRight">`, c.Voice.Say("class.on"))
+		qw422016.S(`</a>`)
 	} else {
-		qw422016.N().S(`<span class="hint">`)
-		qw422016.E().S(c.Voice.Say("class.end"))
-		qw422016.N().S(`</span>`)
+		qw422016.SE(`<span class="hint">`, c.Voice.Say("class.end"))
+		qw422016.S(`</span>`)
 	}
-	qw422016.N().S(`
-<span class="hint keys">`)
-	qw422016.E().S(c.Voice.Say("class.keys"))
-	qw422016.N().S(`</span></p>
+	qw422016.SE(`
+<span class="hint keys">`, c.Voice.Say("class.keys"))
+	qw422016.SE(`</span></p>
 <section class="class-day" aria-labelledby="class-day">
-<h2 id="class-day" tabindex="-1">`)
-	qw422016.E().S(c.Title)
-	qw422016.N().S(`</h2>
+<h2 id="class-day" tabindex="-1">`, c.Title)
+	qw422016.S(`</h2>
 `)
 	if c.Sub != "" {
-		qw422016.N().S(`<p class="sub">`)
-		qw422016.E().S(c.Sub)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="sub">`, c.Sub)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <ol class="rail" role="list">
 `)
 	for i := range c.Rows {
 		streamclassRow(qw422016, c, &c.Rows[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </ol>
 `)
 	if len(c.Daily) > 0 {
-		qw422016.N().S(`
-<h3>`)
-		qw422016.E().S(c.Voice.Say("class.daily"))
-		qw422016.N().S(`</h3>
+		qw422016.SE(`
+<h3>`, c.Voice.Say("class.daily"))
+		qw422016.S(`</h3>
 <ul class="class-daily">`)
 		for i := range c.Daily {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(c.Daily[i])
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, c.Daily[i])
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 </section>
 <section class="class-kinds" aria-labelledby="class-kinds">
-<h2 id="class-kinds">`)
-	qw422016.E().S(c.Voice.Say("class.kinds"))
-	qw422016.N().S(`</h2>
+<h2 id="class-kinds">`, c.Voice.Say("class.kinds"))
+	qw422016.S(`</h2>
 <dl>
 `)
 	for _, k := range c.Kinds {
-		qw422016.N().S(`<div><dt>`)
-		qw422016.E().S(k.Title)
-		qw422016.N().S(`</dt>`)
+		qw422016.SE(`<div><dt>`, k.Title)
+		qw422016.S(`</dt>`)
 		for _, w := range k.All {
-			qw422016.N().S(`<dd>`)
+			qw422016.S(`<dd>`)
 			if w.Chosen {
-				qw422016.N().S(`<strong>`)
-				qw422016.E().S(w.Label)
-				qw422016.N().S(`</strong>`)
+				qw422016.SE(`<strong>`, w.Label)
+				qw422016.S(`</strong>`)
 			} else {
-				qw422016.N().S(`<a href="#`)
-				qw422016.E().S(c.Fragment)
-				qw422016.N().S(`" data-path="`)
-				qw422016.E().S(w.Path)
-				qw422016.N().S(`">`)
-				qw422016.E().S(w.Label)
-				qw422016.N().S(`</a>`)
+				qw422016.SE(`<a href="#`, c.Fragment)
+				qw422016.SE(`" data-path="`, w.Path)
+				qw422016.SE(`">`, w.Label)
+				qw422016.S(`</a>`)
 			}
-			qw422016.N().S(`</dd>`)
+			qw422016.S(`</dd>`)
 		}
-		qw422016.N().S(`</div>
+		qw422016.S(`</div>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 </dl>
 </section>
-<p class="ways"><a class="second" href="#`)
-	qw422016.E().S(c.Fragment)
-	qw422016.N().S(`" data-path="/desk">`)
-	qw422016.E().S(c.Voice.Say("shown-back.desk"))
-	qw422016.N().S(`</a></p>
+<p class="ways"><a class="second" href="#`, c.Fragment)
+	qw422016.SE(`" data-path="/desk">`, c.Voice.Say("shown-back.desk"))
+	qw422016.S(`</a></p>
 `)
 	streampageEnd(qw422016, c.Voice, c.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeclassPage(qq422016 qtio422016.Writer, c *Class) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclassPage(qw422016, c)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func classPage(c *Class) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclassPage(qb422016, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclassPage(&qw422016, c)
+	return qw422016.String()
 }
 
-func streamclassRow(qw422016 *qt422016.Writer, c *Class, r *Row) {
-	qw422016.N().S(`
-<li class="post `)
-	qw422016.E().S(r.Kind)
-	qw422016.N().S(`">
+func streamclassRow(qw422016 *markup.Writer, c *Class, r *Row) {
+	qw422016.SE(`
+<li class="post `, r.Kind)
+	qw422016.S(`">
 `)
 	if r.Time != "" {
-		qw422016.N().S(`<p class="time"><span class="label">`)
-		qw422016.E().S(r.Label)
-		qw422016.N().S(`</span> `)
+		qw422016.SE(`<p class="time"><span class="label">`, r.Label)
+		qw422016.S(`</span> `)
 		streamclock(qw422016, r)
-		qw422016.N().S(` <span class="sample">`)
-		qw422016.E().S(c.Voice.Say("class.sample"))
-		qw422016.N().S(`</span></p>`)
+		qw422016.SE(` <span class="sample">`, c.Voice.Say("class.sample"))
+		qw422016.S(`</span></p>`)
 	} else if r.Label != "" {
-		qw422016.N().S(`<p class="time"><span class="label">`)
-		qw422016.E().S(r.Label)
-		qw422016.N().S(`</span></p>`)
+		qw422016.SE(`<p class="time"><span class="label">`, r.Label)
+		qw422016.S(`</span></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="title"`)
 	if r.Line != nil {
-		qw422016.N().S(` dir="auto"`)
+		qw422016.S(` dir="auto"`)
 	}
-	qw422016.N().S(`>`)
-	qw422016.E().S(r.Title)
-	qw422016.N().S(`</p>
+	qw422016.SE(`>`, r.Title)
+	qw422016.S(`</p>
 `)
 	if r.Branch != "" {
-		qw422016.N().S(`<p class="branch">`)
-		qw422016.E().S(r.Branch)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="branch">`, r.Branch)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.For != "" {
-		qw422016.N().S(`<p class="for">`)
-		qw422016.E().S(r.For)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="for">`, r.For)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.Note != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(r.Note)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, r.Note)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamfacts(qw422016, r.Facts)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(r.How) > 0 || r.Why != "" {
-		qw422016.N().S(`<details class="more"`)
+		qw422016.S(`<details class="more"`)
 		if len(c.Rows) <= classOpen {
-			qw422016.N().S(` open`)
+			qw422016.S(` open`)
 		}
-		qw422016.N().S(`><summary>`)
-		qw422016.E().S(c.Voice.Say("how-why"))
-		qw422016.N().S(`<span class="unseen">: `)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</span></summary>`)
+		qw422016.SE(`><summary>`, c.Voice.Say("how-why"))
+		qw422016.SE(`<span class="unseen">: `, r.Title)
+		qw422016.S(`</span></summary>`)
 		streamhow(qw422016, r.How)
 		streamsidesAndWhy(qw422016, c.Voice, r.Sides, r.Why)
-		qw422016.N().S(`</details>`)
+		qw422016.S(`</details>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </li>
 `)
 }
 
-func writeclassRow(qq422016 qtio422016.Writer, c *Class, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclassRow(qw422016, c, r)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func classRow(c *Class, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclassRow(qb422016, c, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclassRow(&qw422016, c, r)
+	return qw422016.String()
 }

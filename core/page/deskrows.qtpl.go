@@ -8,277 +8,204 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamdeskRows(qw422016 *qt422016.Writer, v *DeskRows) {
-	qw422016.N().S(`
+func streamdeskRows(qw422016 *markup.Writer, v *DeskRows) {
+	qw422016.S(`
 `)
 	streamdeskTop(qw422016, &v.DeskFrame, "/desk/rows")
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Progress != nil {
 		streamdeskProgress(qw422016, v)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	} else if v.Checked {
 		streamdeskChecked(qw422016, v)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	} else {
 		streamdeskPaste(qw422016, v)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskEnd(qw422016, &v.DeskFrame)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedeskRows(qq422016 qtio422016.Writer, v *DeskRows) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskRows(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func deskRows(v *DeskRows) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskRows(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskRows(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamdeskPaste(qw422016 *qt422016.Writer, v *DeskRows) {
-	qw422016.N().S(`
+func streamdeskPaste(qw422016 *markup.Writer, v *DeskRows) {
+	qw422016.S(`
 <form class="facts-form" id="table" action="/desk/rows" method="post" novalidate autocomplete="off">
 `)
 	if len(v.Problems) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="problems" id="problems" tabindex="-1" aria-labelledby="problems-title">
-<h2 id="problems-title">`)
-		qw422016.E().S(v.Voice.Count("form.problems", len(v.Problems)))
-		qw422016.N().S(`</h2>
+<h2 id="problems-title">`, v.Voice.Count("form.problems", len(v.Problems)))
+		qw422016.S(`</h2>
 <ul>`)
 		for _, p := range v.Problems {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(p)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, p)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <div class="field`)
 	if len(v.Problems) > 0 {
-		qw422016.N().S(` wrong`)
+		qw422016.S(` wrong`)
 	}
-	qw422016.N().S(`">
-<label for="field-text">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.box"))
-	qw422016.N().S(`</label>
-<p class="hint" id="hint-text">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.box.hint"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`">
+<label for="field-text">`, v.Voice.Say("desk-rows.box"))
+	qw422016.SE(`</label>
+<p class="hint" id="hint-text">`, v.Voice.Say("desk-rows.box.hint"))
+	qw422016.S(`</p>
 <textarea class="table-text" id="field-text" name="text" rows="12" wrap="off" autocapitalize="off" spellcheck="false" aria-describedby="hint-text"`)
 	if len(v.Problems) > 0 {
-		qw422016.N().S(` aria-invalid="true"`)
+		qw422016.S(` aria-invalid="true"`)
 	}
-	qw422016.N().S(`>`)
+	qw422016.S(`>`)
 	// the first line end in a textarea is not part of it (HTML 13.1.2.5)
 
-	qw422016.N().S(`
-`)
-	qw422016.E().S(v.Text)
-	qw422016.N().S(`</textarea>
+	qw422016.SE(`
+`, v.Text)
+	qw422016.SE(`</textarea>
 </div>
-<p class="ways"><button class="main" id="table-check" name="act" value="check">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.check"))
-	qw422016.N().S(`</button>
-<button id="table-example" name="act" value="example">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.example"))
-	qw422016.N().S(`</button></p>
+<p class="ways"><button class="main" id="table-check" name="act" value="check">`, v.Voice.Say("desk-rows.check"))
+	qw422016.SE(`</button>
+<button id="table-example" name="act" value="example">`, v.Voice.Say("desk-rows.example"))
+	qw422016.SE(`</button></p>
 </form>
 <section class="columns" aria-labelledby="columns-title">
-<h2 id="columns-title">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.columns"))
-	qw422016.N().S(`</h2>
+<h2 id="columns-title">`, v.Voice.Say("desk-rows.columns"))
+	qw422016.S(`</h2>
 `)
 	streamcolumnList(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
-}
-
-func writedeskPaste(qq422016 qtio422016.Writer, v *DeskRows) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskPaste(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func deskPaste(v *DeskRows) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskPaste(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskPaste(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamdeskColumns(qw422016 *qt422016.Writer, v *DeskRows) {
-	qw422016.N().S(`
-<details class="columns" id="columns"><summary>`)
-	qw422016.E().S(v.Voice.Say("desk-rows.columns"))
-	qw422016.N().S(`</summary>
+func streamdeskColumns(qw422016 *markup.Writer, v *DeskRows) {
+	qw422016.SE(`
+<details class="columns" id="columns"><summary>`, v.Voice.Say("desk-rows.columns"))
+	qw422016.S(`</summary>
 `)
 	streamcolumnList(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 </details>
 `)
 }
 
-func writedeskColumns(qq422016 qtio422016.Writer, v *DeskRows) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskColumns(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskColumns(v *DeskRows) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskColumns(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskColumns(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamcolumnList(qw422016 *qt422016.Writer, v *DeskRows) {
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(v.Voice.Say("desk-rows.columns.how"))
-	qw422016.N().S(`</p>
+func streamcolumnList(qw422016 *markup.Writer, v *DeskRows) {
+	qw422016.SE(`
+<p>`, v.Voice.Say("desk-rows.columns.how"))
+	qw422016.S(`</p>
 <dl>`)
 	for _, c := range v.Columns {
-		qw422016.N().S(`<div><dt>`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`</dt><dd>`)
-		qw422016.E().S(c.What)
-		qw422016.N().S(`</dd></div>
+		qw422016.SE(`<div><dt>`, c.Name)
+		qw422016.SE(`</dt><dd>`, c.What)
+		qw422016.S(`</dd></div>
 `)
 	}
-	qw422016.N().S(`</dl>
+	qw422016.S(`</dl>
 `)
-}
-
-func writecolumnList(qq422016 qtio422016.Writer, v *DeskRows) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcolumnList(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func columnList(v *DeskRows) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecolumnList(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamcolumnList(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamdeskProgress(qw422016 *qt422016.Writer, v *DeskRows) {
-	qw422016.N().S(`
+func streamdeskProgress(qw422016 *markup.Writer, v *DeskRows) {
+	qw422016.SE(`
 <section class="progress" id="progress" tabindex="-1" aria-labelledby="progress-text">
-<p id="progress-text">`)
-	qw422016.E().S(v.Progress.Text)
-	qw422016.N().S(`</p>
-<progress max="`)
-	qw422016.N().D(v.Progress.Of)
-	qw422016.N().S(`" value="`)
-	qw422016.N().D(v.Progress.Done)
-	qw422016.N().S(`" aria-labelledby="progress-text"></progress>
+<p id="progress-text">`, v.Progress.Text)
+	qw422016.SD(`</p>
+<progress max="`, v.Progress.Of)
+	qw422016.SD(`" value="`, v.Progress.Done)
+	qw422016.S(`" aria-labelledby="progress-text"></progress>
 <form action="/desk/rows" method="post">`)
 	streamhidden(qw422016, v.Fields)
-	qw422016.N().S(`<button id="progress-stop" name="act" value="edit">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.edit"))
-	qw422016.N().S(`</button></form>
+	qw422016.SE(`<button id="progress-stop" name="act" value="edit">`, v.Voice.Say("desk-rows.edit"))
+	qw422016.S(`</button></form>
 </section>
 `)
 }
 
-func writedeskProgress(qq422016 qtio422016.Writer, v *DeskRows) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskProgress(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskProgress(v *DeskRows) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskProgress(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskProgress(&qw422016, v)
+	return qw422016.String()
 }
 
 // One form holds the table; the buttons beside the rows belong to it too, so that it stands there once.
 //
 
-func streamdeskChecked(qw422016 *qt422016.Writer, v *DeskRows) {
-	qw422016.N().S(`
+func streamdeskChecked(qw422016 *markup.Writer, v *DeskRows) {
+	qw422016.S(`
 <form id="rows-form" action="/desk/rows" method="post" novalidate autocomplete="off">`)
 	streamhidden(qw422016, v.Fields)
 	// Enter in a field presses the first button of its form (HTML 4.10.22.2)
 
 	if len(v.Repair) > 0 {
-		qw422016.N().S(`<button class="unseen" name="act" value="again" tabindex="-1" aria-hidden="true">`)
-		qw422016.E().S(v.Voice.Say("desk-rows.again"))
-		qw422016.N().S(`</button>`)
+		qw422016.SE(`<button class="unseen" name="act" value="again" tabindex="-1" aria-hidden="true">`, v.Voice.Say("desk-rows.again"))
+		qw422016.S(`</button>`)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <section class="outcome" id="outcome" tabindex="-1" aria-labelledby="outcome-title">
-<h2 id="outcome-title">`)
-	qw422016.E().S(v.Count)
-	qw422016.N().S(`</h2>
+<h2 id="outcome-title">`, v.Count)
+	qw422016.S(`</h2>
 `)
 	if len(v.Notes) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="notice" id="table-notes" aria-labelledby="table-notes-title">
-<h3 id="table-notes-title">`)
-		qw422016.E().S(v.Voice.Count("desk-rows.notes", len(v.Notes)))
-		qw422016.N().S(`</h3>
+<h3 id="table-notes-title">`, v.Voice.Count("desk-rows.notes", len(v.Notes)))
+		qw422016.S(`</h3>
 <ul>`)
 		for _, n := range v.Notes {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(n)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, n)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 `)
 		streamdeskColumns(qw422016, v)
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
-<p class="ways"><button class="main" id="rows-copy" name="act" value="copy-all">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.copy-all"))
-	qw422016.N().S(`</button>
-<button id="rows-save" name="act" value="save">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.save"))
-	qw422016.N().S(`</button>
-<button id="rows-cards" formaction="/desk/cards" name="act" value="cards">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.cards"))
-	qw422016.N().S(`</button>
-<button id="rows-edit" name="act" value="edit">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.edit"))
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`
+<p class="ways"><button class="main" id="rows-copy" name="act" value="copy-all">`, v.Voice.Say("desk-rows.copy-all"))
+	qw422016.SE(`</button>
+<button id="rows-save" name="act" value="save">`, v.Voice.Say("desk-rows.save"))
+	qw422016.SE(`</button>
+<button id="rows-cards" formaction="/desk/cards" name="act" value="cards">`, v.Voice.Say("desk-rows.cards"))
+	qw422016.SE(`</button>
+<button id="rows-edit" name="act" value="edit">`, v.Voice.Say("desk-rows.edit"))
+	qw422016.S(`</button></p>
 </section>
 `)
 	copied := "send.copied"
@@ -287,237 +214,167 @@ func streamdeskChecked(qw422016 *qt422016.Writer, v *DeskRows) {
 	}
 
 	streamdeskOutcomes(qw422016, v.Voice, v.Voice.Say(copied))
-	qw422016.N().S(`
-<p hidden><a class="second" href="#outcome" data-file>`)
-	qw422016.E().S(v.Voice.Say("desk-rows.file"))
-	qw422016.N().S(`</a></p>
-<p hidden><label for="by-hand">`)
-	qw422016.E().S(v.Voice.Say("desk-page.by-hand"))
-	qw422016.N().S(`</label> <textarea id="by-hand" rows="6" wrap="off" readonly data-text></textarea></p>
+	qw422016.SE(`
+<p hidden><a class="second" href="#outcome" data-file>`, v.Voice.Say("desk-rows.file"))
+	qw422016.SE(`</a></p>
+<p hidden><label for="by-hand">`, v.Voice.Say("desk-page.by-hand"))
+	qw422016.S(`</label> <textarea id="by-hand" rows="6" wrap="off" readonly data-text></textarea></p>
 `)
 	if len(v.Repair) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="repair" id="repair" tabindex="-1" aria-labelledby="repair-title">
-<h2 id="repair-title">`)
-		qw422016.E().S(v.Voice.Say("desk-rows.repair"))
-		qw422016.N().S(`</h2>
+<h2 id="repair-title">`, v.Voice.Say("desk-rows.repair"))
+		qw422016.S(`</h2>
 <ul role="list">
 `)
 		for i := range v.Repair {
 			streamdeskRepair(qw422016, v.Voice, &v.Repair[i])
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 		if v.More != "" {
-			qw422016.N().S(`<p>`)
-			qw422016.E().S(v.More)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p>`, v.More)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
-<p class="submit"><button id="rows-again" name="act" value="again">`)
-		qw422016.E().S(v.Voice.Say("desk-rows.again"))
-		qw422016.N().S(`</button></p>
+		qw422016.SE(`
+<p class="submit"><button id="rows-again" name="act" value="again">`, v.Voice.Say("desk-rows.again"))
+		qw422016.S(`</button></p>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 </form>
 <section class="links" aria-labelledby="links-title">
-<h2 id="links-title">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.links"))
-	qw422016.N().S(`</h2>
+<h2 id="links-title">`, v.Voice.Say("desk-rows.links"))
+	qw422016.S(`</h2>
 `)
 	if len(v.Parts) > 1 {
-		qw422016.N().S(`<p class="ways parts">`)
+		qw422016.S(`<p class="ways parts">`)
 		for _, p := range v.Parts {
-			qw422016.N().S(`<button form="rows-form" name="from" value="`)
-			qw422016.E().S(p.From)
-			qw422016.N().S(`"`)
+			qw422016.SE(`<button form="rows-form" name="from" value="`, p.From)
+			qw422016.S(`"`)
 			if p.Here {
-				qw422016.N().S(` aria-current="true"`)
+				qw422016.S(` aria-current="true"`)
 			}
-			qw422016.N().S(`>`)
-			qw422016.E().S(p.Name)
-			qw422016.N().S(`</button> `)
+			qw422016.SE(`>`, p.Name)
+			qw422016.S(`</button> `)
 		}
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <ol class="made-rows" role="list">
 `)
 	for i := range v.Rows {
 		streamdeskRow(qw422016, v.Voice, &v.Rows[i])
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 </ol>
-<p class="ways"><button form="rows-form" class="main" id="rows-copy-end" name="act" value="copy-all">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.copy-all"))
-	qw422016.N().S(`</button>
-<button form="rows-form" id="rows-cards-end" formaction="/desk/cards" name="act" value="cards">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.cards"))
-	qw422016.N().S(`</button>
-<button form="rows-form" id="rows-edit-end" name="act" value="edit">`)
-	qw422016.E().S(v.Voice.Say("desk-rows.edit"))
-	qw422016.N().S(`</button></p>
+<p class="ways"><button form="rows-form" class="main" id="rows-copy-end" name="act" value="copy-all">`, v.Voice.Say("desk-rows.copy-all"))
+	qw422016.SE(`</button>
+<button form="rows-form" id="rows-cards-end" formaction="/desk/cards" name="act" value="cards">`, v.Voice.Say("desk-rows.cards"))
+	qw422016.SE(`</button>
+<button form="rows-form" id="rows-edit-end" name="act" value="edit">`, v.Voice.Say("desk-rows.edit"))
+	qw422016.S(`</button></p>
 </section>
 `)
 }
 
-func writedeskChecked(qq422016 qtio422016.Writer, v *DeskRows) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskChecked(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskChecked(v *DeskRows) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskChecked(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskChecked(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamdeskRepair(qw422016 *qt422016.Writer, v guide.Voice, r *DeskRow) {
-	qw422016.N().S(`
-<li class="wrong"><p class="row-name"><strong>`)
-	qw422016.E().S(v.Say("desk-rows.row", guide.Number("n", r.Number)))
-	qw422016.N().S(`</strong>`)
+func streamdeskRepair(qw422016 *markup.Writer, v guide.Voice, r *DeskRow) {
+	qw422016.SE(`
+<li class="wrong"><p class="row-name"><strong>`, v.Say("desk-rows.row", guide.Number("n", r.Number)))
+	qw422016.S(`</strong>`)
 	if r.Label != "" {
-		qw422016.N().S(` <bdi>`)
-		qw422016.E().S(r.Label)
-		qw422016.N().S(`</bdi>`)
+		qw422016.SE(` <bdi>`, r.Label)
+		qw422016.S(`</bdi>`)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	for i, f := range r.Faults {
-		qw422016.N().S(`<p class="problem" id="`)
-		qw422016.E().S(r.name("fault-"))
-		qw422016.N().S(`-`)
-		qw422016.N().D(i)
-		qw422016.N().S(`">`)
-		qw422016.E().S(f.Text)
-		qw422016.N().S(`</p>
+		qw422016.SE(`<p class="problem" id="`, r.name("fault-"))
+		qw422016.SD(`-`, i)
+		qw422016.SE(`">`, f.Text)
+		qw422016.S(`</p>
 `)
 		if f.Name != "" {
-			qw422016.N().S(`<p class="field"><label for="`)
-			qw422016.E().S(f.Name)
-			qw422016.N().S(`">`)
-			qw422016.E().S(f.Label)
-			qw422016.N().S(`</label> <input id="`)
-			qw422016.E().S(f.Name)
-			qw422016.N().S(`" name="`)
-			qw422016.E().S(f.Name)
-			qw422016.N().S(`" type="text" value="`)
-			qw422016.E().S(f.Value)
-			qw422016.N().S(`" aria-describedby="`)
-			qw422016.E().S(r.name("fault-"))
-			qw422016.N().S(`-`)
-			qw422016.N().D(i)
-			qw422016.N().S(`"></p>`)
+			qw422016.SE(`<p class="field"><label for="`, f.Name)
+			qw422016.SE(`">`, f.Label)
+			qw422016.SE(`</label> <input id="`, f.Name)
+			qw422016.SE(`" name="`, f.Name)
+			qw422016.SE(`" type="text" value="`, f.Value)
+			qw422016.SE(`" aria-describedby="`, r.name("fault-"))
+			qw422016.SD(`-`, i)
+			qw422016.S(`"></p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`<p class="field box"><label class="pick"><input type="checkbox" name="leave" id="`)
-	qw422016.E().S(r.name("leave-"))
-	qw422016.N().S(`" value="`)
-	qw422016.N().D(r.Number)
-	qw422016.N().S(`"`)
+	qw422016.SE(`<p class="field box"><label class="pick"><input type="checkbox" name="leave" id="`, r.name("leave-"))
+	qw422016.SD(`" value="`, r.Number)
+	qw422016.S(`"`)
 	if r.Leave {
-		qw422016.N().S(` checked`)
+		qw422016.S(` checked`)
 	}
-	qw422016.N().S(`><span>`)
-	qw422016.E().S(v.Say("desk-rows.leave", guide.Number("n", r.Number)))
-	qw422016.N().S(`</span></label></p>
+	qw422016.SE(`><span>`, v.Say("desk-rows.leave", guide.Number("n", r.Number)))
+	qw422016.S(`</span></label></p>
 </li>
 `)
 }
 
-func writedeskRepair(qq422016 qtio422016.Writer, v guide.Voice, r *DeskRow) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskRepair(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskRepair(v guide.Voice, r *DeskRow) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskRepair(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskRepair(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamdeskRow(qw422016 *qt422016.Writer, v guide.Voice, r *DeskRow) {
-	qw422016.N().S(`<li class="`)
-	qw422016.E().S(r.Class)
-	qw422016.N().S(`" id="`)
-	qw422016.E().S(r.name("row-"))
-	qw422016.N().S(`"><span class="n">`)
-	qw422016.N().D(r.Number)
-	qw422016.N().S(`</span> <span class="who">`)
+func streamdeskRow(qw422016 *markup.Writer, v guide.Voice, r *DeskRow) {
+	qw422016.SE(`<li class="`, r.Class)
+	qw422016.SE(`" id="`, r.name("row-"))
+	qw422016.SD(`"><span class="n">`, r.Number)
+	qw422016.S(`</span> <span class="who">`)
 	if r.Label != "" {
-		qw422016.N().S(`<bdi>`)
-		qw422016.E().S(r.Label)
-		qw422016.N().S(`</bdi>`)
+		qw422016.SE(`<bdi>`, r.Label)
+		qw422016.S(`</bdi>`)
 	}
-	qw422016.N().S(`</span> <span class="what">`)
+	qw422016.S(`</span> <span class="what">`)
 	if r.Day != "" {
-		qw422016.N().S(`<strong>`)
-		qw422016.E().S(r.Day)
-		qw422016.N().S(`</strong> `)
-		qw422016.E().S(r.Arrival)
-		qw422016.N().S(` <span class="sub">`)
-		qw422016.E().S(r.What)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(`<strong>`, r.Day)
+		qw422016.SE(`</strong> `, r.Arrival)
+		qw422016.SE(` <span class="sub">`, r.What)
+		qw422016.S(`</span>`)
 	}
-	qw422016.N().S(`</span> <span class="state">`)
-	qw422016.E().S(r.State)
-	qw422016.N().S(`</span>`)
+	qw422016.SE(`</span> <span class="state">`, r.State)
+	qw422016.S(`</span>`)
 	if r.Fragment != "" {
-		qw422016.N().S(` <span class="acts"><button form="rows-form" id="`)
-		qw422016.E().S(r.name("copy-"))
-		qw422016.N().S(`" name="copy" value="`)
-		qw422016.N().D(r.Index)
-		qw422016.N().S(`">`)
-		qw422016.E().S(v.Say("desk-rows.copy"))
-		qw422016.N().S(`<span class="unseen"> `)
-		qw422016.N().D(r.Number)
-		qw422016.N().S(`</span></button> <a class="second" href="`)
-		qw422016.E().S(r.SMS)
-		qw422016.N().S(`">`)
-		qw422016.E().S(v.Say("desk-rows.sms"))
-		qw422016.N().S(`<span class="unseen"> `)
-		qw422016.N().D(r.Number)
-		qw422016.N().S(`</span></a></span>`)
+		qw422016.SE(` <span class="acts"><button form="rows-form" id="`, r.name("copy-"))
+		qw422016.SD(`" name="copy" value="`, r.Index)
+		qw422016.SE(`">`, v.Say("desk-rows.copy"))
+		qw422016.SD(`<span class="unseen"> `, r.Number)
+		qw422016.SE(`</span></button> <a class="second" href="`, r.SMS)
+		qw422016.SE(`">`, v.Say("desk-rows.sms"))
+		qw422016.SD(`<span class="unseen"> `, r.Number)
+		qw422016.S(`</span></a></span>`)
 		if r.Code {
-			qw422016.N().S(` <details id="`)
-			qw422016.E().S(r.name("code-"))
-			qw422016.N().S(`" data-qr="`)
-			qw422016.E().S(r.Fragment)
-			qw422016.N().S(`" data-label="`)
-			qw422016.E().S(v.Say("code.label"))
-			qw422016.N().S(`"><summary>`)
-			qw422016.E().S(v.Say("desk-rows.code"))
-			qw422016.N().S(`<span class="unseen"> `)
-			qw422016.N().D(r.Number)
-			qw422016.N().S(`</span></summary><div class="squares" data-code></div></details>`)
+			qw422016.SE(` <details id="`, r.name("code-"))
+			qw422016.SE(`" data-qr="`, r.Fragment)
+			qw422016.SE(`" data-label="`, v.Say("code.label"))
+			qw422016.SE(`"><summary>`, v.Say("desk-rows.code"))
+			qw422016.SD(`<span class="unseen"> `, r.Number)
+			qw422016.S(`</span></summary><div class="squares" data-code></div></details>`)
 		}
 	}
-	qw422016.N().S(`</li>
+	qw422016.S(`</li>
 `)
 }
 
-func writedeskRow(qq422016 qtio422016.Writer, v guide.Voice, r *DeskRow) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdeskRow(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func deskRow(v guide.Voice, r *DeskRow) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedeskRow(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdeskRow(&qw422016, v, r)
+	return qw422016.String()
 }

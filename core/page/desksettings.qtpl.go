@@ -8,426 +8,331 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamsettingsPage(qw422016 *qt422016.Writer, v *SettingsView) {
-	qw422016.N().S(`
+func streamsettingsPage(qw422016 *markup.Writer, v *SettingsView) {
+	qw422016.S(`
 `)
 	streamdeskTop(qw422016, &v.Frame, "/desk/settings")
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamproblems(qw422016, &v.Form)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Saved {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="notice" id="notice-saved" tabindex="-1">
-<p><strong>`)
-		qw422016.E().S(v.Voice.Say("settings.saved"))
-		qw422016.N().S(`</strong></p>
-<p>`)
-		qw422016.E().S(v.Voice.Say("settings.saved.next"))
-		qw422016.N().S(`</p>
+<p><strong>`, v.Voice.Say("settings.saved"))
+		qw422016.SE(`</strong></p>
+<p>`, v.Voice.Say("settings.saved.next"))
+		qw422016.S(`</p>
 `)
 		if v.Lax > 0 {
-			qw422016.N().S(`<p>`)
-			qw422016.E().S(v.Voice.Count("settings.saved.lax", v.Lax))
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p>`, v.Voice.Count("settings.saved.lax", v.Lax))
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
-<p class="ways"><a class="main" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/desk">`)
-		qw422016.E().S(v.Voice.Say("settings.make-links"))
-		qw422016.N().S(`</a> `)
+		qw422016.SE(`
+<p class="ways"><a class="main" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/desk">`, v.Voice.Say("settings.make-links"))
+		qw422016.S(`</a> `)
 		streamsettingsWays(qw422016, v.Voice, v.Fragment)
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 </section>
 `)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 <p class="ways">`)
 		streamsettingsWays(qw422016, v.Voice, v.Fragment)
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
-<form class="facts-form settings-form" action="/desk/settings" method="post" novalidate autocomplete="off" data-draft="`)
-	qw422016.E().S(v.draft())
-	qw422016.N().S(`">
-<input type="hidden" name="lines" value="`)
-	qw422016.N().D(v.Lines)
-	qw422016.N().S(`">
+	qw422016.SE(`
+<form class="facts-form settings-form" action="/desk/settings" method="post" novalidate autocomplete="off" data-draft="`, v.draft())
+	qw422016.SD(`">
+<input type="hidden" name="lines" value="`, v.Lines)
+	qw422016.S(`">
 `)
 	// Enter in a field presses the first button of its form (HTML 4.10.22.2)
 
 	if !v.Full {
-		qw422016.N().S(`<button class="unseen" name="act" value="save" tabindex="-1" aria-hidden="true">`)
-		qw422016.E().S(v.Submit)
-		qw422016.N().S(`</button>`)
+		qw422016.SE(`<button class="unseen" name="act" value="save" tabindex="-1" aria-hidden="true">`, v.Submit)
+		qw422016.S(`</button>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, g := range v.Groups {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if g.ID == "lines" {
-			qw422016.N().S(`<section class="group" id="group-lines" aria-labelledby="group-lines-title"><h2 id="group-lines-title">`)
-			qw422016.E().S(g.Title)
-			qw422016.N().S(`</h2><p class="hint">`)
-			qw422016.E().S(g.Hint)
-			qw422016.N().S(`</p></section>
+			qw422016.SE(`<section class="group" id="group-lines" aria-labelledby="group-lines-title"><h2 id="group-lines-title">`, g.Title)
+			qw422016.SE(`</h2><p class="hint">`, g.Hint)
+			qw422016.S(`</p></section>
 `)
 		} else {
 			streamgroup(qw422016, &v.Form, &g)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if !v.Full {
-		qw422016.N().S(`<p class="add"><button name="act" value="add">`)
-		qw422016.E().S(v.Voice.Say("settings.line.add"))
-		qw422016.N().S(`</button></p>`)
+		qw422016.SE(`<p class="add"><button name="act" value="add">`, v.Voice.Say("settings.line.add"))
+		qw422016.S(`</button></p>`)
 	}
-	qw422016.N().S(`
-<p class="submit stays"><button class="main" name="act" value="save">`)
-	qw422016.E().S(v.Submit)
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`
+<p class="submit stays"><button class="main" name="act" value="save">`, v.Submit)
+	qw422016.S(`</button></p>
 </form>
 `)
 	streamsettingsEnd(qw422016, &v.Frame)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesettingsPage(qq422016 qtio422016.Writer, v *SettingsView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsettingsPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func settingsPage(v *SettingsView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesettingsPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsettingsPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamsettingsWays(qw422016 *qt422016.Writer, v guide.Voice, fragment string) {
-	qw422016.N().S(`<a class="second" href="#`)
-	qw422016.E().S(fragment)
-	qw422016.N().S(`" data-path="/desk/settings/file">`)
-	qw422016.E().S(v.Say("settings.file.go"))
-	qw422016.N().S(`</a> <a class="second" href="#`)
-	qw422016.E().S(fragment)
-	qw422016.N().S(`" data-path="/desk/settings/keep">`)
-	qw422016.E().S(v.Say("settings.keep.title"))
-	qw422016.N().S(`</a>`)
-}
-
-func writesettingsWays(qq422016 qtio422016.Writer, v guide.Voice, fragment string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsettingsWays(qw422016, v, fragment)
-	qt422016.ReleaseWriter(qw422016)
+func streamsettingsWays(qw422016 *markup.Writer, v guide.Voice, fragment string) {
+	qw422016.SE(`<a class="second" href="#`, fragment)
+	qw422016.SE(`" data-path="/desk/settings/file">`, v.Say("settings.file.go"))
+	qw422016.SE(`</a> <a class="second" href="#`, fragment)
+	qw422016.SE(`" data-path="/desk/settings/keep">`, v.Say("settings.keep.title"))
+	qw422016.S(`</a>`)
 }
 
 func settingsWays(v guide.Voice, fragment string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesettingsWays(qb422016, v, fragment)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsettingsWays(&qw422016, v, fragment)
+	return qw422016.String()
 }
 
-func streamsettingsFile(qw422016 *qt422016.Writer, v *SettingsFile) {
-	qw422016.N().S(`
+func streamsettingsFile(qw422016 *markup.Writer, v *SettingsFile) {
+	qw422016.S(`
 `)
 	say := v.Frame.Voice.Say
 
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskTop(qw422016, &v.Frame, "")
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Title != "" {
-		qw422016.N().S(`
+		qw422016.S(`
 <section class="`)
 		if len(v.Faults) > 0 {
-			qw422016.N().S(`problems`)
+			qw422016.S(`problems`)
 		} else {
-			qw422016.N().S(`notice`)
+			qw422016.S(`notice`)
 		}
-		qw422016.N().S(`" id="found" tabindex="-1" aria-labelledby="found-title">
-<h2 id="found-title">`)
-		qw422016.E().S(v.Title)
-		qw422016.N().S(`</h2>
+		qw422016.SE(`" id="found" tabindex="-1" aria-labelledby="found-title">
+<h2 id="found-title">`, v.Title)
+		qw422016.S(`</h2>
 `)
 		if len(v.Faults) > 0 {
-			qw422016.N().S(`<ul>`)
+			qw422016.S(`<ul>`)
 			for _, text := range v.Faults {
-				qw422016.N().S(`<li><bdi>`)
-				qw422016.E().S(text)
-				qw422016.N().S(`</bdi></li>`)
+				qw422016.SE(`<li><bdi>`, text)
+				qw422016.S(`</bdi></li>`)
 			}
-			qw422016.N().S(`</ul>`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if v.Some {
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if len(v.Laxer) > 0 {
-				qw422016.N().S(`<p>`)
-				qw422016.E().S(v.Frame.Voice.Count("settings.file.laxer", len(v.Laxer)))
-				qw422016.N().S(`</p><ul id="laxer">`)
+				qw422016.SE(`<p>`, v.Frame.Voice.Count("settings.file.laxer", len(v.Laxer)))
+				qw422016.S(`</p><ul id="laxer">`)
 				for _, text := range v.Laxer {
-					qw422016.N().S(`<li><bdi>`)
-					qw422016.E().S(text)
-					qw422016.N().S(`</bdi></li>`)
+					qw422016.SE(`<li><bdi>`, text)
+					qw422016.S(`</bdi></li>`)
 				}
-				qw422016.N().S(`</ul>`)
+				qw422016.S(`</ul>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 <p>`)
 			if len(v.Faults) > 0 {
-				qw422016.E().S(say("settings.file.right"))
+				qw422016.E(say("settings.file.right"))
 			}
-			qw422016.N().S(` `)
+			qw422016.S(` `)
 			if v.Named != "" {
-				qw422016.E().S(say("settings.file.of", guide.Arg{Name: "hospital", Value: v.Named}))
+				qw422016.E(say("settings.file.of", guide.Arg{Name: "hospital", Value: v.Named}))
 			}
-			qw422016.N().S(`</p>
-<form action="/desk/settings/use" method="post"><textarea name="text" hidden aria-label="`)
-			qw422016.E().S(say("settings.file.paste"))
-			qw422016.N().S(`">`)
+			qw422016.SE(`</p>
+<form action="/desk/settings/use" method="post"><textarea name="text" hidden aria-label="`, say("settings.file.paste"))
+			qw422016.S(`">`)
 			// the first line end in a textarea is not part of it (HTML 13.1.2.5)
 
-			qw422016.N().S(`
-`)
-			qw422016.E().S(v.Typed)
-			qw422016.N().S(`</textarea><button class="main">`)
+			qw422016.SE(`
+`, v.Typed)
+			qw422016.S(`</textarea><button class="main">`)
 			if len(v.Faults) > 0 {
-				qw422016.E().S(say("settings.file.use-right"))
+				qw422016.E(say("settings.file.use-right"))
 			} else {
-				qw422016.E().S(say("settings.file.use"))
+				qw422016.E(say("settings.file.use"))
 			}
-			qw422016.N().S(`</button></form>
+			qw422016.S(`</button></form>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <section aria-labelledby="open-title">
-<h2 id="open-title">`)
-	qw422016.E().S(say("settings.file.open"))
-	qw422016.N().S(`</h2>
+<h2 id="open-title">`, say("settings.file.open"))
+	qw422016.S(`</h2>
 <form class="facts-form" action="/desk/settings/check" method="post" novalidate autocomplete="off">
 <div class="field`)
 	if v.Problem != "" {
-		qw422016.N().S(` wrong`)
+		qw422016.S(` wrong`)
 	}
-	qw422016.N().S(`">
-<label for="field-file">`)
-	qw422016.E().S(say("settings.file.choose"))
-	qw422016.N().S(`</label>
+	qw422016.SE(`">
+<label for="field-file">`, say("settings.file.choose"))
+	qw422016.S(`</label>
 `)
 	if v.Problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-file" tabindex="-1">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="problem" id="problem-file" tabindex="-1">`, v.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <input id="field-file" name="file" type="file" accept=".toml,application/toml,text/plain"></div>
 <div class="field">
-<label for="field-text">`)
-	qw422016.E().S(say("settings.file.paste"))
-	qw422016.N().S(`</label>
+<label for="field-text">`, say("settings.file.paste"))
+	qw422016.S(`</label>
 <textarea id="field-text" name="text" rows="8" autocapitalize="off" spellcheck="false" dir="ltr">`)
 	// see above
 
-	qw422016.N().S(`
-`)
-	qw422016.E().S(v.Typed)
-	qw422016.N().S(`</textarea></div>
-<p class="submit"><button>`)
-	qw422016.E().S(say("settings.file.check"))
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`
+`, v.Typed)
+	qw422016.SE(`</textarea></div>
+<p class="submit"><button>`, say("settings.file.check"))
+	qw422016.SE(`</button></p>
 </form>
 </section>
 <section aria-labelledby="own-title">
-<h2 id="own-title">`)
-	qw422016.E().S(say("settings.file.own"))
-	qw422016.N().S(`</h2>
+<h2 id="own-title">`, say("settings.file.own"))
+	qw422016.S(`</h2>
 `)
 	if v.Saved {
-		qw422016.N().S(`<p class="notice" id="notice-file" tabindex="-1">`)
-		qw422016.E().S(say("settings.file.saved", guide.Arg{Name: "name", Value: v.Name}))
-		qw422016.N().S(` <a data-file hidden href="#">`)
-		qw422016.E().S(v.Name)
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p class="notice" id="notice-file" tabindex="-1">`, say("settings.file.saved", guide.Arg{Name: "name", Value: v.Name}))
+		qw422016.SE(` <a data-file hidden href="#">`, v.Name)
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(say("settings.file.what"))
-	qw422016.N().S(`</p>
-<form action="/desk/settings/save" method="post" class="ways"><button class="main" name="act" value="save">`)
-	qw422016.E().S(say("settings.file.save"))
-	qw422016.N().S(`</button> <button name="act" value="copy">`)
-	qw422016.E().S(say("settings.file.copy"))
-	qw422016.N().S(`</button></form>
+	qw422016.SE(`
+<p>`, say("settings.file.what"))
+	qw422016.SE(`</p>
+<form action="/desk/settings/save" method="post" class="ways"><button class="main" name="act" value="save">`, say("settings.file.save"))
+	qw422016.SE(`</button> <button name="act" value="copy">`, say("settings.file.copy"))
+	qw422016.S(`</button></form>
 `)
 	streamoutcomes(qw422016, v.Frame.Voice)
-	qw422016.N().S(`
-<p class="field"><label for="own-file">`)
-	qw422016.E().S(say("settings.file.seen"))
-	qw422016.N().S(`</label>
+	qw422016.SE(`
+<p class="field"><label for="own-file">`, say("settings.file.seen"))
+	qw422016.S(`</label>
 <textarea id="own-file" rows="12" readonly dir="ltr" spellcheck="false">`)
 	// see above
 
-	qw422016.N().S(`
-`)
-	qw422016.E().S(v.Text)
-	qw422016.N().S(`</textarea></p>
+	qw422016.SE(`
+`, v.Text)
+	qw422016.SE(`</textarea></p>
 </section>
-<p class="ways"><a class="second" href="#`)
-	qw422016.E().S(v.Frame.Fragment)
-	qw422016.N().S(`" data-path="/desk/settings">`)
-	qw422016.E().S(say("settings.back"))
-	qw422016.N().S(`</a></p>
+<p class="ways"><a class="second" href="#`, v.Frame.Fragment)
+	qw422016.SE(`" data-path="/desk/settings">`, say("settings.back"))
+	qw422016.S(`</a></p>
 `)
 	streamsettingsEnd(qw422016, &v.Frame)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesettingsFile(qq422016 qtio422016.Writer, v *SettingsFile) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsettingsFile(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func settingsFile(v *SettingsFile) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesettingsFile(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsettingsFile(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamsettingsKeep(qw422016 *qt422016.Writer, v *SettingsKeep) {
-	qw422016.N().S(`
+func streamsettingsKeep(qw422016 *markup.Writer, v *SettingsKeep) {
+	qw422016.S(`
 `)
 	say := v.Frame.Voice.Say
 
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdeskTop(qw422016, &v.Frame, "")
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Notice != "" {
-		qw422016.N().S(`<p class="notice" id="notice-keep" tabindex="-1">`)
-		qw422016.E().S(v.Notice)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice" id="notice-keep" tabindex="-1">`, v.Notice)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(say("settings.keep.what"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, say("settings.keep.what"))
+	qw422016.S(`</p>
 <p>`)
 	if !v.Kept {
-		qw422016.E().S(say("settings.keep.none"))
+		qw422016.E(say("settings.keep.none"))
 	} else if v.Same {
-		qw422016.E().S(say("settings.keep.same"))
+		qw422016.E(say("settings.keep.same"))
 	} else {
-		qw422016.E().S(say("settings.keep.other"))
+		qw422016.E(say("settings.keep.other"))
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if v.Empty && !v.Kept {
-		qw422016.N().S(`<p class="notice">`)
-		qw422016.E().S(say("settings.keep.empty"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice">`, say("settings.keep.empty"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <div class="ways">
 `)
 	if !v.Empty && !(v.Kept && v.Same) {
-		qw422016.N().S(`<form action="/desk/settings/keep" method="post"><button class="main" name="act" value="keep">`)
-		qw422016.E().S(say("settings.keep.do"))
-		qw422016.N().S(`</button></form>`)
+		qw422016.SE(`<form action="/desk/settings/keep" method="post"><button class="main" name="act" value="keep">`, say("settings.keep.do"))
+		qw422016.S(`</button></form>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Kept {
-		qw422016.N().S(`<form action="/desk/settings/keep" method="post"><button name="act" value="forget">`)
-		qw422016.E().S(say("settings.keep.forget"))
-		qw422016.N().S(`</button></form>`)
+		qw422016.SE(`<form action="/desk/settings/keep" method="post"><button name="act" value="forget">`, say("settings.keep.forget"))
+		qw422016.S(`</button></form>`)
 	}
-	qw422016.N().S(`
-<a class="second" href="#`)
-	qw422016.E().S(v.Frame.Fragment)
-	qw422016.N().S(`" data-path="/desk/settings">`)
-	qw422016.E().S(say("settings.back"))
-	qw422016.N().S(`</a>
+	qw422016.SE(`
+<a class="second" href="#`, v.Frame.Fragment)
+	qw422016.SE(`" data-path="/desk/settings">`, say("settings.back"))
+	qw422016.S(`</a>
 </div>
 `)
 	streamsettingsEnd(qw422016, &v.Frame)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 }
 
-func writesettingsKeep(qq422016 qtio422016.Writer, v *SettingsKeep) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsettingsKeep(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func settingsKeep(v *SettingsKeep) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesettingsKeep(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsettingsKeep(&qw422016, v)
+	return qw422016.String()
 }
 
 // settingsEnd is the end of a screen on which nothing is put in for patients.
 //
 
-func streamsettingsEnd(qw422016 *qt422016.Writer, f *DeskFrame) {
-	qw422016.N().S(`
-<p class="ways"><a class="second" href="#" data-path="/">`)
-	qw422016.E().S(f.Voice.Say("form.leave"))
-	qw422016.N().S(`</a></p>
+func streamsettingsEnd(qw422016 *markup.Writer, f *DeskFrame) {
+	qw422016.SE(`
+<p class="ways"><a class="second" href="#" data-path="/">`, f.Voice.Say("form.leave"))
+	qw422016.S(`</a></p>
 `)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesettingsEnd(qq422016 qtio422016.Writer, f *DeskFrame) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsettingsEnd(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func settingsEnd(f *DeskFrame) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesettingsEnd(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsettingsEnd(&qw422016, f)
+	return qw422016.String()
 }

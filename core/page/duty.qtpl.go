@@ -8,1052 +8,812 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamdutyPage(qw422016 *qt422016.Writer, v *DutyView) {
-	qw422016.N().S(`
+func streamdutyPage(qw422016 *markup.Writer, v *DutyView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Title, v.Rule)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Dropped && v.Problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-date" tabindex="-1">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="problem" id="problem-date" tabindex="-1">`, v.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Dropped {
-		qw422016.N().S(`
-<section class="notice" id="notice-dropped" tabindex="-1"><p>`)
-		qw422016.E().S(v.Voice.Say("duty.dropped"))
-		qw422016.N().S(`</p>
-<form action="`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`/put-back" method="post"><button class="main">`)
-		qw422016.E().S(v.Voice.Say("front.put-back"))
-		qw422016.N().S(`</button></form></section>
+		qw422016.SE(`
+<section class="notice" id="notice-dropped" tabindex="-1"><p>`, v.Voice.Say("duty.dropped"))
+		qw422016.SE(`</p>
+<form action="`, v.Path)
+		qw422016.SE(`/put-back" method="post"><button class="main">`, v.Voice.Say("front.put-back"))
+		qw422016.S(`</button></form></section>
 `)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 <p class="who">`)
 		if v.Unsettled != "" {
-			qw422016.E().S(v.Unsettled)
+			qw422016.E(v.Unsettled)
 		} else if v.Shared {
-			qw422016.E().S(v.Voice.Say("who.shared", guide.Arg{Name: "who", Value: v.Who}))
+			qw422016.E(v.Voice.Say("who.shared", guide.Arg{Name: "who", Value: v.Who}))
 		} else if v.Open != "" {
-			qw422016.E().S(v.Who)
+			qw422016.E(v.Who)
 		} else if v.Who != "" {
-			qw422016.E().S(v.Voice.Say("who.has", guide.Arg{Name: "who", Value: v.Who}))
+			qw422016.E(v.Voice.Say("who.has", guide.Arg{Name: "who", Value: v.Who}))
 		} else {
-			qw422016.E().S(v.Voice.Say("who.nobody"))
+			qw422016.E(v.Voice.Say("who.nobody"))
 		}
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 `)
 		if v.Open != "" {
-			qw422016.N().S(`<p class="note">`)
-			qw422016.E().S(v.Open)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="note">`, v.Open)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if v.SomeOpen != "" {
-			qw422016.N().S(`<p class="note">`)
-			qw422016.E().S(v.SomeOpen)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="note">`, v.SomeOpen)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if v.Zone != "" {
-			qw422016.N().S(`<p class="notice" id="notice-zone">`)
-			qw422016.E().S(v.Zone)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="notice" id="notice-zone">`, v.Zone)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if v.Next != nil {
-			qw422016.N().S(`
+			qw422016.SE(`
 <section class="next-date" aria-labelledby="next-date-title">
-<h2 id="next-date-title">`)
-			qw422016.E().S(v.Voice.Say("dates.next"))
-			qw422016.N().S(` <span class="sub">`)
-			qw422016.E().S(v.NextDay)
-			qw422016.N().S(`</span></h2>
+<h2 id="next-date-title">`, v.Voice.Say("dates.next"))
+			qw422016.SE(` <span class="sub">`, v.NextDay)
+			qw422016.S(`</span></h2>
 `)
 			page := View{Voice: v.Voice, Fragment: v.Fragment}
 
-			qw422016.N().S(`
+			qw422016.S(`
 <ol class="rail" role="list">`)
 			streamrow(qw422016, &page, v.Next, false)
-			qw422016.N().S(`</ol>
+			qw422016.S(`</ol>
 </section>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		for _, text := range v.Text {
-			qw422016.N().S(`<p dir="auto">`)
-			qw422016.E().S(text)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p dir="auto">`, text)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.SE(`
 <div class="ways">
-<a class="main" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`/change">`)
-		qw422016.E().S(v.Voice.Say("duty.change"))
-		qw422016.N().S(`</a>
-<a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/calendar`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`">`)
-		qw422016.E().S(v.Voice.Say("calendar-page.title"))
-		qw422016.N().S(`</a>
+<a class="main" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, v.Path)
+		qw422016.SE(`/change">`, v.Voice.Say("duty.change"))
+		qw422016.SE(`</a>
+<a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/calendar`, v.Path)
+		qw422016.SE(`">`, v.Voice.Say("calendar-page.title"))
+		qw422016.S(`</a>
 </div>
 `)
 		streamdutyDates(qw422016, v)
-		qw422016.N().S(`
-<form action="`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`/drop" method="post" class="drop"><button class="quiet">`)
-		qw422016.E().S(v.Voice.Say("duty.drop"))
-		qw422016.N().S(`</button></form>
+		qw422016.SE(`
+<form action="`, v.Path)
+		qw422016.SE(`/drop" method="post" class="drop"><button class="quiet">`, v.Voice.Say("duty.drop"))
+		qw422016.S(`</button></form>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedutyPage(qq422016 qtio422016.Writer, v *DutyView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdutyPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func dutyPage(v *DutyView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedutyPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdutyPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamdutyDates(qw422016 *qt422016.Writer, v *DutyView) {
-	qw422016.N().S(`
+func streamdutyDates(qw422016 *markup.Writer, v *DutyView) {
+	qw422016.SE(`
 <section class="dates" id="dates" tabindex="-1" aria-labelledby="dates-title">
-<h2 id="dates-title">`)
-	qw422016.E().S(v.Voice.Say("dates.title"))
-	qw422016.N().S(`</h2>
+<h2 id="dates-title">`, v.Voice.Say("dates.title"))
+	qw422016.S(`</h2>
 `)
 	if v.Problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-date" tabindex="-1">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="problem" id="problem-date" tabindex="-1">`, v.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Changed) > 0 {
-		qw422016.N().S(`
+		qw422016.S(`
 <ul class="changed" role="list">
 `)
 		for i, c := range v.Changed {
-			qw422016.N().S(`
-<li><form action="`)
-			qw422016.E().S(v.Path)
-			qw422016.N().S(`/date" method="post"><input type="hidden" name="act" value="undo"><input type="hidden" name="day" value="`)
-			qw422016.E().S(c.Day)
-			qw422016.N().S(`"><input type="hidden" name="at" value="`)
-			qw422016.E().S(c.At)
-			qw422016.N().S(`"><span id="changed-`)
-			qw422016.N().D(i)
-			qw422016.N().S(`">`)
-			qw422016.E().S(c.Text)
-			qw422016.N().S(`</span> <button class="quiet" aria-describedby="changed-`)
-			qw422016.N().D(i)
-			qw422016.N().S(`">`)
-			qw422016.E().S(c.Button)
-			qw422016.N().S(`</button></form></li>
+			qw422016.SE(`
+<li><form action="`, v.Path)
+			qw422016.SE(`/date" method="post"><input type="hidden" name="act" value="undo"><input type="hidden" name="day" value="`, c.Day)
+			qw422016.SE(`"><input type="hidden" name="at" value="`, c.At)
+			qw422016.SD(`"><span id="changed-`, i)
+			qw422016.SE(`">`, c.Text)
+			qw422016.SD(`</span> <button class="quiet" aria-describedby="changed-`, i)
+			qw422016.SE(`">`, c.Button)
+			qw422016.S(`</button></form></li>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Dates) > 1 {
-		qw422016.N().S(`
-<details id="all-dates"><summary>`)
-		qw422016.E().S(v.Voice.Count("dates.all", len(v.Dates)))
-		qw422016.N().S(`</summary>
+		qw422016.SE(`
+<details id="all-dates"><summary>`, v.Voice.Count("dates.all", len(v.Dates)))
+		qw422016.S(`</summary>
 <ol class="all-dates">`)
 		for _, d := range v.Dates {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(d.Text)
-			qw422016.N().S(` <span class="who">`)
-			qw422016.E().S(d.Who)
-			qw422016.N().S(`</span>`)
+			qw422016.SE(`<li>`, d.Text)
+			qw422016.SE(` <span class="who">`, d.Who)
+			qw422016.S(`</span>`)
 			if d.Note != "" {
-				qw422016.N().S(` <span class="note">`)
-				qw422016.E().S(d.Note)
-				qw422016.N().S(`</span>`)
+				qw422016.SE(` <span class="note">`, d.Note)
+				qw422016.S(`</span>`)
 			}
-			qw422016.N().S(`</li>`)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ol>
+		qw422016.S(`</ol>
 `)
 		if v.Gone > 0 {
-			qw422016.N().S(`<p class="hint">`)
-			qw422016.E().S(v.Voice.Count("dates.gone", v.Gone))
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="hint">`, v.Voice.Count("dates.gone", v.Gone))
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdutyShares(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Choices) > 0 {
-		qw422016.N().S(`
+		qw422016.S(`
 <details id="one-date"`)
 		if v.Problem != "" && (v.Typed["act"] == "move" || v.Typed["act"] == "skip") {
-			qw422016.N().S(` open`)
+			qw422016.S(` open`)
 		}
-		qw422016.N().S(`><summary>`)
-		qw422016.E().S(v.Voice.Say("dates.single"))
-		qw422016.N().S(`</summary>
-<form action="`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`/date" method="post" class="one-date" novalidate>
-<p class="field"><label for="date-day">`)
-		qw422016.E().S(v.Voice.Say("dates.which"))
-		qw422016.N().S(`</label>
+		qw422016.SE(`><summary>`, v.Voice.Say("dates.single"))
+		qw422016.SE(`</summary>
+<form action="`, v.Path)
+		qw422016.SE(`/date" method="post" class="one-date" novalidate>
+<p class="field"><label for="date-day">`, v.Voice.Say("dates.which"))
+		qw422016.S(`</label>
 <select id="date-day" name="day">`)
 		for _, o := range v.Choices {
-			qw422016.N().S(`<option value="`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`"`)
+			qw422016.SE(`<option value="`, o.Value)
+			qw422016.S(`"`)
 			if o.Chosen {
-				qw422016.N().S(` selected`)
+				qw422016.S(` selected`)
 			}
-			qw422016.N().S(`>`)
-			qw422016.E().S(o.Label)
-			qw422016.N().S(`</option>`)
+			qw422016.SE(`>`, o.Label)
+			qw422016.S(`</option>`)
 		}
-		qw422016.N().S(`</select></p>
-<p class="field"><label for="date-to">`)
-		qw422016.E().S(v.Voice.Say("dates.to-day"))
-		qw422016.N().S(`</label> <input id="date-to" name="to" type="date" value="`)
+		qw422016.SE(`</select></p>
+<p class="field"><label for="date-to">`, v.Voice.Say("dates.to-day"))
+		qw422016.S(`</label> <input id="date-to" name="to" type="date" value="`)
 		if v.Typed["act"] == "move" {
-			qw422016.E().S(v.Typed["to"])
+			qw422016.E(v.Typed["to"])
 		}
-		qw422016.N().S(`"></p>
-<p class="field"><label for="date-at">`)
-		qw422016.E().S(v.Voice.Say("dates.to-time"))
-		qw422016.N().S(`</label> <input id="date-at" name="at" type="time" value="`)
+		qw422016.SE(`"></p>
+<p class="field"><label for="date-at">`, v.Voice.Say("dates.to-time"))
+		qw422016.S(`</label> <input id="date-at" name="at" type="time" value="`)
 		if v.Typed["act"] == "move" {
-			qw422016.E().S(v.Typed["at"])
+			qw422016.E(v.Typed["at"])
 		}
-		qw422016.N().S(`"></p>
-<p class="ways"><button name="act" value="move">`)
-		qw422016.E().S(v.Voice.Say("dates.move"))
-		qw422016.N().S(`</button> <button name="act" value="skip">`)
-		qw422016.E().S(v.Voice.Say("dates.skip"))
-		qw422016.N().S(`</button></p>
+		qw422016.SE(`"></p>
+<p class="ways"><button name="act" value="move">`, v.Voice.Say("dates.move"))
+		qw422016.SE(`</button> <button name="act" value="skip">`, v.Voice.Say("dates.skip"))
+		qw422016.S(`</button></p>
 </form>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <details id="more-dates"`)
 	if v.Problem != "" && v.Typed["act"] == "add" {
-		qw422016.N().S(` open`)
+		qw422016.S(` open`)
 	}
-	qw422016.N().S(`><summary>`)
-	qw422016.E().S(v.Voice.Say("dates.add"))
-	qw422016.N().S(`</summary>
-<form action="`)
-	qw422016.E().S(v.Path)
-	qw422016.N().S(`/date" method="post" class="one-date" novalidate>
-<p class="field"><label for="extra-day">`)
-	qw422016.E().S(v.Voice.Say("dates.day"))
-	qw422016.N().S(`</label> <input id="extra-day" name="to" type="date" value="`)
+	qw422016.SE(`><summary>`, v.Voice.Say("dates.add"))
+	qw422016.SE(`</summary>
+<form action="`, v.Path)
+	qw422016.SE(`/date" method="post" class="one-date" novalidate>
+<p class="field"><label for="extra-day">`, v.Voice.Say("dates.day"))
+	qw422016.S(`</label> <input id="extra-day" name="to" type="date" value="`)
 	if v.Typed["act"] == "add" {
-		qw422016.E().S(v.Typed["to"])
+		qw422016.E(v.Typed["to"])
 	}
-	qw422016.N().S(`"></p>
-<p class="field"><label for="extra-at">`)
-	qw422016.E().S(v.Voice.Say("dates.time"))
-	qw422016.N().S(`</label> <input id="extra-at" name="at" type="time" value="`)
+	qw422016.SE(`"></p>
+<p class="field"><label for="extra-at">`, v.Voice.Say("dates.time"))
+	qw422016.S(`</label> <input id="extra-at" name="at" type="time" value="`)
 	if v.Typed["act"] == "add" {
-		qw422016.E().S(v.Typed["at"])
+		qw422016.E(v.Typed["at"])
 	}
-	qw422016.N().S(`"></p>
-<p><button name="act" value="add">`)
-	qw422016.E().S(v.Voice.Say("dates.add"))
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`"></p>
+<p><button name="act" value="add">`, v.Voice.Say("dates.add"))
+	qw422016.S(`</button></p>
 </form>
 </details>
 </section>
 `)
 }
 
-func writedutyDates(qq422016 qtio422016.Writer, v *DutyView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdutyDates(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func dutyDates(v *DutyView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedutyDates(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdutyDates(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamdutyShares(qw422016 *qt422016.Writer, v *DutyView) {
-	qw422016.N().S(`
+func streamdutyShares(qw422016 *markup.Writer, v *DutyView) {
+	qw422016.S(`
 `)
 	if len(v.Weekdays) > 0 {
-		qw422016.N().S(`
+		qw422016.S(`
 <details id="days-who"`)
 		if v.Problem != "" && v.Typed["act"] == "days" {
-			qw422016.N().S(` open`)
+			qw422016.S(` open`)
 		}
-		qw422016.N().S(`><summary>`)
-		qw422016.E().S(v.Voice.Say("duty-days.title"))
-		qw422016.N().S(`</summary>
-<form action="`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`/days" method="post" class="one-date" novalidate autocomplete="off">
-<p class="hint" id="hint-days-who">`)
-		qw422016.E().S(v.Usual)
-		qw422016.N().S(`</p>
+		qw422016.SE(`><summary>`, v.Voice.Say("duty-days.title"))
+		qw422016.SE(`</summary>
+<form action="`, v.Path)
+		qw422016.SE(`/days" method="post" class="one-date" novalidate autocomplete="off">
+<p class="hint" id="hint-days-who">`, v.Usual)
+		qw422016.S(`</p>
 <input type="hidden" name="act" value="days">
 `)
 		for _, f := range v.Weekdays {
-			qw422016.N().S(`
-<p class="field"><label for="who-`)
-			qw422016.E().S(f.Name)
-			qw422016.N().S(`">`)
-			qw422016.E().S(f.Label)
-			qw422016.N().S(`</label> <input id="who-`)
-			qw422016.E().S(f.Name)
-			qw422016.N().S(`" name="`)
-			qw422016.E().S(f.Name)
-			qw422016.N().S(`" type="text" value="`)
-			qw422016.E().S(f.Who)
-			qw422016.N().S(`" list="helpers" aria-describedby="hint-days-who"></p>
+			qw422016.SE(`
+<p class="field"><label for="who-`, f.Name)
+			qw422016.SE(`">`, f.Label)
+			qw422016.SE(`</label> <input id="who-`, f.Name)
+			qw422016.SE(`" name="`, f.Name)
+			qw422016.SE(`" type="text" value="`, f.Who)
+			qw422016.S(`" list="helpers" aria-describedby="hint-days-who"></p>
 `)
 		}
-		qw422016.N().S(`
-<p><button>`)
-		qw422016.E().S(v.Voice.Say("save"))
-		qw422016.N().S(`</button></p>
+		qw422016.SE(`
+<p><button>`, v.Voice.Say("save"))
+		qw422016.S(`</button></p>
 </form>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Given) > 1 {
-		qw422016.N().S(`
+		qw422016.S(`
 <details id="give-date"`)
 		if v.Problem != "" && v.Typed["act"] == "give" {
-			qw422016.N().S(` open`)
+			qw422016.S(` open`)
 		}
-		qw422016.N().S(`><summary>`)
-		qw422016.E().S(v.Voice.Say("dates.give"))
-		qw422016.N().S(`</summary>
-<form action="`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`/date" method="post" class="one-date" novalidate autocomplete="off">
-<p class="field"><label for="give-day">`)
-		qw422016.E().S(v.Voice.Say("dates.which"))
-		qw422016.N().S(`</label>
+		qw422016.SE(`><summary>`, v.Voice.Say("dates.give"))
+		qw422016.SE(`</summary>
+<form action="`, v.Path)
+		qw422016.SE(`/date" method="post" class="one-date" novalidate autocomplete="off">
+<p class="field"><label for="give-day">`, v.Voice.Say("dates.which"))
+		qw422016.S(`</label>
 <select id="give-day" name="day">`)
 		for _, o := range v.Given {
-			qw422016.N().S(`<option value="`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`"`)
+			qw422016.SE(`<option value="`, o.Value)
+			qw422016.S(`"`)
 			if o.Chosen {
-				qw422016.N().S(` selected`)
+				qw422016.S(` selected`)
 			}
-			qw422016.N().S(`>`)
-			qw422016.E().S(o.Label)
-			qw422016.N().S(`</option>`)
+			qw422016.SE(`>`, o.Label)
+			qw422016.S(`</option>`)
 		}
-		qw422016.N().S(`</select></p>
-<p class="field"><label for="give-who">`)
-		qw422016.E().S(v.Voice.Say("dates.who"))
-		qw422016.N().S(`</label> <input id="give-who" name="who" type="text" value="`)
+		qw422016.SE(`</select></p>
+<p class="field"><label for="give-who">`, v.Voice.Say("dates.who"))
+		qw422016.S(`</label> <input id="give-who" name="who" type="text" value="`)
 		if v.Typed["act"] == "give" && v.Problem != "" {
-			qw422016.E().S(v.Typed["who"])
+			qw422016.E(v.Typed["who"])
 		}
-		qw422016.N().S(`" list="helpers"></p>
-<p><button name="act" value="give">`)
-		qw422016.E().S(v.Voice.Say("save"))
-		qw422016.N().S(`</button></p>
+		qw422016.SE(`" list="helpers"></p>
+<p><button name="act" value="give">`, v.Voice.Say("save"))
+		qw422016.S(`</button></p>
 </form>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Weekdays) > 0 || len(v.Given) > 1 {
 		streamhelperNames(qw422016, v.Helpers)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writedutyShares(qq422016 qtio422016.Writer, v *DutyView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdutyShares(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func dutyShares(v *DutyView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedutyShares(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdutyShares(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamhead(qw422016 *qt422016.Writer, v guide.Voice, title, lead string) {
-	qw422016.N().S(`
+func streamhead(qw422016 *markup.Writer, v guide.Voice, title, lead string) {
+	qw422016.S(`
 <header class="top">
 `)
 	streammark(qw422016, v)
-	qw422016.N().S(`
-<h1 id="title" tabindex="-1">`)
-	qw422016.E().S(title)
-	qw422016.N().S(`</h1>
+	qw422016.SE(`
+<h1 id="title" tabindex="-1">`, title)
+	qw422016.S(`</h1>
 `)
 	if lead != "" {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(lead)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, lead)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </header>
 `)
 }
 
-func writehead(qq422016 qtio422016.Writer, v guide.Voice, title, lead string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhead(qw422016, v, title, lead)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func head(v guide.Voice, title, lead string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehead(qb422016, v, title, lead)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhead(&qw422016, v, title, lead)
+	return qw422016.String()
 }
 
-func streampageEnd(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
-	qw422016.N().S(`
+func streampageEnd(qw422016 *markup.Writer, v guide.Voice, c Calls) {
+	qw422016.S(`
 `)
 	streamsigns(qw422016, v, c)
-	qw422016.N().S(`
+	qw422016.S(`
 </main>
 `)
 	streamfoot(qw422016, v, c)
-	qw422016.N().S(`
-<nav class="bar" aria-label="`)
-	qw422016.E().S(v.Say("bar.label"))
-	qw422016.N().S(`">`)
+	qw422016.SE(`
+<nav class="bar" aria-label="`, v.Say("bar.label"))
+	qw422016.S(`">`)
 	if c.Plan {
-		qw422016.N().S(`<a href="#`)
-		qw422016.E().S(c.Fragment)
-		qw422016.N().S(`" data-path="/">`)
-		qw422016.E().S(v.Say("bar.plan"))
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a href="#`, c.Fragment)
+		qw422016.SE(`" data-path="/">`, v.Say("bar.plan"))
+		qw422016.S(`</a>`)
 	}
-	qw422016.N().S(`<a class="urgent" href="#signs">`)
-	qw422016.E().S(v.Say("bar.signs"))
-	qw422016.N().S(`</a></nav>
+	qw422016.SE(`<a class="urgent" href="#signs">`, v.Say("bar.signs"))
+	qw422016.S(`</a></nav>
 `)
-}
-
-func writepageEnd(qq422016 qtio422016.Writer, v guide.Voice, c Calls) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampageEnd(qw422016, v, c)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func pageEnd(v guide.Voice, c Calls) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepageEnd(qb422016, v, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampageEnd(&qw422016, v, c)
+	return qw422016.String()
 }
 
-func streamfamilyItem(qw422016 *qt422016.Writer, v *View, f *FamilyDuty) {
-	qw422016.N().S(`
+func streamfamilyItem(qw422016 *markup.Writer, v *View, f *FamilyDuty) {
+	qw422016.S(`
 <li class="`)
 	if f.Over {
-		qw422016.N().S(`over`)
+		qw422016.S(`over`)
 	}
-	qw422016.N().S(`"><a href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="`)
-	qw422016.E().S(f.Path)
-	qw422016.N().S(`"><span class="title">`)
-	qw422016.E().S(f.Title)
-	qw422016.N().S(`</span></a>
+	qw422016.SE(`"><a href="#`, v.Fragment)
+	qw422016.SE(`" data-path="`, f.Path)
+	qw422016.SE(`"><span class="title">`, f.Title)
+	qw422016.S(`</span></a>
 <span class="who">`)
 	if f.Who != "" {
-		qw422016.E().S(f.Who)
+		qw422016.E(f.Who)
 	} else {
-		qw422016.E().S(v.Voice.Say("who.nobody"))
+		qw422016.E(v.Voice.Say("who.nobody"))
 	}
-	qw422016.N().S(`</span>
-<p class="rule">`)
-	qw422016.E().S(f.Rule)
-	qw422016.N().S(`</p>
+	qw422016.SE(`</span>
+<p class="rule">`, f.Rule)
+	qw422016.S(`</p>
 `)
 	if f.Next != "" {
-		qw422016.N().S(`<p class="due">`)
-		qw422016.E().S(f.Next)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="due">`, f.Next)
+		qw422016.S(`</p>`)
 	} else if f.Over {
-		qw422016.N().S(`<p class="due">`)
-		qw422016.E().S(v.Voice.Say("family.over"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="due">`, v.Voice.Say("family.over"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, n := range f.Notes {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(n)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, n)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`</li>
+	qw422016.S(`</li>
 `)
-}
-
-func writefamilyItem(qq422016 qtio422016.Writer, v *View, f *FamilyDuty) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfamilyItem(qw422016, v, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func familyItem(v *View, f *FamilyDuty) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefamilyItem(qb422016, v, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfamilyItem(&qw422016, v, f)
+	return qw422016.String()
 }
 
-func streamfamilyPart(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamfamilyPart(qw422016 *markup.Writer, v *View) {
+	qw422016.SE(`
 <section id="family" class="family" tabindex="-1" aria-labelledby="family-title">
-<h2 id="family-title">`)
-	qw422016.E().S(v.Voice.Say("family.title"))
-	qw422016.N().S(`</h2>
+<h2 id="family-title">`, v.Voice.Say("family.title"))
+	qw422016.S(`</h2>
 `)
 	if len(v.Family) == 0 {
-		qw422016.N().S(`<p class="hint">`)
-		qw422016.E().S(v.Voice.Say("family.none"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="hint">`, v.Voice.Say("family.none"))
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 <ul class="duties" role="list">
 `)
 		for _, f := range v.Family {
 			streamfamilyItem(qw422016, v, &f)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Dropped) > 0 {
-		qw422016.N().S(`
-<details id="family-dropped"><summary>`)
-		qw422016.E().S(v.Voice.Count("family.dropped", len(v.Dropped)))
-		qw422016.N().S(`</summary>
+		qw422016.SE(`
+<details id="family-dropped"><summary>`, v.Voice.Count("family.dropped", len(v.Dropped)))
+		qw422016.S(`</summary>
 <ul class="duties" role="list">`)
 		for _, f := range v.Dropped {
-			qw422016.N().S(`<li class="over"><a href="#`)
-			qw422016.E().S(v.Fragment)
-			qw422016.N().S(`" data-path="`)
-			qw422016.E().S(f.Path)
-			qw422016.N().S(`"><span class="title">`)
-			qw422016.E().S(f.Title)
-			qw422016.N().S(`</span></a><p class="rule">`)
-			qw422016.E().S(f.Rule)
-			qw422016.N().S(`</p></li>`)
+			qw422016.SE(`<li class="over"><a href="#`, v.Fragment)
+			qw422016.SE(`" data-path="`, f.Path)
+			qw422016.SE(`"><span class="title">`, f.Title)
+			qw422016.SE(`</span></a><p class="rule">`, f.Rule)
+			qw422016.S(`</p></li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <details class="add" id="family-add"`)
 	if len(v.Family) == 0 {
-		qw422016.N().S(` open`)
+		qw422016.S(` open`)
 	}
-	qw422016.N().S(`><summary>`)
-	qw422016.E().S(v.Voice.Say("family.add"))
-	qw422016.N().S(`</summary>
+	qw422016.SE(`><summary>`, v.Voice.Say("family.add"))
+	qw422016.S(`</summary>
 <ul class="kinds" role="list">
 `)
 	for _, k := range familyKinds(v) {
-		qw422016.N().S(`<li><a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/duty/new/`)
-		qw422016.E().S(k.Value)
-		qw422016.N().S(`">`)
-		qw422016.E().S(k.Label)
-		qw422016.N().S(`</a></li>
+		qw422016.SE(`<li><a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/duty/new/`, k.Value)
+		qw422016.SE(`">`, k.Label)
+		qw422016.S(`</a></li>
 `)
 	}
-	qw422016.N().S(`
-<li><a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/import">`)
-	qw422016.E().S(v.Voice.Say("import-page.title"))
-	qw422016.N().S(`</a></li>
+	qw422016.SE(`
+<li><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/import">`, v.Voice.Say("import-page.title"))
+	qw422016.SE(`</a></li>
 </ul>
 </details>
-<div class="ways"><a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/calendar">`)
-	qw422016.E().S(v.Voice.Say("calendar-page.title"))
-	qw422016.N().S(`</a></div>
+<div class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/calendar">`, v.Voice.Say("calendar-page.title"))
+	qw422016.S(`</a></div>
 `)
 	streamwhoHelps(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writefamilyPart(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfamilyPart(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func familyPart(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefamilyPart(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfamilyPart(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamwhoPage(qw422016 *qt422016.Writer, v *WhoView) {
-	qw422016.N().S(`
+func streamwhoPage(qw422016 *markup.Writer, v *WhoView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Title, v.When)
-	qw422016.N().S(`
+	qw422016.SE(`
 <main id="main" tabindex="-1">
-<form action="`)
-	qw422016.E().S(v.Path)
-	qw422016.N().S(`" method="post" class="facts-form" novalidate autocomplete="off">
+<form action="`, v.Path)
+	qw422016.S(`" method="post" class="facts-form" novalidate autocomplete="off">
 <div class="field`)
 	if v.Problem != "" {
-		qw422016.N().S(` wrong`)
+		qw422016.S(` wrong`)
 	}
-	qw422016.N().S(`"><label for="field-who">`)
-	qw422016.E().S(v.Voice.Say("duty-form.who"))
-	qw422016.N().S(`</label>
-<p class="hint" id="hint-who">`)
-	qw422016.E().S(v.Voice.Say("duty-form.who.hint"))
+	qw422016.SE(`"><label for="field-who">`, v.Voice.Say("duty-form.who"))
+	qw422016.SE(`</label>
+<p class="hint" id="hint-who">`, v.Voice.Say("duty-form.who.hint"))
 	if v.Hint != "" {
-		qw422016.N().S(` `)
-		qw422016.E().S(v.Hint)
+		qw422016.SE(` `, v.Hint)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if v.Problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-who">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="problem" id="problem-who">`, v.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<input id="field-who" name="who" type="text" value="`)
-	qw422016.E().S(v.Who)
-	qw422016.N().S(`" list="helpers" aria-describedby="hint-who">
+	qw422016.SE(`
+<input id="field-who" name="who" type="text" value="`, v.Who)
+	qw422016.S(`" list="helpers" aria-describedby="hint-who">
 `)
 	streamhelperNames(qw422016, v.Helpers)
-	qw422016.N().S(`</div>
-<p class="submit"><button class="main">`)
-	qw422016.E().S(v.Voice.Say("save"))
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`</div>
+<p class="submit"><button class="main">`, v.Voice.Say("save"))
+	qw422016.SE(`</button></p>
 </form>
-<p class="ways"><a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="`)
-	qw422016.E().S(v.Calendar)
-	qw422016.N().S(`">`)
-	qw422016.E().S(v.Voice.Say("calendar-page.title"))
-	qw422016.N().S(`</a> `)
+<p class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="`, v.Calendar)
+	qw422016.SE(`">`, v.Voice.Say("calendar-page.title"))
+	qw422016.S(`</a> `)
 	if v.Other != "" {
-		qw422016.N().S(`<a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(v.Other)
-		qw422016.N().S(`">`)
-		qw422016.E().S(v.OtherTitle)
-		qw422016.N().S(`</a> `)
+		qw422016.SE(`<a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, v.Other)
+		qw422016.SE(`">`, v.OtherTitle)
+		qw422016.S(`</a> `)
 	}
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writewhoPage(qq422016 qtio422016.Writer, v *WhoView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamwhoPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func whoPage(v *WhoView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writewhoPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamwhoPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamoptions(qw422016 *qt422016.Writer, name, legend string, list []Option) {
-	qw422016.N().S(`
-<fieldset class="field choice" id="field-`)
-	qw422016.E().S(name)
-	qw422016.N().S(`"><legend>`)
-	qw422016.E().S(legend)
-	qw422016.N().S(`</legend>
+func streamoptions(qw422016 *markup.Writer, name, legend string, list []Option) {
+	qw422016.SE(`
+<fieldset class="field choice" id="field-`, name)
+	qw422016.SE(`"><legend>`, legend)
+	qw422016.S(`</legend>
 `)
 	for i, o := range list {
-		qw422016.N().S(`
-<label class="pick"><input type="radio" name="`)
-		qw422016.E().S(name)
-		qw422016.N().S(`" id="field-`)
-		qw422016.E().S(name)
-		qw422016.N().S(`-`)
-		qw422016.N().D(i)
-		qw422016.N().S(`" value="`)
-		qw422016.E().S(o.Value)
-		qw422016.N().S(`"`)
+		qw422016.SE(`
+<label class="pick"><input type="radio" name="`, name)
+		qw422016.SE(`" id="field-`, name)
+		qw422016.SD(`-`, i)
+		qw422016.SE(`" value="`, o.Value)
+		qw422016.S(`"`)
 		if o.Chosen {
-			qw422016.N().S(` checked`)
+			qw422016.S(` checked`)
 		}
-		qw422016.N().S(`><span>`)
-		qw422016.E().S(o.Label)
-		qw422016.N().S(`</span></label>
+		qw422016.SE(`><span>`, o.Label)
+		qw422016.S(`</span></label>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </fieldset>
 `)
 }
 
-func writeoptions(qq422016 qtio422016.Writer, name, legend string, list []Option) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamoptions(qw422016, name, legend, list)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func options(name, legend string, list []Option) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeoptions(qb422016, name, legend, list)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamoptions(&qw422016, name, legend, list)
+	return qw422016.String()
 }
 
-func streamcalendarPage(qw422016 *qt422016.Writer, v *CalendarView) {
-	qw422016.N().S(`
+func streamcalendarPage(qw422016 *markup.Writer, v *CalendarView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("calendar-page.title"), v.Voice.Say("calendar-page.lead"))
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Ready != "" {
-		qw422016.N().S(`<section class="notice" id="notice-calendar" tabindex="-1"><p>`)
-		qw422016.E().S(v.Voice.Say("calendar-page.ready"))
-		qw422016.N().S(`</p><p hidden><a class="main" data-file href="#notice-calendar">`)
-		qw422016.E().S(v.Voice.Say("calendar-page.open", guide.Arg{Name: "file", Value: v.Ready}))
-		qw422016.N().S(`</a></p></section>`)
+		qw422016.SE(`<section class="notice" id="notice-calendar" tabindex="-1"><p>`, v.Voice.Say("calendar-page.ready"))
+		qw422016.SE(`</p><p hidden><a class="main" data-file href="#notice-calendar">`, v.Voice.Say("calendar-page.open", guide.Arg{Name: "file", Value: v.Ready}))
+		qw422016.S(`</a></p></section>`)
 	} else if v.Empty {
-		qw422016.N().S(`<p class="notice" id="notice-calendar" tabindex="-1">`)
+		qw422016.S(`<p class="notice" id="notice-calendar" tabindex="-1">`)
 		if v.Part {
-			qw422016.E().S(v.Voice.Say("calendar-page.empty.part"))
+			qw422016.E(v.Voice.Say("calendar-page.empty.part"))
 		} else {
-			qw422016.E().S(v.Voice.Say("calendar-page.empty"))
+			qw422016.E(v.Voice.Say("calendar-page.empty"))
 		}
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <form action="/calendar" method="post" class="facts-form" novalidate>
 <input type="hidden" name="make" value="1">
 `)
 	if !v.Part {
 		streamoptions(qw422016, "whose", v.Voice.Say("calendar-page.whose"), v.Whose)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamoptions(qw422016, "alarm", v.Voice.Say("calendar-page.alarm"), v.Alarm)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if !v.Part {
-		qw422016.N().S(`<p class="field box"><label class="pick"><input type="checkbox" id="field-steps" name="steps" value="1"`)
+		qw422016.S(`<p class="field box"><label class="pick"><input type="checkbox" id="field-steps" name="steps" value="1"`)
 		if v.Steps {
-			qw422016.N().S(` checked`)
+			qw422016.S(` checked`)
 		}
-		qw422016.N().S(`><span>`)
-		qw422016.E().S(v.Voice.Say("calendar-page.steps"))
-		qw422016.N().S(`</span></label></p>`)
+		qw422016.SE(`><span>`, v.Voice.Say("calendar-page.steps"))
+		qw422016.S(`</span></label></p>`)
 	}
-	qw422016.N().S(`
-<p class="submit"><button class="main">`)
-	qw422016.E().S(v.Voice.Say("calendar-page.make"))
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`
+<p class="submit"><button class="main">`, v.Voice.Say("calendar-page.make"))
+	qw422016.S(`</button></p>
 </form>
 <p class="hint">`)
 	if v.Part {
-		qw422016.E().S(v.Voice.Say("calendar-page.update.part"))
+		qw422016.E(v.Voice.Say("calendar-page.update.part"))
 	} else {
-		qw422016.E().S(v.Voice.Say("calendar-page.update"))
+		qw422016.E(v.Voice.Say("calendar-page.update"))
 	}
-	qw422016.N().S(`</p>
-<p class="hint">`)
-	qw422016.E().S(v.Voice.Say("calendar-page.private"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`</p>
+<p class="hint">`, v.Voice.Say("calendar-page.private"))
+	qw422016.S(`</p>
 <p class="ways">`)
 	if !v.Part {
-		qw422016.N().S(`<a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/import">`)
-		qw422016.E().S(v.Voice.Say("import-page.title"))
-		qw422016.N().S(`</a> `)
+		qw422016.SE(`<a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/import">`, v.Voice.Say("import-page.title"))
+		qw422016.S(`</a> `)
 	}
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writecalendarPage(qq422016 qtio422016.Writer, v *CalendarView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcalendarPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func calendarPage(v *CalendarView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecalendarPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamcalendarPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamimportPage(qw422016 *qt422016.Writer, v *ImportView) {
-	qw422016.N().S(`
+func streamimportPage(qw422016 *markup.Writer, v *ImportView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("import-page.title"), v.Voice.Say("import-page.lead"))
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-file" tabindex="-1">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="problem" id="problem-file" tabindex="-1">`, v.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Read {
 		streamimportFound(qw422016, v)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <form action="/import" method="post" class="facts-form" novalidate>
-<div class="field"><label for="field-file">`)
-	qw422016.E().S(v.Voice.Say("import-page.file"))
-	qw422016.N().S(`</label>
+<div class="field"><label for="field-file">`, v.Voice.Say("import-page.file"))
+	qw422016.SE(`</label>
 <input id="field-file" name="file" type="file" accept=".ics,text/calendar"></div>
-<details class="group" id="import-paste"><summary>`)
-	qw422016.E().S(v.Voice.Say("import-page.paste"))
-	qw422016.N().S(`</summary>
-<div class="field"><label for="field-text">`)
-	qw422016.E().S(v.Voice.Say("import-page.text"))
-	qw422016.N().S(`</label>
+<details class="group" id="import-paste"><summary>`, v.Voice.Say("import-page.paste"))
+	qw422016.SE(`</summary>
+<div class="field"><label for="field-text">`, v.Voice.Say("import-page.text"))
+	qw422016.SE(`</label>
 <textarea id="field-text" name="text" rows="6" maxlength="262144" autocapitalize="off" spellcheck="false"></textarea></div></details>
-<p class="submit"><button class="main">`)
-	qw422016.E().S(v.Voice.Say("import-page.read"))
-	qw422016.N().S(`</button></p>
+<p class="submit"><button class="main">`, v.Voice.Say("import-page.read"))
+	qw422016.S(`</button></p>
 </form>
 <p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeimportPage(qq422016 qtio422016.Writer, v *ImportView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamimportPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func importPage(v *ImportView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeimportPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamimportPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamimportFound(qw422016 *qt422016.Writer, v *ImportView) {
-	qw422016.N().S(`
+func streamimportFound(qw422016 *markup.Writer, v *ImportView) {
+	qw422016.S(`
 <section class="found" id="found" tabindex="-1" aria-labelledby="found-title">
 <h2 id="found-title">`)
 	if len(v.Found) == 0 {
-		qw422016.E().S(v.Voice.Say("import-page.none"))
+		qw422016.E(v.Voice.Say("import-page.none"))
 	} else {
-		qw422016.E().S(v.Voice.Count("import-page.found", len(v.Found)))
+		qw422016.E(v.Voice.Count("import-page.found", len(v.Found)))
 	}
-	qw422016.N().S(`</h2>
+	qw422016.S(`</h2>
 `)
 	if len(v.Found) > 0 {
-		qw422016.N().S(`
+		qw422016.S(`
 <ul class="duties" role="list">
 `)
 		for _, f := range v.Found {
-			qw422016.N().S(`<li><p class="title">`)
-			qw422016.E().S(f.Title)
-			qw422016.N().S(`</p><p class="rule">`)
-			qw422016.E().S(f.Rule)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<li><p class="title">`, f.Title)
+			qw422016.SE(`</p><p class="rule">`, f.Rule)
+			qw422016.S(`</p>`)
 			if f.Place != "" {
-				qw422016.N().S(`<p class="due" dir="auto">`)
-				qw422016.E().S(f.Place)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="due" dir="auto">`, f.Place)
+				qw422016.S(`</p>`)
 			}
 			if f.Note != "" {
-				qw422016.N().S(`<p class="due">`)
-				qw422016.E().S(f.Note)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="due">`, f.Note)
+				qw422016.S(`</p>`)
 			}
 			if f.Known != "" {
-				qw422016.N().S(`<p class="note">`)
-				qw422016.E().S(f.Known)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="note">`, f.Known)
+				qw422016.S(`</p>`)
 			}
-			qw422016.N().S(`</li>
+			qw422016.S(`</li>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Look) > 0 {
-		qw422016.N().S(`
-<h3>`)
-		qw422016.E().S(v.Voice.Say("import-page.look"))
-		qw422016.N().S(`</h3>
+		qw422016.SE(`
+<h3>`, v.Voice.Say("import-page.look"))
+		qw422016.S(`</h3>
 <ul class="left">`)
 		for _, l := range v.Look {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(l)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, l)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, own := range v.Own {
-		qw422016.N().S(`<p class="hint">`)
-		qw422016.E().S(own)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="hint">`, own)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Left) > 0 {
-		qw422016.N().S(`
-<h3>`)
-		qw422016.E().S(v.Voice.Say("import-page.left"))
-		qw422016.N().S(`</h3>
+		qw422016.SE(`
+<h3>`, v.Voice.Say("import-page.left"))
+		qw422016.S(`</h3>
 <ul class="left">`)
 		for _, l := range v.Left {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(l)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, l)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Found) > 0 {
-		qw422016.N().S(`
-<p class="hint">`)
-		qw422016.E().S(v.Voice.Say("import-page.private"))
-		qw422016.N().S(`</p>
-<form action="/import/add" method="post"><input type="hidden" name="text" value="`)
-		qw422016.E().S(v.Text)
-		qw422016.N().S(`"><button class="main">`)
-		qw422016.E().S(v.Voice.Count("import-page.add", len(v.Found)))
-		qw422016.N().S(`</button></form>
+		qw422016.SE(`
+<p class="hint">`, v.Voice.Say("import-page.private"))
+		qw422016.SE(`</p>
+<form action="/import/add" method="post"><input type="hidden" name="text" value="`, v.Text)
+		qw422016.SE(`"><button class="main">`, v.Voice.Count("import-page.add", len(v.Found)))
+		qw422016.S(`</button></form>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writeimportFound(qq422016 qtio422016.Writer, v *ImportView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamimportFound(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func importFound(v *ImportView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeimportFound(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamimportFound(&qw422016, v)
+	return qw422016.String()
 }

@@ -9,632 +9,476 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamformPage(qw422016 *qt422016.Writer, f *Form) {
-	qw422016.N().S(`
+func streamformPage(qw422016 *markup.Writer, f *Form) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	streamproblems(qw422016, f)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(f.Concerns) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="notice" id="concerns" aria-labelledby="concerns-title">
-<h2 id="concerns-title">`)
-		qw422016.E().S(f.Voice.Say("concerns.title"))
-		qw422016.N().S(`</h2>
+<h2 id="concerns-title">`, f.Voice.Say("concerns.title"))
+		qw422016.S(`</h2>
 `)
 		for _, c := range f.Concerns {
-			qw422016.N().S(`<p>`)
-			qw422016.E().S(c)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p>`, c)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
-<p>`)
-		qw422016.E().S(f.Voice.Say("concerns.saved"))
-		qw422016.N().S(`</p>
-<p><a class="main" href="#`)
-		qw422016.E().S(f.Fragment)
-		qw422016.N().S(`" data-path="/">`)
-		qw422016.E().S(f.Voice.Say("concerns.see"))
-		qw422016.N().S(`</a></p>
+		qw422016.SE(`
+<p>`, f.Voice.Say("concerns.saved"))
+		qw422016.SE(`</p>
+<p><a class="main" href="#`, f.Fragment)
+		qw422016.SE(`" data-path="/">`, f.Voice.Say("concerns.see"))
+		qw422016.S(`</a></p>
 </section>
 `)
 	}
-	qw422016.N().S(`
-<form class="facts-form" action="`)
-	qw422016.E().S(f.Action)
-	qw422016.N().S(`" method="post" novalidate autocomplete="off" data-draft="`)
-	qw422016.E().S(f.draft())
-	qw422016.N().S(`">
+	qw422016.SE(`
+<form class="facts-form" action="`, f.Action)
+	qw422016.SE(`" method="post" novalidate autocomplete="off" data-draft="`, f.draft())
+	qw422016.S(`">
 `)
 	for _, g := range f.Groups {
 		streamgroup(qw422016, f, &g)
 	}
-	qw422016.N().S(`
-<p class="submit stays"><button class="main">`)
-	qw422016.E().S(f.Submit)
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`
+<p class="submit stays"><button class="main">`, f.Submit)
+	qw422016.S(`</button></p>
 </form>
 <p class="ways">`)
 	if f.Back == "" {
-		qw422016.N().S(`<a class="second" href="#" data-path="/">`)
-		qw422016.E().S(f.Voice.Say("form.leave"))
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a class="second" href="#" data-path="/">`, f.Voice.Say("form.leave"))
+		qw422016.S(`</a>`)
 	} else {
 		streambackLink(qw422016, f.Voice, f.Fragment, f.Back)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if f.Back == "" {
 		streamtoDesk(qw422016, f.Voice)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeformPage(qq422016 qtio422016.Writer, f *Form) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamformPage(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func formPage(f *Form) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeformPage(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamformPage(&qw422016, f)
+	return qw422016.String()
 }
 
-func streamproblems(qw422016 *qt422016.Writer, f *Form) {
-	qw422016.N().S(`
+func streamproblems(qw422016 *markup.Writer, f *Form) {
+	qw422016.S(`
 `)
 	if len(f.Problems) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="problems" id="problems" tabindex="-1" aria-labelledby="problems-title">
-<h2 id="problems-title">`)
-		qw422016.E().S(f.Voice.Count("form.problems", len(f.Problems)))
-		qw422016.N().S(`</h2>
+<h2 id="problems-title">`, f.Voice.Count("form.problems", len(f.Problems)))
+		qw422016.S(`</h2>
 <ul>`)
 		for _, p := range f.Problems {
-			qw422016.N().S(`<li>`)
+			qw422016.S(`<li>`)
 			if p.Field == "" {
-				qw422016.E().S(p.Text)
+				qw422016.E(p.Text)
 			} else {
-				qw422016.N().S(`<a href="#field-`)
-				qw422016.E().S(p.Field)
-				qw422016.N().S(`">`)
-				qw422016.E().S(p.Text)
-				qw422016.N().S(`</a>`)
+				qw422016.SE(`<a href="#field-`, p.Field)
+				qw422016.SE(`">`, p.Text)
+				qw422016.S(`</a>`)
 			}
-			qw422016.N().S(`</li>`)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeproblems(qq422016 qtio422016.Writer, f *Form) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamproblems(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func problems(f *Form) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeproblems(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamproblems(&qw422016, f)
+	return qw422016.String()
 }
 
-func streamgroup(qw422016 *qt422016.Writer, f *Form, g *Group) {
-	qw422016.N().S(`
+func streamgroup(qw422016 *markup.Writer, f *Form, g *Group) {
+	qw422016.S(`
 `)
 	if g.Folded {
-		qw422016.N().S(`
-<details class="group `)
-		qw422016.E().S(g.Class)
-		qw422016.N().S(`" id="group-`)
-		qw422016.E().S(g.ID)
-		qw422016.N().S(`"><summary><h2>`)
-		qw422016.E().S(g.Title)
-		qw422016.N().S(`</h2></summary>
+		qw422016.SE(`
+<details class="group `, g.Class)
+		qw422016.SE(`" id="group-`, g.ID)
+		qw422016.SE(`"><summary><h2>`, g.Title)
+		qw422016.S(`</h2></summary>
 `)
 		streamgroupBody(qw422016, f, g)
-		qw422016.N().S(`
+		qw422016.S(`
 </details>
 `)
 	} else {
-		qw422016.N().S(`
-<section class="group `)
-		qw422016.E().S(g.Class)
-		qw422016.N().S(`" id="group-`)
-		qw422016.E().S(g.ID)
-		qw422016.N().S(`"`)
+		qw422016.SE(`
+<section class="group `, g.Class)
+		qw422016.SE(`" id="group-`, g.ID)
+		qw422016.S(`"`)
 		if g.Title != "" {
-			qw422016.N().S(` aria-labelledby="group-`)
-			qw422016.E().S(g.ID)
-			qw422016.N().S(`-title"><h2 id="group-`)
-			qw422016.E().S(g.ID)
-			qw422016.N().S(`-title">`)
-			qw422016.E().S(g.Title)
-			qw422016.N().S(`</h2>`)
+			qw422016.SE(` aria-labelledby="group-`, g.ID)
+			qw422016.SE(`-title"><h2 id="group-`, g.ID)
+			qw422016.SE(`-title">`, g.Title)
+			qw422016.S(`</h2>`)
 		} else {
-			qw422016.N().S(`>`)
+			qw422016.S(`>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamgroupBody(qw422016, f, g)
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writegroup(qq422016 qtio422016.Writer, f *Form, g *Group) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgroup(qw422016, f, g)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func group(f *Form, g *Group) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegroup(qb422016, f, g)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgroup(&qw422016, f, g)
+	return qw422016.String()
 }
 
-func streamgroupBody(qw422016 *qt422016.Writer, f *Form, g *Group) {
-	qw422016.N().S(`
+func streamgroupBody(qw422016 *markup.Writer, f *Form, g *Group) {
+	qw422016.S(`
 `)
 	if g.Hint != "" {
-		qw422016.N().S(`<p class="hint">`)
-		qw422016.E().S(g.Hint)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="hint">`, g.Hint)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, field := range g.Fields {
 		streamcontrol(qw422016, f, &field)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if g.ID == "hospital" {
-		qw422016.N().S(`<datalist id="zones">`)
+		qw422016.S(`<datalist id="zones">`)
 		for _, z := range f.Zones {
-			qw422016.N().S(`<option value="`)
-			qw422016.E().S(z)
-			qw422016.N().S(`"></option>`)
+			qw422016.SE(`<option value="`, z)
+			qw422016.S(`"></option>`)
 		}
-		qw422016.N().S(`</datalist>`)
+		qw422016.S(`</datalist>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if g.ID == "calls" {
-		qw422016.N().S(`<datalist id="emergency-numbers">`)
+		qw422016.S(`<datalist id="emergency-numbers">`)
 		for _, o := range emergencyNumbers(f.Voice) {
-			qw422016.N().S(`<option value="`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`">`)
-			qw422016.E().S(o.Label)
-			qw422016.N().S(`</option>`)
+			qw422016.SE(`<option value="`, o.Value)
+			qw422016.SE(`">`, o.Label)
+			qw422016.S(`</option>`)
 		}
-		qw422016.N().S(`</datalist>`)
+		qw422016.S(`</datalist>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if g.ID == "what" {
 		streamhelperNames(qw422016, f.Helpers)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writegroupBody(qq422016 qtio422016.Writer, f *Form, g *Group) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgroupBody(qw422016, f, g)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func groupBody(f *Form, g *Group) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegroupBody(qb422016, f, g)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgroupBody(&qw422016, f, g)
+	return qw422016.String()
 }
 
-func streamcontrol(qw422016 *qt422016.Writer, f *Form, c *Field) {
-	qw422016.N().S(`
+func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
+	qw422016.S(`
 `)
 	switch c.Type {
 	case "choice":
-		qw422016.N().S(`
-<fieldset class="field choice `)
-		qw422016.E().S(c.Class)
+		qw422016.SE(`
+<fieldset class="field choice `, c.Class)
 		if c.Problem != "" {
-			qw422016.N().S(` wrong`)
+			qw422016.S(` wrong`)
 		}
-		qw422016.N().S(`" id="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" tabindex="-1"`)
+		qw422016.SE(`" id="field-`, c.Name)
+		qw422016.S(`" tabindex="-1"`)
 		if c.described() != "" {
-			qw422016.N().S(` aria-describedby="`)
-			qw422016.E().S(c.described())
-			qw422016.N().S(`"`)
+			qw422016.SE(` aria-describedby="`, c.described())
+			qw422016.S(`"`)
 		}
-		qw422016.N().S(`>
-<legend>`)
-		qw422016.E().S(c.Label)
-		qw422016.N().S(`</legend>
+		qw422016.SE(`>
+<legend>`, c.Label)
+		qw422016.S(`</legend>
 `)
 		streamtrouble(qw422016, f, c)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		for i, o := range c.Options {
-			qw422016.N().S(`
-<label class="pick"><input type="radio" name="`)
-			qw422016.E().S(c.Name)
-			qw422016.N().S(`" id="field-`)
-			qw422016.E().S(c.Name)
-			qw422016.N().S(`-`)
-			qw422016.N().D(i)
-			qw422016.N().S(`" value="`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`"`)
+			qw422016.SE(`
+<label class="pick"><input type="radio" name="`, c.Name)
+			qw422016.SE(`" id="field-`, c.Name)
+			qw422016.SD(`-`, i)
+			qw422016.SE(`" value="`, o.Value)
+			qw422016.S(`"`)
 			if o.Chosen {
-				qw422016.N().S(` checked`)
+				qw422016.S(` checked`)
 			}
-			qw422016.N().S(`><span>`)
-			qw422016.E().S(o.Label)
-			qw422016.N().S(`</span></label>
+			qw422016.SE(`><span>`, o.Label)
+			qw422016.S(`</span></label>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </fieldset>
 `)
 	case "days":
-		qw422016.N().S(`
-<fieldset class="field week `)
-		qw422016.E().S(c.Class)
+		qw422016.SE(`
+<fieldset class="field week `, c.Class)
 		if c.Problem != "" {
-			qw422016.N().S(` wrong`)
+			qw422016.S(` wrong`)
 		}
-		qw422016.N().S(`" id="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" tabindex="-1"`)
+		qw422016.SE(`" id="field-`, c.Name)
+		qw422016.S(`" tabindex="-1"`)
 		if c.described() != "" {
-			qw422016.N().S(` aria-describedby="`)
-			qw422016.E().S(c.described())
-			qw422016.N().S(`"`)
+			qw422016.SE(` aria-describedby="`, c.described())
+			qw422016.S(`"`)
 		}
-		qw422016.N().S(`>
-<legend>`)
-		qw422016.E().S(c.Label)
-		qw422016.N().S(`</legend>
+		qw422016.SE(`>
+<legend>`, c.Label)
+		qw422016.S(`</legend>
 `)
 		streamtrouble(qw422016, f, c)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		for _, o := range c.Options {
-			qw422016.N().S(`
-<label class="pick"><input type="checkbox" name="`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`" id="field-`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`" value="1"`)
+			qw422016.SE(`
+<label class="pick"><input type="checkbox" name="`, o.Value)
+			qw422016.SE(`" id="field-`, o.Value)
+			qw422016.S(`" value="1"`)
 			if o.Chosen {
-				qw422016.N().S(` checked`)
+				qw422016.S(` checked`)
 			}
-			qw422016.N().S(`><span>`)
-			qw422016.E().S(o.Label)
-			qw422016.N().S(`</span></label>
+			qw422016.SE(`><span>`, o.Label)
+			qw422016.S(`</span></label>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </fieldset>
 `)
 	case "box":
-		qw422016.N().S(`
-<p class="field box"><label class="pick"><input type="checkbox" name="`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" id="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" value="1"`)
+		qw422016.SE(`
+<p class="field box"><label class="pick"><input type="checkbox" name="`, c.Name)
+		qw422016.SE(`" id="field-`, c.Name)
+		qw422016.S(`" value="1"`)
 		if c.Checked {
-			qw422016.N().S(` checked`)
+			qw422016.S(` checked`)
 		}
-		qw422016.N().S(`><span>`)
-		qw422016.E().S(c.Label)
-		qw422016.N().S(`</span></label></p>
+		qw422016.SE(`><span>`, c.Label)
+		qw422016.S(`</span></label></p>
 `)
 	case "hint":
-		qw422016.N().S(`
-<p class="hint `)
-		qw422016.E().S(c.Class)
-		qw422016.N().S(`">`)
-		qw422016.E().S(c.Hint)
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="hint `, c.Class)
+		qw422016.SE(`">`, c.Hint)
+		qw422016.S(`</p>
 `)
 	case "select":
-		qw422016.N().S(`
-<div class="field `)
-		qw422016.E().S(c.Class)
-		qw422016.N().S(`">
-<label for="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`">`)
-		qw422016.E().S(c.Label)
-		qw422016.N().S(`</label>
-<select id="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" name="`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`">`)
+		qw422016.SE(`
+<div class="field `, c.Class)
+		qw422016.SE(`">
+<label for="field-`, c.Name)
+		qw422016.SE(`">`, c.Label)
+		qw422016.SE(`</label>
+<select id="field-`, c.Name)
+		qw422016.SE(`" name="`, c.Name)
+		qw422016.S(`">`)
 		for _, o := range c.Options {
-			qw422016.N().S(`<option value="`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`"`)
+			qw422016.SE(`<option value="`, o.Value)
+			qw422016.S(`"`)
 			if o.Chosen {
-				qw422016.N().S(` selected`)
+				qw422016.S(` selected`)
 			}
-			qw422016.N().S(`>`)
-			qw422016.E().S(o.Label)
-			qw422016.N().S(`</option>`)
+			qw422016.SE(`>`, o.Label)
+			qw422016.S(`</option>`)
 		}
-		qw422016.N().S(`</select>
+		qw422016.S(`</select>
 </div>
 `)
 	case "lines":
-		qw422016.N().S(`
-<div class="field `)
-		qw422016.E().S(c.Class)
+		qw422016.SE(`
+<div class="field `, c.Class)
 		if c.Problem != "" {
-			qw422016.N().S(` wrong`)
+			qw422016.S(` wrong`)
 		}
-		qw422016.N().S(`">
-<label for="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`">`)
-		qw422016.E().S(c.Label)
-		qw422016.N().S(`</label>
+		qw422016.SE(`">
+<label for="field-`, c.Name)
+		qw422016.SE(`">`, c.Label)
+		qw422016.S(`</label>
 `)
 		if c.Hint != "" {
-			qw422016.N().S(`<p class="hint" id="hint-`)
-			qw422016.E().S(c.Name)
-			qw422016.N().S(`">`)
-			qw422016.E().S(c.Hint)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="hint" id="hint-`, c.Name)
+			qw422016.SE(`">`, c.Hint)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if len(c.Told) > 0 {
-			qw422016.N().S(`<div class="told" id="told-`)
-			qw422016.E().S(c.Name)
-			qw422016.N().S(`"><p>`)
-			qw422016.E().S(f.Voice.Say("line.program.limits"))
-			qw422016.N().S(`</p><ul>`)
+			qw422016.SE(`<div class="told" id="told-`, c.Name)
+			qw422016.SE(`"><p>`, f.Voice.Say("line.program.limits"))
+			qw422016.S(`</p><ul>`)
 			for _, text := range c.Told {
-				qw422016.N().S(`<li><bdi>`)
-				qw422016.E().S(text)
-				qw422016.N().S(`</bdi></li>`)
+				qw422016.SE(`<li><bdi>`, text)
+				qw422016.S(`</bdi></li>`)
 			}
-			qw422016.N().S(`</ul></div>`)
+			qw422016.S(`</ul></div>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamtrouble(qw422016, f, c)
-		qw422016.N().S(`
-<textarea id="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" name="`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" rows="4" dir="auto"`)
+		qw422016.SE(`
+<textarea id="field-`, c.Name)
+		qw422016.SE(`" name="`, c.Name)
+		qw422016.S(`" rows="4" dir="auto"`)
 		if c.described() != "" {
-			qw422016.N().S(` aria-describedby="`)
-			qw422016.E().S(c.described())
-			qw422016.N().S(`"`)
+			qw422016.SE(` aria-describedby="`, c.described())
+			qw422016.S(`"`)
 		}
 		if c.Problem != "" {
-			qw422016.N().S(` aria-invalid="true"`)
+			qw422016.S(` aria-invalid="true"`)
 		}
-		qw422016.N().S(`>`)
+		qw422016.S(`>`)
 		// the first line end in a textarea is not part of it (HTML 13.1.2.5)
 
-		qw422016.N().S(`
-`)
-		qw422016.E().S(c.Value)
-		qw422016.N().S(`</textarea>
+		qw422016.SE(`
+`, c.Value)
+		qw422016.S(`</textarea>
 </div>
 `)
 	default:
-		qw422016.N().S(`
-<div class="field `)
-		qw422016.E().S(c.Class)
+		qw422016.SE(`
+<div class="field `, c.Class)
 		if c.Problem != "" {
-			qw422016.N().S(` wrong`)
+			qw422016.S(` wrong`)
 		}
-		qw422016.N().S(`">
-<label for="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`">`)
-		qw422016.E().S(c.Label)
-		qw422016.N().S(`</label>
+		qw422016.SE(`">
+<label for="field-`, c.Name)
+		qw422016.SE(`">`, c.Label)
+		qw422016.S(`</label>
 `)
 		if c.Hint != "" {
-			qw422016.N().S(`<p class="hint" id="hint-`)
-			qw422016.E().S(c.Name)
-			qw422016.N().S(`">`)
-			qw422016.E().S(c.Hint)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="hint" id="hint-`, c.Name)
+			qw422016.SE(`">`, c.Hint)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamtrouble(qw422016, f, c)
-		qw422016.N().S(`
-<input id="field-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" name="`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" value="`)
-		qw422016.E().S(c.Value)
-		qw422016.N().S(`" type="`)
-		qw422016.E().S(inputType(c.Type))
-		qw422016.N().S(`"`)
+		qw422016.SE(`
+<input id="field-`, c.Name)
+		qw422016.SE(`" name="`, c.Name)
+		qw422016.SE(`" value="`, c.Value)
+		qw422016.SE(`" type="`, inputType(c.Type))
+		qw422016.S(`"`)
 		if c.Type == "number" {
-			qw422016.N().S(` inputmode="numeric"`)
+			qw422016.S(` inputmode="numeric"`)
 		}
 		if c.List != "" {
-			qw422016.N().S(` list="`)
-			qw422016.E().S(c.List)
-			qw422016.N().S(`"`)
+			qw422016.SE(` list="`, c.List)
+			qw422016.S(`"`)
 		}
 		if c.Type == "zone" {
-			qw422016.N().S(` autocapitalize="off" spellcheck="false"`)
+			qw422016.S(` autocapitalize="off" spellcheck="false"`)
 		}
 		if c.described() != "" {
-			qw422016.N().S(` aria-describedby="`)
-			qw422016.E().S(c.described())
-			qw422016.N().S(`"`)
+			qw422016.SE(` aria-describedby="`, c.described())
+			qw422016.S(`"`)
 		}
 		if c.Problem != "" {
-			qw422016.N().S(` aria-invalid="true"`)
+			qw422016.S(` aria-invalid="true"`)
 		}
-		qw422016.N().S(`>
+		qw422016.S(`>
 </div>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writecontrol(qq422016 qtio422016.Writer, f *Form, c *Field) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcontrol(qw422016, f, c)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func control(f *Form, c *Field) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecontrol(qb422016, f, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamcontrol(&qw422016, f, c)
+	return qw422016.String()
 }
 
-func streamhelperNames(qw422016 *qt422016.Writer, names []string) {
-	qw422016.N().S(`<datalist id="helpers">`)
+func streamhelperNames(qw422016 *markup.Writer, names []string) {
+	qw422016.S(`<datalist id="helpers">`)
 	for _, name := range names {
-		qw422016.N().S(`<option value="`)
-		qw422016.E().S(name)
-		qw422016.N().S(`"></option>`)
+		qw422016.SE(`<option value="`, name)
+		qw422016.S(`"></option>`)
 	}
-	qw422016.N().S(`</datalist>`)
-}
-
-func writehelperNames(qq422016 qtio422016.Writer, names []string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhelperNames(qw422016, names)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(`</datalist>`)
 }
 
 func helperNames(names []string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehelperNames(qb422016, names)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhelperNames(&qw422016, names)
+	return qw422016.String()
 }
 
-func streambackLink(qw422016 *qt422016.Writer, v guide.Voice, fragment, path string) {
-	qw422016.N().S(`<a class="second" href="#`)
-	qw422016.E().S(fragment)
-	qw422016.N().S(`" data-path="`)
-	qw422016.E().S(path)
-	qw422016.N().S(`">`)
+func streambackLink(qw422016 *markup.Writer, v guide.Voice, fragment, path string) {
+	qw422016.SE(`<a class="second" href="#`, fragment)
+	qw422016.SE(`" data-path="`, path)
+	qw422016.S(`">`)
 	if path == "/" {
-		qw422016.E().S(v.Say("back"))
+		qw422016.E(v.Say("back"))
 	} else {
-		qw422016.E().S(v.Say("back.duty"))
+		qw422016.E(v.Say("back.duty"))
 	}
-	qw422016.N().S(`</a>`)
-}
-
-func writebackLink(qq422016 qtio422016.Writer, v guide.Voice, fragment, path string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streambackLink(qw422016, v, fragment, path)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(`</a>`)
 }
 
 func backLink(v guide.Voice, fragment, path string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writebackLink(qb422016, v, fragment, path)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streambackLink(&qw422016, v, fragment, path)
+	return qw422016.String()
 }
 
-func streamtrouble(qw422016 *qt422016.Writer, f *Form, c *Field) {
-	qw422016.N().S(`
+func streamtrouble(qw422016 *markup.Writer, f *Form, c *Field) {
+	qw422016.S(`
 `)
 	if c.Problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`">`)
-		qw422016.E().S(c.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="problem" id="problem-`, c.Name)
+		qw422016.SE(`">`, c.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if c.Confirm != "" {
-		qw422016.N().S(`<p class="confirm"><label class="pick"><input type="checkbox" id="confirm-`)
-		qw422016.E().S(c.Name)
-		qw422016.N().S(`" name="confirm" value="`)
-		qw422016.E().S(c.Confirm)
-		qw422016.N().S(`"><span>`)
-		qw422016.E().S(f.Voice.Say("form.confirm"))
-		qw422016.N().S(`</span></label></p>`)
+		qw422016.SE(`<p class="confirm"><label class="pick"><input type="checkbox" id="confirm-`, c.Name)
+		qw422016.SE(`" name="confirm" value="`, c.Confirm)
+		qw422016.SE(`"><span>`, f.Voice.Say("form.confirm"))
+		qw422016.S(`</span></label></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writetrouble(qq422016 qtio422016.Writer, f *Form, c *Field) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamtrouble(qw422016, f, c)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func trouble(f *Form, c *Field) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writetrouble(qb422016, f, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamtrouble(&qw422016, f, c)
+	return qw422016.String()
 }
 
 // inputType is the HTML type of a field. A number of ours is a text field with

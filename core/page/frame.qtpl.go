@@ -8,441 +8,305 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
-
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
+import "newel/core/markup"
 
 // Assets are the addresses of the files that the page needs, beside itself.
 type Assets struct{ Style, Script, Core, CoreSize, Whole, WholeSize, Font string }
 
-func streamframe(qw422016 *qt422016.Writer, v guide.Voice, a Assets) {
-	qw422016.N().S(`<!doctype html>
-<html lang="`)
-	qw422016.E().S(v.Language)
-	qw422016.N().S(`" dir="`)
-	qw422016.E().S(guide.Direction(v.Language))
-	qw422016.N().S(`">
+func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
+	qw422016.SE(`<!doctype html>
+<html lang="`, v.Language)
+	qw422016.SE(`" dir="`, guide.Direction(v.Language))
+	qw422016.SE(`">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <meta name="color-scheme" content="light dark">
 <meta name="format-detection" content="telephone=no">
-<title>`)
-	qw422016.E().S(v.Say("app.name"))
-	qw422016.N().S(`</title>
-<meta name="description" content="`)
-	qw422016.E().S(v.Say("app.what"))
-	qw422016.N().S(`">
-<meta name="theme-color" media="(prefers-color-scheme: light)" content="`)
-	qw422016.E().S(PaperLight)
-	qw422016.N().S(`">
-<meta name="theme-color" media="(prefers-color-scheme: dark)" content="`)
-	qw422016.E().S(PaperDark)
-	qw422016.N().S(`">
+<title>`, v.Say("app.name"))
+	qw422016.SE(`</title>
+<meta name="description" content="`, v.Say("app.what"))
+	qw422016.SE(`">
+<meta name="theme-color" media="(prefers-color-scheme: light)" content="`, PaperLight)
+	qw422016.SE(`">
+<meta name="theme-color" media="(prefers-color-scheme: dark)" content="`, PaperDark)
+	qw422016.SE(`">
 <meta name="mobile-web-app-capable" content="yes">
 <meta name="apple-mobile-web-app-capable" content="yes">
-<meta name="apple-mobile-web-app-title" content="`)
-	qw422016.E().S(v.Say("app.name"))
-	qw422016.N().S(`">
+<meta name="apple-mobile-web-app-title" content="`, v.Say("app.name"))
+	qw422016.SE(`">
 <link rel="icon" type="image/svg+xml" href="icon.svg">
 <link rel="apple-touch-icon" href="apple-touch-icon.png">
-<link rel="manifest" href="`)
-	qw422016.E().S(ManifestName(v.Language))
-	qw422016.N().S(`">
+<link rel="manifest" href="`, ManifestName(v.Language))
+	qw422016.S(`">
 `)
 	streamalternates(qw422016)
-	qw422016.N().S(`<link rel="stylesheet" href="`)
-	qw422016.E().S(a.Style)
-	qw422016.N().S(`">
-<link rel="preload" as="font" type="font/woff2" crossorigin href="`)
-	qw422016.E().S(a.Font)
-	qw422016.N().S(`">
-<script type="module" src="`)
-	qw422016.E().S(a.Script)
-	qw422016.N().S(`" data-core="`)
-	qw422016.E().S(a.Core)
-	qw422016.N().S(`" data-core-size="`)
-	qw422016.E().S(a.CoreSize)
-	qw422016.N().S(`" data-whole="`)
-	qw422016.E().S(a.Whole)
-	qw422016.N().S(`" data-whole-size="`)
-	qw422016.E().S(a.WholeSize)
-	qw422016.N().S(`" data-version="00000000"></script>
+	qw422016.SE(`<link rel="stylesheet" href="`, a.Style)
+	qw422016.SE(`">
+<link rel="preload" as="font" type="font/woff2" crossorigin href="`, a.Font)
+	qw422016.SE(`">
+<script type="module" src="`, a.Script)
+	qw422016.SE(`" data-core="`, a.Core)
+	qw422016.SE(`" data-core-size="`, a.CoreSize)
+	qw422016.SE(`" data-whole="`, a.Whole)
+	qw422016.SE(`" data-whole-size="`, a.WholeSize)
+	qw422016.SE(`" data-version="00000000"></script>
 </head>
 <body>
-<a class="skip" href="#main" lang="`)
-	qw422016.E().S(v.Language)
-	qw422016.N().S(`" dir="`)
-	qw422016.E().S(guide.Direction(v.Language))
-	qw422016.N().S(`">`)
-	qw422016.E().S(v.Say("app.skip"))
-	qw422016.N().S(`</a>
-<div id="trouble" class="trouble" role="alert" lang="`)
-	qw422016.E().S(v.Language)
-	qw422016.N().S(`" dir="`)
-	qw422016.E().S(guide.Direction(v.Language))
-	qw422016.N().S(`" hidden>
-<p data-why="core" hidden>`)
-	qw422016.E().S(v.Say("trouble.core"))
-	qw422016.N().S(`</p>
-<p data-why="whole" hidden>`)
-	qw422016.E().S(v.Say("trouble.whole"))
-	qw422016.N().S(`</p>
-<p data-why="page" hidden>`)
-	qw422016.E().S(v.Say("trouble.page"))
-	qw422016.N().S(`</p>
-<p data-why="storage" hidden>`)
-	qw422016.E().S(v.Say("trouble.storage"))
-	qw422016.N().S(`</p>
-<p data-why="large" hidden>`)
-	qw422016.E().S(v.Say("trouble.large"))
-	qw422016.N().S(`</p>
+<a class="skip" href="#main" lang="`, v.Language)
+	qw422016.SE(`" dir="`, guide.Direction(v.Language))
+	qw422016.SE(`">`, v.Say("app.skip"))
+	qw422016.SE(`</a>
+<div id="trouble" class="trouble" role="alert" lang="`, v.Language)
+	qw422016.SE(`" dir="`, guide.Direction(v.Language))
+	qw422016.SE(`" hidden>
+<p data-why="core" hidden>`, v.Say("trouble.core"))
+	qw422016.SE(`</p>
+<p data-why="whole" hidden>`, v.Say("trouble.whole"))
+	qw422016.SE(`</p>
+<p data-why="page" hidden>`, v.Say("trouble.page"))
+	qw422016.SE(`</p>
+<p data-why="storage" hidden>`, v.Say("trouble.storage"))
+	qw422016.SE(`</p>
+<p data-why="large" hidden>`, v.Say("trouble.large"))
+	qw422016.S(`</p>
 </div>
 `)
 	streamnewer(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 <div id="app" tabindex="-1">
 <header class="top">
 `)
 	streamstaticMark(qw422016, v)
-	qw422016.N().S(`
-<h1>`)
-	qw422016.E().S(v.Say("app.title"))
-	qw422016.N().S(`</h1>
+	qw422016.SE(`
+<h1>`, v.Say("app.title"))
+	qw422016.S(`</h1>
 <div class="over">
 `)
 	streamfirstLine(qw422016, v)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(v.Say("app.what"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, v.Say("app.what"))
+	qw422016.S(`</p>
 </div>
 `)
 	streamhomeLine(qw422016, v)
-	qw422016.N().S(`<p id="waiting" class="waiting" hidden>`)
-	qw422016.E().S(v.Say("app.waiting"))
-	qw422016.N().S(` `)
+	qw422016.SE(`<p id="waiting" class="waiting" hidden>`, v.Say("app.waiting"))
+	qw422016.S(` `)
 	streamarrival(qw422016, v)
-	qw422016.N().S(`</p>
-<noscript><p class="notice">`)
-	qw422016.E().S(v.Say("app.noscript"))
-	qw422016.N().S(`</p></noscript>
+	qw422016.SE(`</p>
+<noscript><p class="notice">`, v.Say("app.noscript"))
+	qw422016.S(`</p></noscript>
 </header>
 <main id="main" tabindex="-1">
 `)
 	c := NewCalls(v, nil, "")
 	c.Static = true
 
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamsigns(qw422016, v, c)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamguideChapters(qw422016, v, c)
-	qw422016.N().S(`
+	qw422016.S(`
 </main>
 `)
 	streamfoot(qw422016, v, c)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streambar(qw422016, v, false)
-	qw422016.N().S(`
+	qw422016.SE(`
 </div>
-<p id="fetching" class="fetching" lang="`)
-	qw422016.E().S(v.Language)
-	qw422016.N().S(`" dir="`)
-	qw422016.E().S(guide.Direction(v.Language))
-	qw422016.N().S(`" hidden><span data-why="more">`)
-	qw422016.E().S(v.Say("app.more"))
-	qw422016.N().S(`</span> `)
+<p id="fetching" class="fetching" lang="`, v.Language)
+	qw422016.SE(`" dir="`, guide.Direction(v.Language))
+	qw422016.SE(`" hidden><span data-why="more">`, v.Say("app.more"))
+	qw422016.S(`</span> `)
 	streamarrival(qw422016, v)
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streamhomeOffer(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 <p id="say" class="unseen" role="status"></p>
 </body>
 </html>
 `)
 }
 
-func writeframe(qq422016 qtio422016.Writer, v guide.Voice, a Assets) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamframe(qw422016, v, a)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func frame(v guide.Voice, a Assets) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeframe(qb422016, v, a)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamframe(&qw422016, v, a)
+	return qw422016.String()
 }
 
 // arrival is how far a core has come (web/arrival.ts).
 //
 
-func streamarrival(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`<span class="arrives"><progress class="arrival" max="1" value="0" aria-label="`)
-	qw422016.E().S(v.Say("app.arrival"))
-	qw422016.N().S(`" hidden></progress> <span data-of="`)
-	qw422016.E().S(v.Say("app.part"))
-	qw422016.N().S(`"></span></span> <span class="stalled" data-why="stalled" hidden>`)
-	qw422016.E().S(v.Say("app.stalled"))
-	qw422016.N().S(`</span>`)
-}
-
-func writearrival(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamarrival(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
+func streamarrival(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.SE(`<span class="arrives"><progress class="arrival" max="1" value="0" aria-label="`, v.Say("app.arrival"))
+	qw422016.SE(`" hidden></progress> <span data-of="`, v.Say("app.part"))
+	qw422016.SE(`"></span></span> <span class="stalled" data-why="stalled" hidden>`, v.Say("app.stalled"))
+	qw422016.S(`</span>`)
 }
 
 func arrival(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writearrival(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamarrival(&qw422016, v)
+	return qw422016.String()
 }
 
 // firstLine is what web/first.ts fills in from the head of the link, before the core has loaded.
 //
 
-func streamfirstLine(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`
+func streamfirstLine(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.SE(`
 <p id="first-line" class="first" hidden
- data-known="`)
-	qw422016.E().S(v.Say("first.known"))
-	qw422016.N().S(`"
- data-unknown="`)
-	qw422016.E().S(v.Say("first.unknown"))
-	qw422016.N().S(`"
- data-past="`)
-	qw422016.E().S(v.Say("first.past"))
-	qw422016.N().S(`"
- data-link="`)
-	qw422016.E().S(v.Say("first.link"))
-	qw422016.N().S(`"
- data-here="`)
-	qw422016.E().S(v.Say("first.here"))
-	qw422016.N().S(`"
- data-noon="`)
-	qw422016.E().S(v.Say("time.noon"))
-	qw422016.N().S(`"
- data-midnight="`)
-	qw422016.E().S(v.Say("time.midnight"))
-	qw422016.N().S(`"></p>
+ data-known="`, v.Say("first.known"))
+	qw422016.SE(`"
+ data-unknown="`, v.Say("first.unknown"))
+	qw422016.SE(`"
+ data-past="`, v.Say("first.past"))
+	qw422016.SE(`"
+ data-link="`, v.Say("first.link"))
+	qw422016.SE(`"
+ data-here="`, v.Say("first.here"))
+	qw422016.SE(`"
+ data-noon="`, v.Say("time.noon"))
+	qw422016.SE(`"
+ data-midnight="`, v.Say("time.midnight"))
+	qw422016.S(`"></p>
 `)
 }
 
-func writefirstLine(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfirstLine(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func firstLine(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefirstLine(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfirstLine(&qw422016, v)
+	return qw422016.String()
 }
 
 // newer is shown once the next version of the page has come whole (web/offline.ts).
 //
 
-func streamnewer(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`
-<div id="newer" class="newer" lang="`)
-	qw422016.E().S(v.Language)
-	qw422016.N().S(`" dir="`)
-	qw422016.E().S(guide.Direction(v.Language))
-	qw422016.N().S(`" hidden>
-<p data-why="newer">`)
-	qw422016.E().S(v.Say("offline.newer"))
-	qw422016.N().S(`</p>
-<button type="button" data-why="take" id="newer-take">`)
-	qw422016.E().S(v.Say("offline.take"))
-	qw422016.N().S(`</button>
+func streamnewer(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.SE(`
+<div id="newer" class="newer" lang="`, v.Language)
+	qw422016.SE(`" dir="`, guide.Direction(v.Language))
+	qw422016.SE(`" hidden>
+<p data-why="newer">`, v.Say("offline.newer"))
+	qw422016.SE(`</p>
+<button type="button" data-why="take" id="newer-take">`, v.Say("offline.take"))
+	qw422016.S(`</button>
 </div>
 `)
 }
 
-func writenewer(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamnewer(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func newer(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writenewer(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamnewer(&qw422016, v)
+	return qw422016.String()
 }
 
 // homeOffer is shown where the browser can put the page on the home screen by itself (web/home.ts).
 //
 
-func streamhomeOffer(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`
-<div id="home-offer" class="home-offer" lang="`)
-	qw422016.E().S(v.Language)
-	qw422016.N().S(`" dir="`)
-	qw422016.E().S(guide.Direction(v.Language))
-	qw422016.N().S(`" hidden>
-<p data-why="home">`)
-	qw422016.E().S(v.Say("home.offer"))
-	qw422016.N().S(`</p>
-<button type="button" data-why="keep" id="home-keep">`)
-	qw422016.E().S(v.Say("home.keep"))
-	qw422016.N().S(`</button>
-<button type="button" data-why="no" id="home-no" class="quiet">`)
-	qw422016.E().S(v.Say("home.no"))
-	qw422016.N().S(`</button>
+func streamhomeOffer(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.SE(`
+<div id="home-offer" class="home-offer" lang="`, v.Language)
+	qw422016.SE(`" dir="`, guide.Direction(v.Language))
+	qw422016.SE(`" hidden>
+<p data-why="home">`, v.Say("home.offer"))
+	qw422016.SE(`</p>
+<button type="button" data-why="keep" id="home-keep">`, v.Say("home.keep"))
+	qw422016.SE(`</button>
+<button type="button" data-why="no" id="home-no" class="quiet">`, v.Say("home.no"))
+	qw422016.S(`</button>
 </div>
 `)
 }
 
-func writehomeOffer(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhomeOffer(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func homeOffer(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehomeOffer(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhomeOffer(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamnewelMark(qw422016 *qt422016.Writer) {
-	qw422016.N().S(`<svg class="newel" viewBox="0 0 24 24" width="24" height="24" aria-hidden="true" focusable="false"><path d="M6 22V7M2.5 22h7M6 9.5 22 18.5"/><circle cx="6" cy="4.5" r="2.5"/></svg>`)
-}
-
-func writenewelMark(qq422016 qtio422016.Writer) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamnewelMark(qw422016)
-	qt422016.ReleaseWriter(qw422016)
+func streamnewelMark(qw422016 *markup.Writer) {
+	qw422016.S(`<svg class="newel" viewBox="0 0 24 24" width="24" height="24" aria-hidden="true" focusable="false"><path d="M6 22V7M2.5 22h7M6 9.5 22 18.5"/><circle cx="6" cy="4.5" r="2.5"/></svg>`)
 }
 
 func newelMark() string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writenewelMark(qb422016)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamnewelMark(&qw422016)
+	return qw422016.String()
 }
 
 // foot is the same on every page. On the static page nothing leads to the sources: a page of its own
 // needs the core.
 //
 
-func streamfoot(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
-	qw422016.N().S(`
+func streamfoot(qw422016 *markup.Writer, v guide.Voice, c Calls) {
+	qw422016.SE(`
 <footer class="foot">
-<p><strong>`)
-	qw422016.E().S(v.Say("app.caution"))
-	qw422016.N().S(`</strong></p>
-<p>`)
-	qw422016.E().S(v.Say("app.caution.more"))
-	qw422016.N().S(`</p>
+<p><strong>`, v.Say("app.caution"))
+	qw422016.SE(`</strong></p>
+<p>`, v.Say("app.caution.more"))
+	qw422016.S(`</p>
 <p class="reviewed">`)
 	for i, text := range c.Review {
 		if i > 0 {
-			qw422016.N().S(` `)
+			qw422016.S(` `)
 		}
-		qw422016.E().S(text)
+		qw422016.E(text)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if !c.Static {
-		qw422016.N().S(`<p><a href="#`)
-		qw422016.E().S(c.Fragment)
-		qw422016.N().S(`" data-path="/sources">`)
-		qw422016.E().S(v.Say("sources.title"))
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p><a href="#`, c.Fragment)
+		qw422016.SE(`" data-path="/sources">`, v.Say("sources.title"))
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
-<details class="home-how" id="home-how"><summary>`)
-	qw422016.E().S(v.Say("home.how.title"))
-	qw422016.N().S(`</summary>
-<p>`)
-	qw422016.E().S(v.Say("home.how.menu"))
-	qw422016.N().S(`</p>
-<p>`)
-	qw422016.E().S(v.Say("home.how.then"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<details class="home-how" id="home-how"><summary>`, v.Say("home.how.title"))
+	qw422016.SE(`</summary>
+<p>`, v.Say("home.how.menu"))
+	qw422016.SE(`</p>
+<p>`, v.Say("home.how.then"))
+	qw422016.S(`</p>
 </details>
 </footer>
 `)
 }
 
-func writefoot(qq422016 qtio422016.Writer, v guide.Voice, c Calls) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfoot(qw422016, v, c)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func foot(v guide.Voice, c Calls) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefoot(qb422016, v, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfoot(&qw422016, v, c)
+	return qw422016.String()
 }
 
-func streambar(qw422016 *qt422016.Writer, v guide.Voice, plan bool) {
-	qw422016.N().S(`
-<nav class="bar" aria-label="`)
-	qw422016.E().S(v.Say("bar.label"))
-	qw422016.N().S(`">
+func streambar(qw422016 *markup.Writer, v guide.Voice, plan bool) {
+	qw422016.SE(`
+<nav class="bar" aria-label="`, v.Say("bar.label"))
+	qw422016.S(`">
 `)
 	if plan {
-		qw422016.N().S(`
-<a href="#next">`)
-		qw422016.E().S(v.Say("bar.next"))
-		qw422016.N().S(`</a>
-<a href="#days">`)
-		qw422016.E().S(v.Say("bar.days"))
-		qw422016.N().S(`</a>
+		qw422016.SE(`
+<a href="#next">`, v.Say("bar.next"))
+		qw422016.SE(`</a>
+<a href="#days">`, v.Say("bar.days"))
+		qw422016.S(`</a>
 `)
 	}
-	qw422016.N().S(`
-<a href="#lists">`)
-	qw422016.E().S(v.Say("bar.lists"))
-	qw422016.N().S(`</a>
-<a class="urgent" href="#signs">`)
-	qw422016.E().S(v.Say("bar.signs"))
-	qw422016.N().S(`</a>
+	qw422016.SE(`
+<a href="#lists">`, v.Say("bar.lists"))
+	qw422016.SE(`</a>
+<a class="urgent" href="#signs">`, v.Say("bar.signs"))
+	qw422016.S(`</a>
 </nav>
 `)
 }
 
-func writebar(qq422016 qtio422016.Writer, v guide.Voice, plan bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streambar(qw422016, v, plan)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func bar(v guide.Voice, plan bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writebar(qb422016, v, plan)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streambar(&qw422016, v, plan)
+	return qw422016.String()
 }

@@ -11,16 +11,7 @@ import (
 	"newel/core/plan"
 )
 
-import (
-	qtio422016 "io"
-
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
+import "newel/core/markup"
 
 // Front is the view of the page without a plan.
 type Front struct {
@@ -45,230 +36,186 @@ type KeptPlan struct {
 	Earlier                      bool // another plan was started afresh from it
 }
 
-func streamfrontPage(qw422016 *qt422016.Writer, f *Front) {
-	qw422016.N().S(`
+func streamfrontPage(qw422016 *markup.Writer, f *Front) {
+	qw422016.S(`
 <header class="top">
 `)
 	streammark(qw422016, f.Voice)
-	qw422016.N().S(`
+	qw422016.S(`
 <h1 id="title" tabindex="-1">`)
 	if f.Trouble != "" {
-		qw422016.E().S(f.Trouble)
+		qw422016.E(f.Trouble)
 	} else {
-		qw422016.E().S(f.Voice.Say("app.title"))
+		qw422016.E(f.Voice.Say("app.title"))
 	}
-	qw422016.N().S(`</h1>
+	qw422016.S(`</h1>
 `)
 	if f.Day != "" {
-		qw422016.N().S(`<p class="first" id="newer-day">`)
-		qw422016.E().S(f.Day)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="first" id="newer-day">`, f.Day)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p>`)
 	if f.Trouble != "" {
-		qw422016.E().S(f.How)
+		qw422016.E(f.How)
 	} else {
-		qw422016.E().S(f.Voice.Say("app.what"))
+		qw422016.E(f.Voice.Say("app.what"))
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streamhomeLine(qw422016, f.Voice)
-	qw422016.N().S(`
+	qw422016.S(`
 </header>
 <main id="main" tabindex="-1">
 `)
 	for _, n := range f.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if f.Here != nil {
-		qw422016.N().S(`<p id="here"><a class="main" href="#`)
-		qw422016.E().S(f.Here.Fragment)
-		qw422016.N().S(`" data-path="/">`)
-		qw422016.E().S(f.Voice.Say("link.here", guide.Arg{Name: "title", Value: f.Here.Title}))
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p id="here"><a class="main" href="#`, f.Here.Fragment)
+		qw422016.SE(`" data-path="/">`, f.Voice.Say("link.here", guide.Arg{Name: "title", Value: f.Here.Title}))
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if f.asksToPaste() {
 		streampasteForm(qw422016, f)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(f.Kept) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="kept" aria-labelledby="kept-title">
-<h2 id="kept-title">`)
-		qw422016.E().S(f.Voice.Say("front.kept"))
-		qw422016.N().S(`</h2>
+<h2 id="kept-title">`, f.Voice.Say("front.kept"))
+		qw422016.S(`</h2>
 <ul role="list">
 `)
 		for _, k := range f.Kept {
-			qw422016.N().S(`
-<li id="kept-`)
-			qw422016.E().S(k.Number)
-			qw422016.N().S(`" tabindex="-1"><a class="open" href="#`)
-			qw422016.E().S(k.Fragment)
-			qw422016.N().S(`"><span class="title">`)
-			qw422016.E().S(k.Title)
-			qw422016.N().S(`</span> <span class="sub">`)
-			qw422016.E().S(k.Day)
+			qw422016.SE(`
+<li id="kept-`, k.Number)
+			qw422016.SE(`" tabindex="-1"><a class="open" href="#`, k.Fragment)
+			qw422016.SE(`"><span class="title">`, k.Title)
+			qw422016.SE(`</span> <span class="sub">`, k.Day)
 			if k.Earlier {
-				qw422016.N().S(` · `)
-				qw422016.E().S(f.Voice.Say("front.earlier"))
+				qw422016.SE(` · `, f.Voice.Say("front.earlier"))
 			}
-			qw422016.N().S(`</span></a>
-<form action="/forget" method="post"><input type="hidden" name="number" value="`)
-			qw422016.E().S(k.Number)
-			qw422016.N().S(`"><button class="quiet">`)
-			qw422016.E().S(f.Voice.Say("front.forget"))
-			qw422016.N().S(`<span class="unseen">: `)
-			qw422016.E().S(k.Title)
-			qw422016.N().S(`</span></button></form></li>
+			qw422016.SE(`</span></a>
+<form action="/forget" method="post"><input type="hidden" name="number" value="`, k.Number)
+			qw422016.SE(`"><button class="quiet">`, f.Voice.Say("front.forget"))
+			qw422016.SE(`<span class="unseen">: `, k.Title)
+			qw422016.S(`</span></button></form></li>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="begin"><a class="`)
 	if f.Trouble != "" {
-		qw422016.N().S(`second`)
+		qw422016.S(`second`)
 	} else {
-		qw422016.N().S(`main`)
+		qw422016.S(`main`)
 	}
-	qw422016.N().S(`" href="#start">`)
-	qw422016.E().S(f.Voice.Say("front.start"))
-	qw422016.N().S(`</a> <a class="second" href="#demo">`)
-	qw422016.E().S(f.Voice.Say("front.demo"))
-	qw422016.N().S(`</a></p>
+	qw422016.SE(`" href="#start">`, f.Voice.Say("front.start"))
+	qw422016.SE(`</a> <a class="second" href="#demo">`, f.Voice.Say("front.demo"))
+	qw422016.S(`</a></p>
 `)
 	if !f.asksToPaste() {
 		streampasteForm(qw422016, f)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamtoDesk(qw422016, f.Voice)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	c := NewCalls(f.Voice, nil, "")
 
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamsigns(qw422016, f.Voice, c)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamguideChapters(qw422016, f.Voice, c)
-	qw422016.N().S(`
+	qw422016.S(`
 </main>
 `)
 	streamfoot(qw422016, f.Voice, c)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streambar(qw422016, f.Voice, false)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writefrontPage(qq422016 qtio422016.Writer, f *Front) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfrontPage(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func frontPage(f *Front) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefrontPage(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfrontPage(&qw422016, f)
+	return qw422016.String()
 }
 
 // homeLine names the hospital that this copy of the page was made for, with its phone; nothing on a copy
 // that is for nobody in particular.
 //
 
-func streamhomeLine(qw422016 *qt422016.Writer, v guide.Voice) {
+func streamhomeLine(qw422016 *markup.Writer, v guide.Voice) {
 	if plan.Home != 0 {
 		home := plan.BaseOf(plan.Home).Program
 
-		qw422016.N().S(`<p class="whose"><bdi>`)
-		qw422016.E().S(home.Hospital)
-		qw422016.N().S(`</bdi>: `)
+		qw422016.SE(`<p class="whose"><bdi>`, home.Hospital)
+		qw422016.S(`</bdi>: `)
 		streamtel(qw422016, NewTel(home.Phone))
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 `)
 	}
-}
-
-func writehomeLine(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhomeLine(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func homeLine(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehomeLine(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhomeLine(&qw422016, v)
+	return qw422016.String()
 }
 
-func streampasteForm(qw422016 *qt422016.Writer, f *Front) {
-	qw422016.N().S(`
+func streampasteForm(qw422016 *markup.Writer, f *Front) {
+	qw422016.S(`
 <form action="/open" method="post" class="facts-form paste" id="paste" novalidate autocomplete="off">
 <div class="field`)
 	if f.Problem != "" {
-		qw422016.N().S(` wrong`)
+		qw422016.S(` wrong`)
 	}
-	qw422016.N().S(`">
-<label for="field-paste">`)
-	qw422016.E().S(f.Voice.Say("paste.label"))
-	qw422016.N().S(`</label>
-<p class="hint" id="hint-paste">`)
-	qw422016.E().S(f.Voice.Say("paste.hint"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`">
+<label for="field-paste">`, f.Voice.Say("paste.label"))
+	qw422016.SE(`</label>
+<p class="hint" id="hint-paste">`, f.Voice.Say("paste.hint"))
+	qw422016.S(`</p>
 `)
 	if f.Problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-paste">`)
-		qw422016.E().S(f.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="problem" id="problem-paste">`, f.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <textarea id="field-paste" name="text" rows="3" maxlength="40000" autocapitalize="off" spellcheck="false" aria-describedby="hint-paste`)
 	if f.Problem != "" {
-		qw422016.N().S(` problem-paste`)
+		qw422016.S(` problem-paste`)
 	}
-	qw422016.N().S(`"`)
+	qw422016.S(`"`)
 	if f.Problem != "" {
-		qw422016.N().S(` aria-invalid="true"`)
+		qw422016.S(` aria-invalid="true"`)
 	}
-	qw422016.N().S(`>`)
-	qw422016.E().S(f.Pasted)
-	qw422016.N().S(`</textarea>
+	qw422016.SE(`>`, f.Pasted)
+	qw422016.SE(`</textarea>
 </div>
-<p class="submit"><button>`)
-	qw422016.E().S(f.Voice.Say("paste.open"))
-	qw422016.N().S(`</button></p>
+<p class="submit"><button>`, f.Voice.Say("paste.open"))
+	qw422016.S(`</button></p>
 </form>
 `)
 }
 
-func writepasteForm(qq422016 qtio422016.Writer, f *Front) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampasteForm(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func pasteForm(f *Front) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepasteForm(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampasteForm(&qw422016, f)
+	return qw422016.String()
 }

@@ -8,695 +8,537 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamguidePage(qw422016 *qt422016.Writer, v *GuideView) {
-	qw422016.N().S(`
+func streamguidePage(qw422016 *markup.Writer, v *GuideView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("guide.title"), v.Voice.Say("guide.lead"))
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if len(v.Now) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="chapters now" id="now" aria-labelledby="now-title">
-<h2 id="now-title">`)
-		qw422016.E().S(v.Voice.Say("guide.now"))
-		qw422016.N().S(`</h2>
+<h2 id="now-title">`, v.Voice.Say("guide.now"))
+		qw422016.S(`</h2>
 `)
 		streamchapterLinks(qw422016, &v.View, v.Now)
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <section class="chapters" id="chapters" aria-labelledby="chapters-title">
-<h2 id="chapters-title">`)
-	qw422016.E().S(v.Voice.Say("guide.chapters"))
-	qw422016.N().S(`</h2>
+<h2 id="chapters-title">`, v.Voice.Say("guide.chapters"))
+	qw422016.S(`</h2>
 `)
 	streamchapterLinks(qw422016, &v.View, v.All)
-	qw422016.N().S(`
+	qw422016.SE(`
 </section>
-<p class="ways"><a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/">`)
-	qw422016.E().S(guideBack(&v.View))
-	qw422016.N().S(`</a></p>
+<p class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/">`, guideBack(&v.View))
+	qw422016.S(`</a></p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeguidePage(qq422016 qtio422016.Writer, v *GuideView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamguidePage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func guidePage(v *GuideView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeguidePage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamguidePage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamchapterLinks(qw422016 *qt422016.Writer, v *View, links []ChapterLink) {
-	qw422016.N().S(`
+func streamchapterLinks(qw422016 *markup.Writer, v *View, links []ChapterLink) {
+	qw422016.S(`
 <ol role="list">
 `)
 	for _, l := range links {
-		qw422016.N().S(`
-<li><a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(l.Path)
-		qw422016.N().S(`">`)
-		qw422016.E().S(l.Title)
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`
+<li><a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, l.Path)
+		qw422016.SE(`">`, l.Title)
+		qw422016.S(`</a>`)
 		if l.Progress != "" {
-			qw422016.N().S(` <span class="sub">`)
-			qw422016.E().S(l.Progress)
-			qw422016.N().S(`</span>`)
+			qw422016.SE(` <span class="sub">`, l.Progress)
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(`</li>
+		qw422016.S(`</li>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </ol>
 `)
 }
 
-func writechapterLinks(qq422016 qtio422016.Writer, v *View, links []ChapterLink) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamchapterLinks(qw422016, v, links)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func chapterLinks(v *View, links []ChapterLink) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writechapterLinks(qb422016, v, links)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamchapterLinks(&qw422016, v, links)
+	return qw422016.String()
 }
 
-func streamchapterPage(qw422016 *qt422016.Writer, v *ChapterView) {
-	qw422016.N().S(`
+func streamchapterPage(qw422016 *markup.Writer, v *ChapterView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Chapter.Title, "")
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" class="chapter" tabindex="-1">
 `)
 	for i := range v.Notices {
 		streamnotice(qw422016, &v.Notices[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Chapter.Now {
-		qw422016.N().S(`<p class="mark-now">`)
-		qw422016.E().S(v.Voice.Say("guide.mark"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="mark-now">`, v.Voice.Say("guide.mark"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <div class="lead">
 `)
 	streamtext(qw422016, v.Voice, &v.Chapter.Text)
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
 	for _, p := range v.Chapter.Parts {
-		qw422016.N().S(`
-<section class="chapter-part" id="`)
-		qw422016.E().S(p.ID)
-		qw422016.N().S(`" tabindex="-1" aria-labelledby="`)
-		qw422016.E().S(p.ID)
-		qw422016.N().S(`-title">
-<h2 id="`)
-		qw422016.E().S(p.ID)
-		qw422016.N().S(`-title">`)
-		qw422016.E().S(p.Title)
+		qw422016.SE(`
+<section class="chapter-part" id="`, p.ID)
+		qw422016.SE(`" tabindex="-1" aria-labelledby="`, p.ID)
+		qw422016.SE(`-title">
+<h2 id="`, p.ID)
+		qw422016.SE(`-title">`, p.Title)
 		if p.List != nil && p.List.Progress != "" {
-			qw422016.N().S(` <span class="sub">`)
-			qw422016.E().S(p.List.Progress)
-			qw422016.N().S(`</span>`)
+			qw422016.SE(` <span class="sub">`, p.List.Progress)
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(`</h2>
+		qw422016.S(`</h2>
 `)
 		streamchapterPart(qw422016, &v.View, &p)
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
-<nav class="chapter-ways" aria-label="`)
-	qw422016.E().S(v.Voice.Say("guide.chapters"))
-	qw422016.N().S(`">
+	qw422016.SE(`
+<nav class="chapter-ways" aria-label="`, v.Voice.Say("guide.chapters"))
+	qw422016.S(`">
 `)
 	if v.Before != nil {
-		qw422016.N().S(`<a class="second" rel="prev" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(v.Before.Path)
-		qw422016.N().S(`"><span class="sub">`)
-		qw422016.E().S(v.Voice.Say("guide.before"))
-		qw422016.N().S(`</span> `)
-		qw422016.E().S(v.Before.Title)
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a class="second" rel="prev" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, v.Before.Path)
+		qw422016.SE(`"><span class="sub">`, v.Voice.Say("guide.before"))
+		qw422016.SE(`</span> `, v.Before.Title)
+		qw422016.S(`</a>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.After != nil {
-		qw422016.N().S(`<a class="second after" rel="next" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(v.After.Path)
-		qw422016.N().S(`"><span class="sub">`)
-		qw422016.E().S(v.Voice.Say("guide.after"))
-		qw422016.N().S(`</span> `)
-		qw422016.E().S(v.After.Title)
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a class="second after" rel="next" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, v.After.Path)
+		qw422016.SE(`"><span class="sub">`, v.Voice.Say("guide.after"))
+		qw422016.SE(`</span> `, v.After.Title)
+		qw422016.S(`</a>`)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 </nav>
-<p class="ways"><a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/guide">`)
-	qw422016.E().S(v.Voice.Say("guide.contents"))
-	qw422016.N().S(`</a> <a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/">`)
-	qw422016.E().S(guideBack(&v.View))
-	qw422016.N().S(`</a></p>
+<p class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/guide">`, v.Voice.Say("guide.contents"))
+	qw422016.SE(`</a> <a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/">`, guideBack(&v.View))
+	qw422016.S(`</a></p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writechapterPage(qq422016 qtio422016.Writer, v *ChapterView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamchapterPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func chapterPage(v *ChapterView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writechapterPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamchapterPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamchapterPart(qw422016 *qt422016.Writer, v *View, p *ChapterPart) {
-	qw422016.N().S(`
+func streamchapterPart(qw422016 *markup.Writer, v *View, p *ChapterPart) {
+	qw422016.S(`
 `)
 	streamtext(qw422016, v.Voice, &p.Text)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdayRail(qw422016, v.Voice, p.Rail, true)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamfastClock(qw422016, p.Fast)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.List != nil {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamhomePicture(qw422016, v.Voice, p.List)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		for _, g := range p.List.Groups {
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if g.Title != "" {
-				qw422016.N().S(`<h3>`)
-				qw422016.E().S(g.Title)
-				qw422016.N().S(`</h3>`)
+				qw422016.SE(`<h3>`, g.Title)
+				qw422016.S(`</h3>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 <ul class="items" role="list">`)
 			for _, r := range g.Rows {
 				streamguideItem(qw422016, v, &r)
 			}
-			qw422016.N().S(`</ul>
+			qw422016.S(`</ul>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamaddLine(qw422016, v, p.List.Name)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(p.Rows) > 0 {
-		qw422016.N().S(`<ol class="rail" role="list">`)
+		qw422016.S(`<ol class="rail" role="list">`)
 		for _, r := range p.Rows {
 			streamrow(qw422016, v, &r, true)
 		}
-		qw422016.N().S(`</ol>`)
+		qw422016.S(`</ol>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.More != "" {
-		qw422016.N().S(`<p class="hint">`)
-		qw422016.E().S(p.More)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="hint">`, p.More)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(p.Family) > 0 {
-		qw422016.N().S(`<ul class="duties" role="list">`)
+		qw422016.S(`<ul class="duties" role="list">`)
 		for _, f := range p.Family {
 			streamfamilyItem(qw422016, v, &f)
 		}
-		qw422016.N().S(`</ul>`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(p.Lines) > 0 {
-		qw422016.N().S(`<ul class="limits">`)
+		qw422016.S(`<ul class="limits">`)
 		for _, l := range p.Lines {
-			qw422016.N().S(`<li><bdi>`)
-			qw422016.E().S(l)
-			qw422016.N().S(`</bdi></li>`)
+			qw422016.SE(`<li><bdi>`, l)
+			qw422016.S(`</bdi></li>`)
 		}
-		qw422016.N().S(`</ul>`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.Clots != nil {
 		streamclotLines(qw422016, v.Voice, p.Clots)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.Note != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(p.Note)
+		qw422016.SE(`<p class="note">`, p.Note)
 		if p.New != "" {
-			qw422016.N().S(` <a href="#`)
-			qw422016.E().S(v.Fragment)
-			qw422016.N().S(`" data-path="`)
-			qw422016.E().S(p.New)
-			qw422016.N().S(`">`)
-			qw422016.E().S(v.Voice.Say("guide.put-in"))
-			qw422016.N().S(`<span class="unseen">: `)
-			qw422016.E().S(p.Title)
-			qw422016.N().S(`</span></a>`)
+			qw422016.SE(` <a href="#`, v.Fragment)
+			qw422016.SE(`" data-path="`, p.New)
+			qw422016.SE(`">`, v.Voice.Say("guide.put-in"))
+			qw422016.SE(`<span class="unseen">: `, p.Title)
+			qw422016.S(`</span></a>`)
 		}
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writechapterPart(qq422016 qtio422016.Writer, v *View, p *ChapterPart) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamchapterPart(qw422016, v, p)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func chapterPart(v *View, p *ChapterPart) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writechapterPart(qb422016, v, p)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamchapterPart(&qw422016, v, p)
+	return qw422016.String()
 }
 
 // guideItem is a line of a list with its how and why open: this is the place to read.
 //
 
-func streamguideItem(qw422016 *qt422016.Writer, v *View, r *Row) {
-	qw422016.N().S(`
-<li class="item `)
-	qw422016.E().S(r.State)
-	qw422016.N().S(`" id="`)
-	qw422016.E().S(r.ID)
-	qw422016.N().S(`" tabindex="-1">
+func streamguideItem(qw422016 *markup.Writer, v *View, r *Row) {
+	qw422016.SE(`
+<li class="item `, r.State)
+	qw422016.SE(`" id="`, r.ID)
+	qw422016.S(`" tabindex="-1">
 `)
 	streamrowTitle(qw422016, v, r)
-	qw422016.N().S(`
-<p class="due" id="`)
-	qw422016.E().S(r.ID)
-	qw422016.N().S(`-when">`)
-	qw422016.E().S(r.Due)
+	qw422016.SE(`
+<p class="due" id="`, r.ID)
+	qw422016.SE(`-when">`, r.Due)
 	if r.For != "" {
-		qw422016.N().S(` · `)
-		qw422016.E().S(r.For)
+		qw422016.SE(` · `, r.For)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if r.Note != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(r.Note)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, r.Note)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(r.How) > 0 || len(r.Sides) > 0 || r.Why != "" {
-		qw422016.N().S(`
+		qw422016.S(`
 <div class="words">
 `)
 		streamhow(qw422016, r.How)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamsidesAndWhy(qw422016, v.Voice, r.Sides, r.Why)
-		qw422016.N().S(`
+		qw422016.S(`
 </div>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamlineActs(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 </li>
 `)
 }
 
-func writeguideItem(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamguideItem(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func guideItem(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeguideItem(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamguideItem(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamtext(qw422016 *qt422016.Writer, v guide.Voice, t *Text) {
-	qw422016.N().S(`
+func streamtext(qw422016 *markup.Writer, v guide.Voice, t *Text) {
+	qw422016.S(`
 `)
 	streamhow(qw422016, t.How)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamsidesAndWhy(qw422016, v, t.Sides, t.Why)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writetext(qq422016 qtio422016.Writer, v guide.Voice, t *Text) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamtext(qw422016, v, t)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func text(v guide.Voice, t *Text) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writetext(qb422016, v, t)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamtext(&qw422016, v, t)
+	return qw422016.String()
 }
 
-func streamsidesAndWhy(qw422016 *qt422016.Writer, v guide.Voice, sides []Fact, why string) {
-	qw422016.N().S(`
+func streamsidesAndWhy(qw422016 *markup.Writer, v guide.Voice, sides []Fact, why string) {
+	qw422016.S(`
 `)
 	for _, s := range sides {
-		qw422016.N().S(`<p class="side"><strong>`)
-		qw422016.E().S(s.Label)
-		qw422016.N().S(`:</strong> `)
-		qw422016.E().S(s.Value)
-		qw422016.N().S(`</p>
+		qw422016.SE(`<p class="side"><strong>`, s.Label)
+		qw422016.SE(`:</strong> `, s.Value)
+		qw422016.S(`</p>
 `)
 	}
 	if why != "" {
-		qw422016.N().S(`<p class="why"><strong>`)
-		qw422016.E().S(v.Say("why"))
-		qw422016.N().S(`:</strong> `)
-		qw422016.E().S(why)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="why"><strong>`, v.Say("why"))
+		qw422016.SE(`:</strong> `, why)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesidesAndWhy(qq422016 qtio422016.Writer, v guide.Voice, sides []Fact, why string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsidesAndWhy(qw422016, v, sides, why)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func sidesAndWhy(v guide.Voice, sides []Fact, why string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesidesAndWhy(qb422016, v, sides, why)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsidesAndWhy(&qw422016, v, sides, why)
+	return qw422016.String()
 }
 
-func streamclotCard(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamclotCard(qw422016 *markup.Writer, v *View) {
+	qw422016.S(`
 `)
 	if v.Clots != nil {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="sign clots" id="clots" tabindex="-1" aria-labelledby="clots-title">
-<h2 id="clots-title">`)
-		qw422016.E().S(v.Clots.Title)
-		qw422016.N().S(`</h2>
+<h2 id="clots-title">`, v.Clots.Title)
+		qw422016.S(`</h2>
 `)
 		streamclotLines(qw422016, v.Voice, v.Clots)
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeclotCard(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclotCard(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func clotCard(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclotCard(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclotCard(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamclotLines(qw422016 *qt422016.Writer, v guide.Voice, c *Clots) {
-	qw422016.N().S(`
+func streamclotLines(qw422016 *markup.Writer, v guide.Voice, c *Clots) {
+	qw422016.S(`
 <ul class="clot-lines">
 `)
 	for _, l := range c.Lines {
-		qw422016.N().S(`<li`)
+		qw422016.S(`<li`)
 		if l.Now {
-			qw422016.N().S(` class="now"`)
+			qw422016.S(` class="now"`)
 		}
-		qw422016.N().S(`>`)
-		qw422016.E().S(l.Text)
+		qw422016.SE(`>`, l.Text)
 		if l.Call.Dial != "" {
-			qw422016.N().S(` <a class="tel" href="tel:`)
-			qw422016.E().S(l.Call.Dial)
-			qw422016.N().S(`">`)
-			qw422016.E().S(v.Say("clots.call", guide.Arg{Name: "number", Value: l.Call.Shown}))
-			qw422016.N().S(`</a>`)
+			qw422016.SE(` <a class="tel" href="tel:`, l.Call.Dial)
+			qw422016.SE(`">`, v.Say("clots.call", guide.Arg{Name: "number", Value: l.Call.Shown}))
+			qw422016.S(`</a>`)
 		} else if l.Call.Shown != "" {
-			qw422016.N().S(` `)
-			qw422016.E().S(l.Call.Shown)
+			qw422016.SE(` `, l.Call.Shown)
 		}
-		qw422016.N().S(`</li>
+		qw422016.S(`</li>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </ul>
 `)
 	for i := range c.Phones {
-		qw422016.N().S(`<p>`)
+		qw422016.S(`<p>`)
 		streamofficePhone(qw422016, &c.Phones[i])
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<p class="why">`)
-	qw422016.E().S(c.Why)
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p class="why">`, c.Why)
+	qw422016.S(`</p>
 `)
 	if c.Until != "" {
-		qw422016.N().S(`<p class="until">`)
-		qw422016.E().S(c.Until)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="until">`, c.Until)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeclotLines(qq422016 qtio422016.Writer, v guide.Voice, c *Clots) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclotLines(qw422016, v, c)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func clotLines(v guide.Voice, c *Clots) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclotLines(qb422016, v, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclotLines(&qw422016, v, c)
+	return qw422016.String()
 }
 
 // The chapters without dates, as the static page and the front show them.
 //
 
-func streamguideChapters(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
-	qw422016.N().S(`
+func streamguideChapters(qw422016 *markup.Writer, v guide.Voice, c Calls) {
+	qw422016.SE(`
 <section id="lists" class="lists" tabindex="-1" aria-labelledby="lists-title">
-<h2 id="lists-title">`)
-	qw422016.E().S(v.Say("front.guide"))
-	qw422016.N().S(`</h2>
+<h2 id="lists-title">`, v.Say("front.guide"))
+	qw422016.S(`</h2>
 `)
 	for _, ch := range guideFolds(v, c) {
-		qw422016.N().S(`
-<details id="chapter-`)
-		qw422016.E().S(ch.ID)
-		qw422016.N().S(`" class="list chapter">
-<summary><h3>`)
-		qw422016.E().S(ch.Title)
-		qw422016.N().S(`</h3></summary>
+		qw422016.SE(`
+<details id="chapter-`, ch.ID)
+		qw422016.SE(`" class="list chapter">
+<summary><h3>`, ch.Title)
+		qw422016.S(`</h3></summary>
 `)
 		streamtext(qw422016, v, &ch.Text)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		for _, p := range ch.Parts {
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if p.List == nil {
-				qw422016.N().S(`<h4>`)
-				qw422016.E().S(p.Title)
-				qw422016.N().S(`</h4>`)
+				qw422016.SE(`<h4>`, p.Title)
+				qw422016.S(`</h4>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			streamtext(qw422016, v, &p.Text)
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if len(p.Lines) > 0 {
-				qw422016.N().S(`<ul class="limits">`)
+				qw422016.S(`<ul class="limits">`)
 				for _, l := range p.Lines {
-					qw422016.N().S(`<li><bdi>`)
-					qw422016.E().S(l)
-					qw422016.N().S(`</bdi></li>`)
+					qw422016.SE(`<li><bdi>`, l)
+					qw422016.S(`</bdi></li>`)
 				}
-				qw422016.N().S(`</ul>`)
+				qw422016.S(`</ul>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if p.Note != "" {
-				qw422016.N().S(`<p dir="auto">`)
-				qw422016.E().S(p.Note)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p dir="auto">`, p.Note)
+				qw422016.S(`</p>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if p.List != nil {
 				streamgeneralGroups(qw422016, v, p.List)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writeguideChapters(qq422016 qtio422016.Writer, v guide.Voice, c Calls) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamguideChapters(qw422016, v, c)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func guideChapters(v guide.Voice, c Calls) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeguideChapters(qb422016, v, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamguideChapters(&qw422016, v, c)
+	return qw422016.String()
 }
 
-func streamgeneralGroups(qw422016 *qt422016.Writer, v guide.Voice, l *List) {
-	qw422016.N().S(`
+func streamgeneralGroups(qw422016 *markup.Writer, v guide.Voice, l *List) {
+	qw422016.S(`
 `)
 	streamhomePicture(qw422016, v, l)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, g := range l.Groups {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if g.Title != "" {
-			qw422016.N().S(`<h4>`)
-			qw422016.E().S(g.Title)
-			qw422016.N().S(`</h4>`)
+			qw422016.SE(`<h4>`, g.Title)
+			qw422016.S(`</h4>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 <ul class="items" role="list">
 `)
 		for _, r := range g.Rows {
-			qw422016.N().S(`
+			qw422016.S(`
 <li class="item">
 <p class="title">`)
 			streamhomeNumber(qw422016, &r)
-			qw422016.E().S(r.Title)
-			qw422016.N().S(`</p>
-<p class="due">`)
-			qw422016.E().S(r.Due)
-			qw422016.N().S(`</p>
+			qw422016.E(r.Title)
+			qw422016.SE(`</p>
+<p class="due">`, r.Due)
+			qw422016.S(`</p>
 `)
 			if r.Note != "" {
-				qw422016.N().S(`<p class="note">`)
-				qw422016.E().S(r.Note)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="note">`, r.Note)
+				qw422016.S(`</p>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			streamhow(qw422016, r.How)
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			streamsidesAndWhy(qw422016, v, r.Sides, r.Why)
-			qw422016.N().S(`
+			qw422016.S(`
 </li>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 }
 
-func writegeneralGroups(qq422016 qtio422016.Writer, v guide.Voice, l *List) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgeneralGroups(qw422016, v, l)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func generalGroups(v guide.Voice, l *List) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegeneralGroups(qb422016, v, l)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgeneralGroups(&qw422016, v, l)
+	return qw422016.String()
 }

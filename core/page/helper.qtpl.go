@@ -6,129 +6,100 @@
 
 package page
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamhelperPage(qw422016 *qt422016.Writer, v *HelperView) {
-	qw422016.N().S(`
+func streamhelperPage(qw422016 *markup.Writer, v *HelperView) {
+	qw422016.S(`
 `)
 	f := &v.Form
 
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	streamproblems(qw422016, f)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Out != "" {
-		qw422016.N().S(`
-<section class="notice" id="notice-out" tabindex="-1"><p>`)
-		qw422016.E().S(v.Out)
-		qw422016.N().S(`</p>
-<form action="`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`/back" method="post">`)
+		qw422016.SE(`
+<section class="notice" id="notice-out" tabindex="-1"><p>`, v.Out)
+		qw422016.SE(`</p>
+<form action="`, v.Path)
+		qw422016.S(`/back" method="post">`)
 		streamhidden(qw422016, []Hidden{{"of", v.Of}})
-		qw422016.N().S(`<button>`)
-		qw422016.E().S(f.Voice.Say("helper.back"))
-		qw422016.N().S(`</button></form></section>
+		qw422016.SE(`<button>`, f.Voice.Say("helper.back"))
+		qw422016.S(`</button></form></section>
 `)
 	}
-	qw422016.N().S(`
-<form class="facts-form helper-form" action="`)
-	qw422016.E().S(f.Action)
-	qw422016.N().S(`" method="post" novalidate autocomplete="off" data-draft="`)
-	qw422016.E().S(f.draft())
-	qw422016.N().S(`">
+	qw422016.SE(`
+<form class="facts-form helper-form" action="`, f.Action)
+	qw422016.SE(`" method="post" novalidate autocomplete="off" data-draft="`, f.draft())
+	qw422016.S(`">
 `)
 	if v.Of != "" {
 		streamhidden(qw422016, []Hidden{{"of", v.Of}})
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, g := range f.Groups {
 		streamgroup(qw422016, f, &g)
 	}
-	qw422016.N().S(`
-<p class="submit stays"><button class="main">`)
-	qw422016.E().S(f.Submit)
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`
+<p class="submit stays"><button class="main">`, f.Submit)
+	qw422016.S(`</button></p>
 </form>
 `)
 	if v.Of != "" {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="group" id="has" aria-labelledby="has-title">
-<h2 id="has-title">`)
-		qw422016.E().S(f.Voice.Say("helper.has"))
-		qw422016.N().S(`</h2>
+<h2 id="has-title">`, f.Voice.Say("helper.has"))
+		qw422016.S(`</h2>
 `)
 		streamloadList(qw422016, f.Voice, f.Fragment, v.Load, false)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if v.Out == "" {
-			qw422016.N().S(`
-<form action="`)
-			qw422016.E().S(v.Path)
-			qw422016.N().S(`/out" method="post">`)
+			qw422016.SE(`
+<form action="`, v.Path)
+			qw422016.S(`/out" method="post">`)
 			streamhidden(qw422016, []Hidden{{"of", v.Of}})
-			qw422016.N().S(`<button aria-describedby="out-hint">`)
-			qw422016.E().S(f.Voice.Say("helper.out", arg("who", v.Of)))
-			qw422016.N().S(`</button></form>
-<p class="hint" id="out-hint">`)
-			qw422016.E().S(f.Voice.Say("helper.out.hint"))
-			qw422016.N().S(`</p>
+			qw422016.SE(`<button aria-describedby="out-hint">`, f.Voice.Say("helper.out", arg("who", v.Of)))
+			qw422016.SE(`</button></form>
+<p class="hint" id="out-hint">`, f.Voice.Say("helper.out.hint"))
+			qw422016.S(`</p>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if v.Remove {
-			qw422016.N().S(`
-<form action="`)
-			qw422016.E().S(v.Path)
-			qw422016.N().S(`/remove" method="post">`)
+			qw422016.SE(`
+<form action="`, v.Path)
+			qw422016.S(`/remove" method="post">`)
 			streamhidden(qw422016, []Hidden{{"of", v.Of}})
-			qw422016.N().S(`<button class="quiet">`)
-			qw422016.E().S(f.Voice.Say("helper.remove"))
-			qw422016.N().S(`</button></form>
+			qw422016.SE(`<button class="quiet">`, f.Voice.Say("helper.remove"))
+			qw422016.S(`</button></form>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="ways">`)
 	streamsplitLink(qw422016, f.Voice, f.Fragment)
-	qw422016.N().S(` `)
+	qw422016.S(` `)
 	streambackLink(qw422016, f.Voice, f.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writehelperPage(qq422016 qtio422016.Writer, v *HelperView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhelperPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func helperPage(v *HelperView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehelperPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhelperPage(&qw422016, v)
+	return qw422016.String()
 }

@@ -10,72 +10,44 @@ import "newel/core/guide"
 
 import "newel/core/picture"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamhomePicture(qw422016 *qt422016.Writer, v guide.Voice, l *List) {
-	qw422016.N().S(`
+func streamhomePicture(qw422016 *markup.Writer, v guide.Voice, l *List) {
+	qw422016.S(`
 `)
 	if l.Home != nil {
-		qw422016.N().S(`
+		qw422016.S(`
 <figure class="home-figure">
 `)
 		picture.StreamHomeDrawing(qw422016, l.Home)
-		qw422016.N().S(`
-<figcaption>`)
-		qw422016.E().S(v.Say("home.caption"))
+		qw422016.SE(`
+<figcaption>`, v.Say("home.caption"))
 		if l.Progress != "" {
-			qw422016.N().S(` `)
-			qw422016.E().S(v.Say("home.filled"))
+			qw422016.SE(` `, v.Say("home.filled"))
 		}
-		qw422016.N().S(`</figcaption>
+		qw422016.S(`</figcaption>
 </figure>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 }
 
-func writehomePicture(qq422016 qtio422016.Writer, v guide.Voice, l *List) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhomePicture(qw422016, v, l)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func homePicture(v guide.Voice, l *List) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehomePicture(qb422016, v, l)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhomePicture(&qw422016, v, l)
+	return qw422016.String()
 }
 
-func streamhomeNumber(qw422016 *qt422016.Writer, r *Row) {
+func streamhomeNumber(qw422016 *markup.Writer, r *Row) {
 	if r.Number > 0 {
-		qw422016.N().S(`<span class="home-number">`)
-		qw422016.N().D(r.Number)
-		qw422016.N().S(`</span> `)
+		qw422016.SD(`<span class="home-number">`, r.Number)
+		qw422016.S(`</span> `)
 	}
 }
 
-func writehomeNumber(qq422016 qtio422016.Writer, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhomeNumber(qw422016, r)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func homeNumber(r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehomeNumber(qb422016, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhomeNumber(&qw422016, r)
+	return qw422016.String()
 }

@@ -8,16 +8,7 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
-
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
+import "newel/core/markup"
 
 // StaticName is the file name of the static page in a language: index.html for the first of
 // guide.Languages, es.html and so on for the others.
@@ -40,54 +31,40 @@ func staticAddress(language string) string {
 // comes up again (web/fields.ts, data-here).
 //
 
-func streammark(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`
+func streammark(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.S(`
 <div class="mast">
 <p class="mark">`)
 	streamnewelMark(qw422016)
-	qw422016.N().S(`<span class="name">`)
-	qw422016.E().S(v.Say("app.name"))
-	qw422016.N().S(`</span></p>
+	qw422016.SE(`<span class="name">`, v.Say("app.name"))
+	qw422016.S(`</span></p>
 <div class="ease"><p class="type-size">`)
 	streamtypeSwitch(qw422016, v)
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if len(guide.Languages) > 1 {
-		qw422016.N().S(`<form action="/language" method="post" class="languages" data-here>`)
+		qw422016.S(`<form action="/language" method="post" class="languages" data-here>`)
 		for _, l := range guide.Languages {
 			if l != v.Language {
-				qw422016.N().S(`<button class="quiet" id="language-`)
-				qw422016.E().S(l)
-				qw422016.N().S(`" name="language" value="`)
-				qw422016.E().S(l)
-				qw422016.N().S(`" lang="`)
-				qw422016.E().S(l)
-				qw422016.N().S(`" dir="`)
-				qw422016.E().S(guide.Direction(l))
-				qw422016.N().S(`">`)
-				qw422016.E().S(guide.Name(l))
-				qw422016.N().S(`</button> `)
+				qw422016.SE(`<button class="quiet" id="language-`, l)
+				qw422016.SE(`" name="language" value="`, l)
+				qw422016.SE(`" lang="`, l)
+				qw422016.SE(`" dir="`, guide.Direction(l))
+				qw422016.SE(`">`, guide.Name(l))
+				qw422016.S(`</button> `)
 			}
 		}
-		qw422016.N().S(`</form>`)
+		qw422016.S(`</form>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div></div>
 `)
 }
 
-func writemark(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streammark(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func mark(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writemark(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streammark(&qw422016, v)
+	return qw422016.String()
 }
 
 // staticMark has a link to the static page in each other language, which needs no program. Where scripts run it is
@@ -95,128 +72,83 @@ func mark(v guide.Voice) string {
 // query tells the shell that the language was chosen.
 //
 
-func streamstaticMark(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`
+func streamstaticMark(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.S(`
 <div class="mast">
 <p class="mark">`)
 	streamnewelMark(qw422016)
-	qw422016.N().S(`<span class="name">`)
-	qw422016.E().S(v.Say("app.name"))
-	qw422016.N().S(`</span></p>
+	qw422016.SE(`<span class="name">`, v.Say("app.name"))
+	qw422016.S(`</span></p>
 <div class="ease"><p class="type-size" data-with-scripts hidden>`)
 	streamtypeSwitch(qw422016, v)
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if len(guide.Languages) > 1 {
-		qw422016.N().S(`<p class="languages" data-with-scripts hidden>`)
+		qw422016.S(`<p class="languages" data-with-scripts hidden>`)
 		streamstaticLinks(qw422016, v)
-		qw422016.N().S(`</p><noscript><p class="languages">`)
+		qw422016.S(`</p><noscript><p class="languages">`)
 		streamstaticLinks(qw422016, v)
-		qw422016.N().S(`</p></noscript>`)
+		qw422016.S(`</p></noscript>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div></div>
 `)
 }
 
-func writestaticMark(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamstaticMark(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func staticMark(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writestaticMark(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamstaticMark(&qw422016, v)
+	return qw422016.String()
 }
 
 // typeSwitch is the button that makes the letters larger, and normal again after the largest (web/type.ts).
 //
 
-func streamtypeSwitch(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`<button type="button" class="quiet" id="type-size" data-type-switch data-said-normal="`)
-	qw422016.E().S(v.Say("type.said.normal"))
-	qw422016.N().S(`" data-said-large="`)
-	qw422016.E().S(v.Say("type.said.large"))
-	qw422016.N().S(`" data-said-largest="`)
-	qw422016.E().S(v.Say("type.said.largest"))
-	qw422016.N().S(`"><span class="type-bigger">`)
-	qw422016.E().S(v.Say("type.bigger"))
-	qw422016.N().S(`</span><span class="type-normal">`)
-	qw422016.E().S(v.Say("type.normal"))
-	qw422016.N().S(`</span></button>`)
-}
-
-func writetypeSwitch(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamtypeSwitch(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
+func streamtypeSwitch(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.SE(`<button type="button" class="quiet" id="type-size" data-type-switch data-said-normal="`, v.Say("type.said.normal"))
+	qw422016.SE(`" data-said-large="`, v.Say("type.said.large"))
+	qw422016.SE(`" data-said-largest="`, v.Say("type.said.largest"))
+	qw422016.SE(`"><span class="type-bigger">`, v.Say("type.bigger"))
+	qw422016.SE(`</span><span class="type-normal">`, v.Say("type.normal"))
+	qw422016.S(`</span></button>`)
 }
 
 func typeSwitch(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writetypeSwitch(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamtypeSwitch(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamstaticLinks(qw422016 *qt422016.Writer, v guide.Voice) {
+func streamstaticLinks(qw422016 *markup.Writer, v guide.Voice) {
 	for _, l := range guide.Languages {
 		if l != v.Language {
-			qw422016.N().S(`<a href="`)
-			qw422016.E().S(staticAddress(l))
-			qw422016.N().S(`?chosen" hreflang="`)
-			qw422016.E().S(l)
-			qw422016.N().S(`" lang="`)
-			qw422016.E().S(l)
-			qw422016.N().S(`" dir="`)
-			qw422016.E().S(guide.Direction(l))
-			qw422016.N().S(`">`)
-			qw422016.E().S(guide.Name(l))
-			qw422016.N().S(`</a> `)
+			qw422016.SE(`<a href="`, staticAddress(l))
+			qw422016.SE(`?chosen" hreflang="`, l)
+			qw422016.SE(`" lang="`, l)
+			qw422016.SE(`" dir="`, guide.Direction(l))
+			qw422016.SE(`">`, guide.Name(l))
+			qw422016.S(`</a> `)
 		}
 	}
 }
 
-func writestaticLinks(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamstaticLinks(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func staticLinks(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writestaticLinks(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamstaticLinks(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamalternates(qw422016 *qt422016.Writer) {
+func streamalternates(qw422016 *markup.Writer) {
 	for _, l := range guide.Languages {
-		qw422016.N().S(`<link rel="alternate" hreflang="`)
-		qw422016.E().S(l)
-		qw422016.N().S(`" href="`)
-		qw422016.E().S(staticAddress(l))
-		qw422016.N().S(`">
+		qw422016.SE(`<link rel="alternate" hreflang="`, l)
+		qw422016.SE(`" href="`, staticAddress(l))
+		qw422016.S(`">
 `)
 	}
 }
 
-func writealternates(qq422016 qtio422016.Writer) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamalternates(qw422016)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func alternates() string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writealternates(qb422016)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamalternates(&qw422016)
+	return qw422016.String()
 }

@@ -6,224 +6,155 @@
 
 package page
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamaddLine(qw422016 *qt422016.Writer, v *View, list string) {
-	qw422016.N().S(`
+func streamaddLine(qw422016 *markup.Writer, v *View, list string) {
+	qw422016.S(`
 `)
 	if v.takesLines(list) {
-		qw422016.N().S(`
-<details class="add-line" id="add-`)
-		qw422016.E().S(list)
-		qw422016.N().S(`"><summary>`)
-		qw422016.E().S(v.Voice.Say("line.add"))
-		qw422016.N().S(`<span class="unseen">: `)
-		qw422016.E().S(v.Voice.Say("list." + list))
-		qw422016.N().S(`</span></summary>
-<form action="/line/add" method="post" class="line-form" novalidate autocomplete="off" data-draft="`)
-		qw422016.E().S(v.draftOf(list))
-		qw422016.N().S(`">
-<input type="hidden" name="list" value="`)
-		qw422016.E().S(list)
-		qw422016.N().S(`"><input type="hidden" name="from" value="`)
-		qw422016.E().S(v.From)
-		qw422016.N().S(`">
-<p class="field"><label for="add-`)
-		qw422016.E().S(list)
-		qw422016.N().S(`-text">`)
-		qw422016.E().S(v.Voice.Say("line.text"))
-		qw422016.N().S(`</label> <input id="add-`)
-		qw422016.E().S(list)
-		qw422016.N().S(`-text" name="text" type="text" dir="auto"></p>
-<p class="field"><label for="add-`)
-		qw422016.E().S(list)
-		qw422016.N().S(`-day">`)
-		qw422016.E().S(v.Voice.Say("line.day"))
-		qw422016.N().S(`</label> <input id="add-`)
-		qw422016.E().S(list)
-		qw422016.N().S(`-day" name="day" type="date"></p>
-<p class="field box"><label class="pick"><input type="checkbox" id="add-`)
-		qw422016.E().S(list)
-		qw422016.N().S(`-hospital" name="hospital" value="1"><span>`)
-		qw422016.E().S(v.Voice.Say("line.hospital"))
-		qw422016.N().S(`</span></label></p>
-<p><button>`)
-		qw422016.E().S(v.Voice.Say("line.add.button"))
-		qw422016.N().S(`<span class="unseen">: `)
-		qw422016.E().S(v.Voice.Say("list." + list))
-		qw422016.N().S(`</span></button></p>
+		qw422016.SE(`
+<details class="add-line" id="add-`, list)
+		qw422016.SE(`"><summary>`, v.Voice.Say("line.add"))
+		qw422016.SE(`<span class="unseen">: `, v.Voice.Say("list."+list))
+		qw422016.SE(`</span></summary>
+<form action="/line/add" method="post" class="line-form" novalidate autocomplete="off" data-draft="`, v.draftOf(list))
+		qw422016.SE(`">
+<input type="hidden" name="list" value="`, list)
+		qw422016.SE(`"><input type="hidden" name="from" value="`, v.From)
+		qw422016.SE(`">
+<p class="field"><label for="add-`, list)
+		qw422016.SE(`-text">`, v.Voice.Say("line.text"))
+		qw422016.SE(`</label> <input id="add-`, list)
+		qw422016.SE(`-text" name="text" type="text" dir="auto"></p>
+<p class="field"><label for="add-`, list)
+		qw422016.SE(`-day">`, v.Voice.Say("line.day"))
+		qw422016.SE(`</label> <input id="add-`, list)
+		qw422016.SE(`-day" name="day" type="date"></p>
+<p class="field box"><label class="pick"><input type="checkbox" id="add-`, list)
+		qw422016.SE(`-hospital" name="hospital" value="1"><span>`, v.Voice.Say("line.hospital"))
+		qw422016.SE(`</span></label></p>
+<p><button>`, v.Voice.Say("line.add.button"))
+		qw422016.SE(`<span class="unseen">: `, v.Voice.Say("list."+list))
+		qw422016.S(`</span></button></p>
 </form>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeaddLine(qq422016 qtio422016.Writer, v *View, list string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamaddLine(qw422016, v, list)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func addLine(v *View, list string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeaddLine(qb422016, v, list)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamaddLine(&qw422016, v, list)
+	return qw422016.String()
 }
 
-func streamlineActs(qw422016 *qt422016.Writer, v *View, r *Row) {
-	qw422016.N().S(`
+func streamlineActs(qw422016 *markup.Writer, v *View, r *Row) {
+	qw422016.S(`
 `)
 	if r.Line != nil {
-		qw422016.N().S(`
-<p class="own-line">`)
-		qw422016.E().S(r.Line.From)
+		qw422016.SE(`
+<p class="own-line">`, r.Line.From)
 		if !v.ReadOnly {
-			qw422016.N().S(` <a href="#`)
-			qw422016.E().S(v.Fragment)
-			qw422016.N().S(`" data-path="`)
-			qw422016.E().S(v.lineFrom(r.Line))
-			qw422016.N().S(`">`)
+			qw422016.SE(` <a href="#`, v.Fragment)
+			qw422016.SE(`" data-path="`, v.lineFrom(r.Line))
+			qw422016.S(`">`)
 			if r.Line.Given {
-				qw422016.E().S(v.Voice.Say("line.program.link"))
+				qw422016.E(v.Voice.Say("line.program.link"))
 			} else {
-				qw422016.E().S(v.Voice.Say("line.change.link"))
+				qw422016.E(v.Voice.Say("line.change.link"))
 			}
-			qw422016.N().S(`<span class="unseen">: `)
-			qw422016.E().S(r.Title)
-			qw422016.N().S(`</span></a>`)
+			qw422016.SE(`<span class="unseen">: `, r.Title)
+			qw422016.S(`</span></a>`)
 		}
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writelineActs(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamlineActs(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func lineActs(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writelineActs(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamlineActs(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamlinePage(qw422016 *qt422016.Writer, f *LineForm) {
-	qw422016.N().S(`
+func streamlinePage(qw422016 *markup.Writer, f *LineForm) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	streamproblems(qw422016, &f.Form)
-	qw422016.N().S(`
-<form class="facts-form" action="`)
-	qw422016.E().S(f.Action)
-	qw422016.N().S(`" method="post" novalidate autocomplete="off" data-draft="`)
-	qw422016.E().S(f.draft())
-	qw422016.N().S(`">
+	qw422016.SE(`
+<form class="facts-form" action="`, f.Action)
+	qw422016.SE(`" method="post" novalidate autocomplete="off" data-draft="`, f.draft())
+	qw422016.S(`">
 `)
 	streamhidden(qw422016, f.Hidden)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, g := range f.Groups {
 		streamgroup(qw422016, &f.Form, &g)
 	}
-	qw422016.N().S(`
-<p class="submit stays"><button class="main">`)
-	qw422016.E().S(f.Submit)
-	qw422016.N().S(`</button></p>
+	qw422016.SE(`
+<p class="submit stays"><button class="main">`, f.Submit)
+	qw422016.S(`</button></p>
 </form>
 `)
 	if f.Out != "" {
-		qw422016.N().S(`
-<form action="`)
-		qw422016.E().S(f.Out)
-		qw422016.N().S(`" method="post" class="drop">`)
+		qw422016.SE(`
+<form action="`, f.Out)
+		qw422016.S(`" method="post" class="drop">`)
 		streamhidden(qw422016, f.Hidden)
-		qw422016.N().S(`<button class="quiet">`)
-		qw422016.E().S(f.OutOf)
-		qw422016.N().S(`</button></form>
+		qw422016.SE(`<button class="quiet">`, f.OutOf)
+		qw422016.S(`</button></form>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="ways">`)
 	streambackLink(qw422016, f.Voice, f.Fragment, f.backTo())
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writelinePage(qq422016 qtio422016.Writer, f *LineForm) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamlinePage(qw422016, f)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func linePage(f *LineForm) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writelinePage(qb422016, f)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamlinePage(&qw422016, f)
+	return qw422016.String()
 }
 
-func streamgivenLinePage(qw422016 *qt422016.Writer, g *GivenLine) {
-	qw422016.N().S(`
+func streamgivenLinePage(qw422016 *markup.Writer, g *GivenLine) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, g.Voice, g.Title(), g.list())
-	qw422016.N().S(`
+	qw422016.SE(`
 <main id="main" tabindex="-1">
 <section class="group">
-<p class="title" dir="auto"><strong>`)
-	qw422016.E().S(g.Line.In(g.Voice.Language))
-	qw422016.N().S(`</strong></p>
-<p>`)
-	qw422016.E().S(g.from())
-	qw422016.N().S(`</p>
-<p>`)
-	qw422016.E().S(g.Voice.Say("line.program.how"))
-	qw422016.N().S(`</p>
+<p class="title" dir="auto"><strong>`, g.Line.In(g.Voice.Language))
+	qw422016.SE(`</strong></p>
+<p>`, g.from())
+	qw422016.SE(`</p>
+<p>`, g.Voice.Say("line.program.how"))
+	qw422016.S(`</p>
 </section>
 <p class="ways">`)
 	streambackLink(qw422016, g.Voice, g.Fragment, g.backTo())
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, g.Voice, NewCalls(g.Voice, g.Plan, g.Fragment))
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writegivenLinePage(qq422016 qtio422016.Writer, g *GivenLine) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamgivenLinePage(qw422016, g)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func givenLinePage(g *GivenLine) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writegivenLinePage(qb422016, g)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamgivenLinePage(&qw422016, g)
+	return qw422016.String()
 }

@@ -8,622 +8,465 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamlinkPage(qw422016 *qt422016.Writer, v *LinkView) {
-	qw422016.N().S(`
+func streamlinkPage(qw422016 *markup.Writer, v *LinkView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("link-page.title"), v.Plan)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Fresh {
-		qw422016.N().S(`<section class="notice" id="notice-fresh" tabindex="-1"><p>`)
-		qw422016.E().S(v.Voice.Say("afresh.done"))
-		qw422016.N().S(`</p></section>`)
+		qw422016.SE(`<section class="notice" id="notice-fresh" tabindex="-1"><p>`, v.Voice.Say("afresh.done"))
+		qw422016.S(`</p></section>`)
 	}
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(v.Voice.Say("send.note"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, v.Voice.Say("send.note"))
+	qw422016.S(`</p>
 `)
 	streamhandOver(qw422016, &v.Ways)
-	qw422016.N().S(`
+	qw422016.SE(`
 <section class="contents" aria-labelledby="contents-title">
-<h2 id="contents-title">`)
-	qw422016.E().S(v.Voice.Say("link-page.contents"))
-	qw422016.N().S(`</h2>
+<h2 id="contents-title">`, v.Voice.Say("link-page.contents"))
+	qw422016.SE(`</h2>
 <ul>
-<li>`)
-	qw422016.E().S(v.Voice.Say("link-page.contents.day"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("link-page.contents.who"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("link-page.contents.done"))
-	qw422016.N().S(`</li>
+<li>`, v.Voice.Say("link-page.contents.day"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("link-page.contents.who"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("link-page.contents.done"))
+	qw422016.SE(`</li>
 </ul>
-<p>`)
-	qw422016.E().S(v.Voice.Say("link-page.nowhere"))
-	qw422016.N().S(`</p>
+<p>`, v.Voice.Say("link-page.nowhere"))
+	qw422016.SE(`</p>
 </section>
 <section class="others" aria-labelledby="others-title">
-<h2 id="others-title">`)
-	qw422016.E().S(v.Voice.Say("link-page.others"))
-	qw422016.N().S(`</h2>
+<h2 id="others-title">`, v.Voice.Say("link-page.others"))
+	qw422016.S(`</h2>
 <ul role="list">
 `)
 	if v.Helpers {
-		qw422016.N().S(`<li><a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/link/part">`)
-		qw422016.E().S(v.Voice.Say("link-part.title"))
-		qw422016.N().S(`</a></li>`)
+		qw422016.SE(`<li><a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/link/part">`, v.Voice.Say("link-part.title"))
+		qw422016.S(`</a></li>`)
 	}
-	qw422016.N().S(`
-<li><a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/link/lock">`)
-	qw422016.E().S(v.Voice.Say("lock.title"))
-	qw422016.N().S(`</a></li>
+	qw422016.SE(`
+<li><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/link/lock">`, v.Voice.Say("lock.title"))
+	qw422016.S(`</a></li>
 `)
 	if !v.Demo {
-		qw422016.N().S(`<li><a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/link/afresh">`)
-		qw422016.E().S(v.Voice.Say("afresh.title"))
-		qw422016.N().S(`</a></li>`)
+		qw422016.SE(`<li><a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/link/afresh">`, v.Voice.Say("afresh.title"))
+		qw422016.S(`</a></li>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </ul>
 </section>
 <p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writelinkPage(qq422016 qtio422016.Writer, v *LinkView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamlinkPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func linkPage(v *LinkView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writelinkPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamlinkPage(&qw422016, v)
+	return qw422016.String()
 }
 
 // The ways of handing over one link.
 //
 
-func streamhandOver(qw422016 *qt422016.Writer, w *Ways) {
-	qw422016.N().S(`
+func streamhandOver(qw422016 *markup.Writer, w *Ways) {
+	qw422016.SE(`
 <section class="hand-over" id="hand-over" aria-labelledby="hand-over-title">
-<h2 id="hand-over-title">`)
-	qw422016.E().S(w.Voice.Say("link-page.ways"))
-	qw422016.N().S(`</h2>
-<form action="`)
-	qw422016.E().S(w.Action)
-	qw422016.N().S(`" method="post" class="ways">
+<h2 id="hand-over-title">`, w.Voice.Say("link-page.ways"))
+	qw422016.SE(`</h2>
+<form action="`, w.Action)
+	qw422016.S(`" method="post" class="ways">
 `)
 	streamhidden(qw422016, w.Fields)
-	qw422016.N().S(`
-<button class="main" id="link-send" name="act" value="send">`)
-	qw422016.E().S(w.Voice.Say("link-page.send"))
-	qw422016.N().S(`</button>
-<button id="link-copy" name="act" value="copy">`)
-	qw422016.E().S(w.Voice.Say("link-page.copy"))
-	qw422016.N().S(`</button>
-<a class="second" id="link-sms" href="`)
-	qw422016.E().S(w.SMS)
-	qw422016.N().S(`" aria-describedby="link-parts">`)
-	qw422016.E().S(w.Voice.Say("link-page.sms"))
-	qw422016.N().S(`</a>
+	qw422016.SE(`
+<button class="main" id="link-send" name="act" value="send">`, w.Voice.Say("link-page.send"))
+	qw422016.SE(`</button>
+<button id="link-copy" name="act" value="copy">`, w.Voice.Say("link-page.copy"))
+	qw422016.SE(`</button>
+<a class="second" id="link-sms" href="`, w.SMS)
+	qw422016.SE(`" aria-describedby="link-parts">`, w.Voice.Say("link-page.sms"))
+	qw422016.S(`</a>
 </form>
 `)
 	streamoutcomes(qw422016, w.Voice)
-	qw422016.N().S(`
-<p class="hint" id="link-parts">`)
-	qw422016.E().S(w.Parts)
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p class="hint" id="link-parts">`, w.Parts)
+	qw422016.S(`</p>
 `)
 	if w.Code {
-		qw422016.N().S(`
-<details class="code" id="link-code" data-qr="`)
-		qw422016.E().S(w.Fragment)
-		qw422016.N().S(`" data-label="`)
-		qw422016.E().S(w.Voice.Say("code.label"))
-		qw422016.N().S(`"><summary>`)
-		qw422016.E().S(w.Voice.Say("code.title"))
-		qw422016.N().S(`</summary>
-<p>`)
-		qw422016.E().S(w.Voice.Say("code.how"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<details class="code" id="link-code" data-qr="`, w.Fragment)
+		qw422016.SE(`" data-label="`, w.Voice.Say("code.label"))
+		qw422016.SE(`"><summary>`, w.Voice.Say("code.title"))
+		qw422016.SE(`</summary>
+<p>`, w.Voice.Say("code.how"))
+		qw422016.SE(`</p>
 <div class="squares" data-code></div>
-<p class="notice" data-no-code hidden>`)
-		qw422016.E().S(w.Voice.Say("code.none"))
-		qw422016.N().S(`</p>
+<p class="notice" data-no-code hidden>`, w.Voice.Say("code.none"))
+		qw422016.S(`</p>
 </details>
 `)
 	} else {
-		qw422016.N().S(`
-<p class="hint">`)
-		qw422016.E().S(w.Voice.Say("code.large"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="hint">`, w.Voice.Say("code.large"))
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
-<p class="field"><label for="address">`)
-	qw422016.E().S(w.Voice.Say("send.address"))
-	qw422016.N().S(`</label> <input id="address" type="text" data-address readonly value="`)
-	qw422016.E().S(w.Address)
-	qw422016.N().S(`"></p>
+	qw422016.SE(`
+<p class="field"><label for="address">`, w.Voice.Say("send.address"))
+	qw422016.SE(`</label> <input id="address" type="text" data-address readonly value="`, w.Address)
+	qw422016.S(`"></p>
 </section>
 `)
 }
 
-func writehandOver(qq422016 qtio422016.Writer, w *Ways) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhandOver(qw422016, w)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func handOver(w *Ways) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehandOver(qb422016, w)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhandOver(&qw422016, w)
+	return qw422016.String()
 }
 
 // What came of handing a link over, shown by web/send.ts.
 //
 
-func streamoutcomes(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`
-<p class="copied" data-shared hidden>`)
-	qw422016.E().S(v.Say("send.sent"))
-	qw422016.N().S(`</p>
-<p class="copied" data-copied hidden>`)
-	qw422016.E().S(v.Say("send.copied"))
-	qw422016.N().S(`</p>
-<p class="notice" data-failed hidden>`)
-	qw422016.E().S(v.Say("send.failed"))
-	qw422016.N().S(`</p>
+func streamoutcomes(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.SE(`
+<p class="copied" data-shared hidden>`, v.Say("send.sent"))
+	qw422016.SE(`</p>
+<p class="copied" data-copied hidden>`, v.Say("send.copied"))
+	qw422016.SE(`</p>
+<p class="notice" data-failed hidden>`, v.Say("send.failed"))
+	qw422016.S(`</p>
 `)
 }
 
-func writeoutcomes(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamoutcomes(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func outcomes(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeoutcomes(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamoutcomes(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamhidden(qw422016 *qt422016.Writer, fields []Hidden) {
+func streamhidden(qw422016 *markup.Writer, fields []Hidden) {
 	for _, h := range fields {
-		qw422016.N().S(`<input type="hidden" name="`)
-		qw422016.E().S(h.Name)
-		qw422016.N().S(`" value="`)
-		qw422016.E().S(h.Value)
-		qw422016.N().S(`">`)
+		qw422016.SE(`<input type="hidden" name="`, h.Name)
+		qw422016.SE(`" value="`, h.Value)
+		qw422016.S(`">`)
 	}
 }
 
-func writehidden(qq422016 qtio422016.Writer, fields []Hidden) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhidden(qw422016, fields)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func hidden(fields []Hidden) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehidden(qb422016, fields)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhidden(&qw422016, fields)
+	return qw422016.String()
 }
 
-func streamhelperLinkPage(qw422016 *qt422016.Writer, v *HelperLinkView) {
-	qw422016.N().S(`
+func streamhelperLinkPage(qw422016 *markup.Writer, v *HelperLinkView) {
+	qw422016.S(`
 `)
 	title := v.Voice.Say("link-part.title")
 	if v.Who != "" {
 		title = v.Voice.Say("link-part.of", guide.Arg{Name: "who", Value: v.Who})
 	}
 
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, title, v.Voice.Say("link-part.lead"))
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Who != "" {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamhandOver(qw422016, &v.Ways)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Problem != "" {
-		qw422016.N().S(`
-<p class="notice" id="notice-part" tabindex="-1">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="notice" id="notice-part" tabindex="-1">`, v.Problem)
+		qw422016.S(`</p>
 `)
 	} else if len(v.Helpers) == 0 {
-		qw422016.N().S(`
-<p>`)
-		qw422016.E().S(v.Voice.Say("link-part.nobody"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p>`, v.Voice.Say("link-part.nobody"))
+		qw422016.S(`</p>
 `)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 <section class="choose" aria-labelledby="choose-title">
 <h2 id="choose-title">`)
 		if v.Who == "" {
-			qw422016.E().S(v.Voice.Say("link-part.whose"))
+			qw422016.E(v.Voice.Say("link-part.whose"))
 		} else {
-			qw422016.E().S(v.Voice.Say("link-part.another"))
+			qw422016.E(v.Voice.Say("link-part.another"))
 		}
-		qw422016.N().S(`</h2>
+		qw422016.S(`</h2>
 <form action="/link/part" method="post" class="ways">
 `)
 		for _, o := range v.Helpers {
-			qw422016.N().S(`<button name="part" value="`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`">`)
-			qw422016.E().S(o.Label)
-			qw422016.N().S(`</button>
+			qw422016.SE(`<button name="part" value="`, o.Value)
+			qw422016.SE(`">`, o.Label)
+			qw422016.S(`</button>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </form>
 </section>
 `)
 	}
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(v.Voice.Say("link-part.holds"))
-	qw422016.N().S(`</p>
-<p>`)
-	qw422016.E().S(v.Voice.Say("link-part.stays"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, v.Voice.Say("link-part.holds"))
+	qw422016.SE(`</p>
+<p>`, v.Voice.Say("link-part.stays"))
+	qw422016.S(`</p>
 <p class="ways">`)
 	streamtoLink(qw422016, v.Voice, v.Fragment, "link-part.whole")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writehelperLinkPage(qq422016 qtio422016.Writer, v *HelperLinkView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhelperLinkPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func helperLinkPage(v *HelperLinkView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehelperLinkPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhelperLinkPage(&qw422016, v)
+	return qw422016.String()
 }
 
 // toLink leads to the plan's own link, in the words of a key.
 //
 
-func streamtoLink(qw422016 *qt422016.Writer, v guide.Voice, fragment, key string) {
-	qw422016.N().S(`<a class="second" href="#`)
-	qw422016.E().S(fragment)
-	qw422016.N().S(`" data-path="/link">`)
-	qw422016.E().S(v.Say(key))
-	qw422016.N().S(`</a> `)
+func streamtoLink(qw422016 *markup.Writer, v guide.Voice, fragment, key string) {
+	qw422016.SE(`<a class="second" href="#`, fragment)
+	qw422016.SE(`" data-path="/link">`, v.Say(key))
+	qw422016.S(`</a> `)
 	streambackLink(qw422016, v, fragment, "/")
 }
 
-func writetoLink(qq422016 qtio422016.Writer, v guide.Voice, fragment, key string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamtoLink(qw422016, v, fragment, key)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func toLink(v guide.Voice, fragment, key string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writetoLink(qb422016, v, fragment, key)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamtoLink(&qw422016, v, fragment, key)
+	return qw422016.String()
 }
 
-func streamlockPage(qw422016 *qt422016.Writer, v *LockView) {
-	qw422016.N().S(`
+func streamlockPage(qw422016 *markup.Writer, v *LockView) {
+	qw422016.S(`
 `)
 	switch v.State {
 	case LockDone:
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamhead(qw422016, v.Voice, v.Voice.Say("lock.done"), v.Voice.Say("lock.tell"))
-		qw422016.N().S(`
+		qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 		if v.Phrase != "" {
-			qw422016.N().S(`<p class="phrase" id="phrase">`)
-			qw422016.E().S(v.Voice.Say("lock.phrase"))
-			qw422016.N().S(`: <strong>`)
-			qw422016.E().S(v.Phrase)
-			qw422016.N().S(`</strong></p>
-<p class="hint">`)
-			qw422016.E().S(v.Voice.Say("lock.once"))
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="phrase" id="phrase">`, v.Voice.Say("lock.phrase"))
+			qw422016.SE(`: <strong>`, v.Phrase)
+			qw422016.SE(`</strong></p>
+<p class="hint">`, v.Voice.Say("lock.once"))
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
-<p id="not-locked">`)
-		qw422016.E().S(v.Voice.Say("lock.address"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p id="not-locked">`, v.Voice.Say("lock.address"))
+		qw422016.S(`</p>
 `)
 		streamhandOver(qw422016, &v.Ways)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	case LockWorked:
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamhead(qw422016, v.Voice, v.Voice.Say("lock.title"), "")
-		qw422016.N().S(`
+		qw422016.SE(`
 <main id="main" tabindex="-1">
-<p class="notice" id="notice-lock" tabindex="-1">`)
-		qw422016.E().S(v.Voice.Say("lock.working"))
-		qw422016.N().S(`</p>
+<p class="notice" id="notice-lock" tabindex="-1">`, v.Voice.Say("lock.working"))
+		qw422016.S(`</p>
 `)
 	default:
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamhead(qw422016, v.Voice, v.Voice.Say("lock.title"), v.Voice.Say("lock.lead"))
-		qw422016.N().S(`
+		qw422016.S(`
 <main id="main" tabindex="-1">
 <form action="/link/lock" method="post" class="facts-form" novalidate autocomplete="off">
 `)
 		streamphraseField(qw422016, v.Voice, v.Voice.Say("lock.hint"), v.Problem, v.Typed)
-		qw422016.N().S(`
-<p class="submit"><button class="main">`)
-		qw422016.E().S(v.Voice.Say("lock.submit"))
-		qw422016.N().S(`</button></p>
+		qw422016.SE(`
+<p class="submit"><button class="main">`, v.Voice.Say("lock.submit"))
+		qw422016.S(`</button></p>
 </form>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <section class="contents" aria-labelledby="does-title">
-<h2 id="does-title">`)
-	qw422016.E().S(v.Voice.Say("lock.does"))
-	qw422016.N().S(`</h2>
+<h2 id="does-title">`, v.Voice.Say("lock.does"))
+	qw422016.SE(`</h2>
 <ul>
-<li>`)
-	qw422016.E().S(v.Voice.Say("lock.does.closed"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("lock.does.lost"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("lock.does.opened"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("lock.does.before"))
-	qw422016.N().S(`</li>
+<li>`, v.Voice.Say("lock.does.closed"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("lock.does.lost"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("lock.does.opened"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("lock.does.before"))
+	qw422016.S(`</li>
 </ul>
 </section>
 <p class="ways">`)
 	streamtoLink(qw422016, v.Voice, v.Fragment, "lock.off")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writelockPage(qq422016 qtio422016.Writer, v *LockView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamlockPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func lockPage(v *LockView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writelockPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamlockPage(&qw422016, v)
+	return qw422016.String()
 }
 
 // A passphrase is shown while it is typed: it is told on, and a slip would lock the plan for good.
 //
 
-func streamphraseField(qw422016 *qt422016.Writer, v guide.Voice, hint, problem, typed string) {
-	qw422016.N().S(`
+func streamphraseField(qw422016 *markup.Writer, v guide.Voice, hint, problem, typed string) {
+	qw422016.S(`
 <div class="field`)
 	if problem != "" {
-		qw422016.N().S(` wrong`)
+		qw422016.S(` wrong`)
 	}
-	qw422016.N().S(`">
-<label for="field-phrase">`)
-	qw422016.E().S(v.Say("lock.phrase"))
-	qw422016.N().S(`</label>
-<p class="hint" id="hint-phrase">`)
-	qw422016.E().S(hint)
-	qw422016.N().S(`</p>
+	qw422016.SE(`">
+<label for="field-phrase">`, v.Say("lock.phrase"))
+	qw422016.SE(`</label>
+<p class="hint" id="hint-phrase">`, hint)
+	qw422016.S(`</p>
 `)
 	if problem != "" {
-		qw422016.N().S(`<p class="problem" id="problem-phrase">`)
-		qw422016.E().S(problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="problem" id="problem-phrase">`, problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<input id="field-phrase" name="phrase" type="text" value="`)
-	qw422016.E().S(typed)
-	qw422016.N().S(`" maxlength="200" autocomplete="off" autocapitalize="none" spellcheck="false" aria-describedby="hint-phrase`)
+	qw422016.SE(`
+<input id="field-phrase" name="phrase" type="text" value="`, typed)
+	qw422016.S(`" maxlength="200" autocomplete="off" autocapitalize="none" spellcheck="false" aria-describedby="hint-phrase`)
 	if problem != "" {
-		qw422016.N().S(` problem-phrase`)
+		qw422016.S(` problem-phrase`)
 	}
-	qw422016.N().S(`"`)
+	qw422016.S(`"`)
 	if problem != "" {
-		qw422016.N().S(` aria-invalid="true"`)
+		qw422016.S(` aria-invalid="true"`)
 	}
-	qw422016.N().S(`>
+	qw422016.S(`>
 </div>
 `)
 }
 
-func writephraseField(qq422016 qtio422016.Writer, v guide.Voice, hint, problem, typed string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamphraseField(qw422016, v, hint, problem, typed)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func phraseField(v guide.Voice, hint, problem, typed string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writephraseField(qb422016, v, hint, problem, typed)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamphraseField(&qw422016, v, hint, problem, typed)
+	return qw422016.String()
 }
 
-func streamafreshPage(qw422016 *qt422016.Writer, v *AfreshView) {
-	qw422016.N().S(`
+func streamafreshPage(qw422016 *markup.Writer, v *AfreshView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("afresh.title"), v.Voice.Say("afresh.lead"))
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Problem != "" {
-		qw422016.N().S(`<p class="notice" id="notice-afresh" tabindex="-1">`)
-		qw422016.E().S(v.Problem)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice" id="notice-afresh" tabindex="-1">`, v.Problem)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <section class="contents" aria-labelledby="means-title">
-<h2 id="means-title">`)
-	qw422016.E().S(v.Voice.Say("afresh.means"))
-	qw422016.N().S(`</h2>
+<h2 id="means-title">`, v.Voice.Say("afresh.means"))
+	qw422016.SE(`</h2>
 <ul>
-<li>`)
-	qw422016.E().S(v.Voice.Say("afresh.means.old"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("afresh.means.new"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("afresh.means.apart"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("afresh.means.device"))
-	qw422016.N().S(`</li>
-<li>`)
-	qw422016.E().S(v.Voice.Say("afresh.means.calendar"))
-	qw422016.N().S(`</li>
+<li>`, v.Voice.Say("afresh.means.old"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("afresh.means.new"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("afresh.means.apart"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("afresh.means.device"))
+	qw422016.SE(`</li>
+<li>`, v.Voice.Say("afresh.means.calendar"))
+	qw422016.S(`</li>
 </ul>
 </section>
 `)
 	if v.Problem == "" {
-		qw422016.N().S(`<form action="/link/afresh" method="post"><p><button class="main" id="afresh-sure" name="sure" value="1">`)
-		qw422016.E().S(v.Voice.Say("afresh.sure"))
-		qw422016.N().S(`</button></p></form>`)
+		qw422016.SE(`<form action="/link/afresh" method="post"><p><button class="main" id="afresh-sure" name="sure" value="1">`, v.Voice.Say("afresh.sure"))
+		qw422016.S(`</button></p></form>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="ways">`)
 	streamtoLink(qw422016, v.Voice, v.Fragment, "link-page.title")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeafreshPage(qq422016 qtio422016.Writer, v *AfreshView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamafreshPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func afreshPage(v *AfreshView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeafreshPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamafreshPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamunlockPage(qw422016 *qt422016.Writer, v *UnlockView) {
-	qw422016.N().S(`
+func streamunlockPage(qw422016 *markup.Writer, v *UnlockView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("unlock.title"), v.Voice.Say("unlock.lead"))
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Working {
-		qw422016.N().S(`
-<p class="notice" id="notice-unlock" tabindex="-1">`)
-		qw422016.E().S(v.Voice.Say("unlock.working"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="notice" id="notice-unlock" tabindex="-1">`, v.Voice.Say("unlock.working"))
+		qw422016.S(`</p>
 `)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 <form action="/unlock" method="post" class="facts-form" novalidate autocomplete="off">
 `)
 		streamphraseField(qw422016, v.Voice, v.Voice.Say("unlock.hint"), v.Problem, v.Typed)
-		qw422016.N().S(`
-<p class="submit"><button class="main">`)
-		qw422016.E().S(v.Voice.Say("unlock.submit"))
-		qw422016.N().S(`</button></p>
+		qw422016.SE(`
+<p class="submit"><button class="main">`, v.Voice.Say("unlock.submit"))
+		qw422016.S(`</button></p>
 </form>
 `)
 	}
-	qw422016.N().S(`
-<p class="ways"><a class="second" href="#" data-path="/">`)
-	qw422016.E().S(v.Voice.Say("front.again"))
-	qw422016.N().S(`</a></p>
+	qw422016.SE(`
+<p class="ways"><a class="second" href="#" data-path="/">`, v.Voice.Say("front.again"))
+	qw422016.S(`</a></p>
 `)
 	streampageEnd(qw422016, v.Voice, NewCalls(v.Voice, nil, ""))
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeunlockPage(qq422016 qtio422016.Writer, v *UnlockView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamunlockPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func unlockPage(v *UnlockView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeunlockPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamunlockPage(&qw422016, v)
+	return qw422016.String()
 }

@@ -6,414 +6,309 @@
 
 package page
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamnextPart(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamnextPart(qw422016 *markup.Writer, v *View) {
+	qw422016.S(`
 `)
 	n := &v.Next
 
-	qw422016.N().S(`
+	qw422016.SE(`
 <section id="next" class="next" tabindex="-1" aria-labelledby="next-title">
-<h2 id="next-title">`)
-	qw422016.E().S(v.Voice.Say("next.title"))
-	qw422016.N().S(`</h2>
+<h2 id="next-title">`, v.Voice.Say("next.title"))
+	qw422016.S(`</h2>
 `)
 	streamblocks(qw422016, v, n.Sooner)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.Lead != nil {
 		streamleadDuty(qw422016, v, n.Lead)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.AskArrival != "" {
 		streamaskArrival(qw422016, v)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.AskDrive {
 		streamaskDrive(qw422016, v)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.Stay != "" {
-		qw422016.N().S(`<p class="stay">`)
-		qw422016.E().S(n.Stay)
-		qw422016.N().S(` <a href="#signs">`)
-		qw422016.E().S(v.Voice.Say("bar.signs"))
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p class="stay">`, n.Stay)
+		qw422016.SE(` <a href="#signs">`, v.Voice.Say("bar.signs"))
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.Text != "" {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(n.Text)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, n.Text)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamblocks(qw422016, v, n.Blocks)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Over {
-		qw422016.N().S(`<p class="ways"><a class="second" href="#start">`)
-		qw422016.E().S(v.Voice.Say("front.start"))
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p class="ways"><a class="second" href="#start">`, v.Voice.Say("front.start"))
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.AskFacts {
-		qw422016.N().S(`
-<p class="ask"><strong>`)
-		qw422016.E().S(v.Voice.Say("ask.facts"))
-		qw422016.N().S(`.</strong> `)
-		qw422016.E().S(v.Voice.Say("ask.facts.how"))
-		qw422016.N().S(` <a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/facts">`)
-		qw422016.E().S(v.Voice.Say("ask.facts.button"))
-		qw422016.N().S(`</a></p>
+		qw422016.SE(`
+<p class="ask"><strong>`, v.Voice.Say("ask.facts"))
+		qw422016.SE(`.</strong> `, v.Voice.Say("ask.facts.how"))
+		qw422016.SE(` <a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/facts">`, v.Voice.Say("ask.facts.button"))
+		qw422016.S(`</a></p>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writenextPart(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamnextPart(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func nextPart(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writenextPart(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamnextPart(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamblocks(qw422016 *qt422016.Writer, v *View, list []Block) {
-	qw422016.N().S(`
+func streamblocks(qw422016 *markup.Writer, v *View, list []Block) {
+	qw422016.S(`
 `)
 	for _, b := range list {
-		qw422016.N().S(`
+		qw422016.SE(`
 <div class="do">
-<h3>`)
-		qw422016.E().S(b.Title)
-		qw422016.N().S(`</h3>
+<h3>`, b.Title)
+		qw422016.S(`</h3>
 `)
 		if b.None != "" {
-			qw422016.N().S(`<p>`)
-			qw422016.E().S(b.None)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p>`, b.None)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if len(b.Rows) > 0 {
-			qw422016.N().S(`<ul role="list">
+			qw422016.S(`<ul role="list">
 `)
 			for _, r := range b.Rows {
-				qw422016.N().S(`
+				qw422016.S(`
 <li>`)
 				if r.Time != "" {
-					qw422016.N().S(`<span class="time">`)
-					qw422016.E().S(r.Label)
-					qw422016.N().S(` `)
+					qw422016.SE(`<span class="time">`, r.Label)
+					qw422016.S(` `)
 					streamclock(qw422016, &r)
-					qw422016.N().S(`</span> `)
+					qw422016.S(`</span> `)
 				}
-				qw422016.N().S(`<span class="what"><a href="#`)
+				qw422016.S(`<span class="what"><a href="#`)
 				if r.Link != "" {
-					qw422016.E().S(r.Link)
+					qw422016.E(r.Link)
 				} else {
-					qw422016.E().S(r.ID)
+					qw422016.E(r.ID)
 				}
-				qw422016.N().S(`">`)
-				qw422016.E().S(r.Title)
-				qw422016.N().S(`</a>`)
+				qw422016.SE(`">`, r.Title)
+				qw422016.S(`</a>`)
 				if r.Who != "" {
-					qw422016.N().S(` <span class="who">`)
-					qw422016.E().S(r.Who)
-					qw422016.N().S(`</span>`)
+					qw422016.SE(` <span class="who">`, r.Who)
+					qw422016.S(`</span>`)
 				}
 				if r.Branch != "" {
-					qw422016.N().S(` <span class="branch">`)
-					qw422016.E().S(r.Branch)
-					qw422016.N().S(`</span>`)
+					qw422016.SE(` <span class="branch">`, r.Branch)
+					qw422016.S(`</span>`)
 				}
-				qw422016.N().S(`</span></li>
+				qw422016.S(`</span></li>
 `)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 </ul>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if b.More != "" {
-			qw422016.N().S(`<p><a href="#days">`)
-			qw422016.E().S(b.More)
-			qw422016.N().S(`</a></p>`)
+			qw422016.SE(`<p><a href="#days">`, b.More)
+			qw422016.S(`</a></p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </div>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeblocks(qq422016 qtio422016.Writer, v *View, list []Block) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamblocks(qw422016, v, list)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func blocks(v *View, list []Block) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeblocks(qb422016, v, list)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamblocks(&qw422016, v, list)
+	return qw422016.String()
 }
 
-func streamleadDuty(qw422016 *qt422016.Writer, v *View, r *Row) {
-	qw422016.N().S(`
-<div class="lead `)
-	qw422016.E().S(r.State)
-	qw422016.N().S(`">
-<p class="lead-day">`)
-	qw422016.E().S(v.Next.LeadDay)
-	qw422016.N().S(`</p>
+func streamleadDuty(qw422016 *markup.Writer, v *View, r *Row) {
+	qw422016.SE(`
+<div class="lead `, r.State)
+	qw422016.SE(`">
+<p class="lead-day">`, v.Next.LeadDay)
+	qw422016.S(`</p>
 `)
 	if r.Branch != "" {
-		qw422016.N().S(`<p class="branch">`)
-		qw422016.E().S(r.Branch)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="branch">`, r.Branch)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Next.Urgent != "" {
-		qw422016.N().S(`<p class="on-way">`)
-		qw422016.E().S(v.Next.Urgent)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="on-way">`, v.Next.Urgent)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<p class="lead-time"><span class="label">`)
-	qw422016.E().S(r.Label)
-	qw422016.N().S(`</span> `)
+	qw422016.SE(`
+<p class="lead-time"><span class="label">`, r.Label)
+	qw422016.S(`</span> `)
 	streamclock(qw422016, r)
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if r.Yours != "" {
-		qw422016.N().S(`<p class="yours">`)
-		qw422016.E().S(r.Yours)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="yours">`, r.Yours)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="lead-title">`)
 	if r.Open != "" {
-		qw422016.N().S(`<a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(r.Open)
-		qw422016.N().S(`">`)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, r.Open)
+		qw422016.SE(`">`, r.Title)
+		qw422016.S(`</a>`)
 	} else {
-		qw422016.E().S(r.Title)
+		qw422016.E(r.Title)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streamfacts(qw422016, r.Facts)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamwho(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.Note != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(r.Note)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, r.Note)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamsum(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
 }
 
-func writeleadDuty(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamleadDuty(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func leadDuty(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeleadDuty(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamleadDuty(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamsum(qw422016 *qt422016.Writer, v *View, r *Row) {
-	qw422016.N().S(`
+func streamsum(qw422016 *markup.Writer, v *View, r *Row) {
+	qw422016.S(`
 `)
 	if len(r.Sum) > 0 {
-		qw422016.N().S(`
-<details class="sum" id="`)
-		qw422016.E().S(r.ID)
-		qw422016.N().S(`-sum"><summary>`)
-		qw422016.E().S(v.Voice.Say("sum.title"))
-		qw422016.N().S(`</summary>
+		qw422016.SE(`
+<details class="sum" id="`, r.ID)
+		qw422016.SE(`-sum"><summary>`, v.Voice.Say("sum.title"))
+		qw422016.S(`</summary>
 `)
 		streamfacts(qw422016, r.Sum)
-		qw422016.N().S(`
+		qw422016.S(`
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesum(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsum(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func sum(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesum(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsum(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamfacts(qw422016 *qt422016.Writer, list []Fact) {
-	qw422016.N().S(`
+func streamfacts(qw422016 *markup.Writer, list []Fact) {
+	qw422016.S(`
 `)
 	if len(list) > 0 {
-		qw422016.N().S(`
+		qw422016.S(`
 <dl class="facts">
 `)
 		for _, f := range list {
-			qw422016.N().S(`
-<div><dt>`)
-			qw422016.E().S(f.Label)
-			qw422016.N().S(`</dt><dd>`)
-			qw422016.E().S(f.Value)
+			qw422016.SE(`
+<div><dt>`, f.Label)
+			qw422016.SE(`</dt><dd>`, f.Value)
 			if f.Yours != "" {
-				qw422016.N().S(` <span class="yours">`)
-				qw422016.E().S(f.Yours)
-				qw422016.N().S(`</span>`)
+				qw422016.SE(` <span class="yours">`, f.Yours)
+				qw422016.S(`</span>`)
 			}
-			qw422016.N().S(`</dd></div>
+			qw422016.S(`</dd></div>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </dl>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writefacts(qq422016 qtio422016.Writer, list []Fact) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfacts(qw422016, list)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func facts(list []Fact) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefacts(qb422016, list)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfacts(&qw422016, list)
+	return qw422016.String()
 }
 
-func streamaskArrival(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamaskArrival(qw422016 *markup.Writer, v *View) {
+	qw422016.SE(`
 <form class="ask" action="/arrival" method="post">
-<h3>`)
-	qw422016.E().S(v.Voice.Say("ask.arrival"))
-	qw422016.N().S(`</h3>
-<p>`)
-	qw422016.E().S(v.Next.AskArrival)
-	qw422016.N().S(`</p>
-<p class="field"><label for="ask-arrival">`)
-	qw422016.E().S(v.Voice.Say("ask.arrival.field"))
-	qw422016.N().S(`</label>
+<h3>`, v.Voice.Say("ask.arrival"))
+	qw422016.SE(`</h3>
+<p>`, v.Next.AskArrival)
+	qw422016.SE(`</p>
+<p class="field"><label for="ask-arrival">`, v.Voice.Say("ask.arrival.field"))
+	qw422016.SE(`</label>
 <input id="ask-arrival" name="arrival" type="time" required></p>
-<button>`)
-	qw422016.E().S(v.Voice.Say("save"))
-	qw422016.N().S(`</button>
+<button>`, v.Voice.Say("save"))
+	qw422016.S(`</button>
 </form>
 `)
-}
-
-func writeaskArrival(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamaskArrival(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func askArrival(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeaskArrival(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamaskArrival(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamaskDrive(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamaskDrive(qw422016 *markup.Writer, v *View) {
+	qw422016.SE(`
 <form class="ask" action="/way" method="post">
-<h3>`)
-	qw422016.E().S(v.Voice.Say("ask.drive"))
-	qw422016.N().S(`</h3>
-<p>`)
-	qw422016.E().S(v.Voice.Say("ask.drive.how"))
-	qw422016.N().S(`</p>
-<p class="field"><label for="ask-drive">`)
-	qw422016.E().S(v.Voice.Say("ask.drive.field"))
-	qw422016.N().S(`</label>
+<h3>`, v.Voice.Say("ask.drive"))
+	qw422016.SE(`</h3>
+<p>`, v.Voice.Say("ask.drive.how"))
+	qw422016.SE(`</p>
+<p class="field"><label for="ask-drive">`, v.Voice.Say("ask.drive.field"))
+	qw422016.SE(`</label>
 <input id="ask-drive" name="drive" type="text" inputmode="numeric" required></p>
-<p class="field"><label for="ask-parking">`)
-	qw422016.E().S(v.Voice.Say("ask.parking.field"))
-	qw422016.N().S(`</label>
+<p class="field"><label for="ask-parking">`, v.Voice.Say("ask.parking.field"))
+	qw422016.SE(`</label>
 <input id="ask-parking" name="parking" type="text" inputmode="numeric" required></p>
-<button>`)
-	qw422016.E().S(v.Voice.Say("save"))
-	qw422016.N().S(`</button>
+<button>`, v.Voice.Say("save"))
+	qw422016.S(`</button>
 </form>
 `)
 }
 
-func writeaskDrive(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamaskDrive(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func askDrive(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeaskDrive(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamaskDrive(&qw422016, v)
+	return qw422016.String()
 }

@@ -8,480 +8,353 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streampaperChoicePage(qw422016 *qt422016.Writer, c *PaperChoice) {
-	qw422016.N().S(`
+func streampaperChoicePage(qw422016 *markup.Writer, c *PaperChoice) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, c.Voice, c.Voice.Say("paper.title"), c.Voice.Say("paper.lead"))
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 <ul class="paper-choice" role="list">
 `)
 	for _, o := range c.Sheets {
-		qw422016.N().S(`
-<li><a class="second" href="#`)
-		qw422016.E().S(c.Fragment)
-		qw422016.N().S(`" data-path="/print/`)
-		qw422016.E().S(o.Value)
-		qw422016.N().S(`">`)
-		qw422016.E().S(o.Label)
-		qw422016.N().S(`</a> <span class="hint">`)
-		qw422016.E().S(c.Voice.Say("paper." + o.Value + ".what"))
-		qw422016.N().S(`</span></li>
+		qw422016.SE(`
+<li><a class="second" href="#`, c.Fragment)
+		qw422016.SE(`" data-path="/print/`, o.Value)
+		qw422016.SE(`">`, o.Label)
+		qw422016.SE(`</a> <span class="hint">`, c.Voice.Say("paper."+o.Value+".what"))
+		qw422016.S(`</span></li>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 </ul>
 <section class="paper-helpers" aria-labelledby="paper-helpers-title">
-<h2 id="paper-helpers-title">`)
-	qw422016.E().S(c.Voice.Say("paper.helpers"))
-	qw422016.N().S(`</h2>
+<h2 id="paper-helpers-title">`, c.Voice.Say("paper.helpers"))
+	qw422016.S(`</h2>
 `)
 	if len(c.Helpers) == 0 {
-		qw422016.N().S(`
-<p class="hint">`)
-		qw422016.E().S(c.Voice.Say("paper.no-helpers"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="hint">`, c.Voice.Say("paper.no-helpers"))
+		qw422016.S(`</p>
 `)
 	} else {
-		qw422016.N().S(`
-<p class="hint">`)
-		qw422016.E().S(c.Voice.Say("paper.helpers.what"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="hint">`, c.Voice.Say("paper.helpers.what"))
+		qw422016.S(`</p>
 <ul class="paper-choice names" role="list">
 `)
 		for _, o := range c.Helpers {
-			qw422016.N().S(`<li><a class="second" dir="auto" href="#`)
-			qw422016.E().S(c.Fragment)
-			qw422016.N().S(`" data-path="/print/`)
-			qw422016.E().S(o.Value)
-			qw422016.N().S(`">`)
-			qw422016.E().S(o.Label)
-			qw422016.N().S(`</a></li>
+			qw422016.SE(`<li><a class="second" dir="auto" href="#`, c.Fragment)
+			qw422016.SE(`" data-path="/print/`, o.Value)
+			qw422016.SE(`">`, o.Label)
+			qw422016.S(`</a></li>
 `)
 		}
 		if len(c.Helpers) > 1 {
-			qw422016.N().S(`<li><a class="second" href="#`)
-			qw422016.E().S(c.Fragment)
-			qw422016.N().S(`" data-path="/print/`)
-			qw422016.E().S(PaperHelpers)
-			qw422016.N().S(`">`)
-			qw422016.E().S(c.Voice.Say("paper.helpers.all"))
-			qw422016.N().S(`</a></li>`)
+			qw422016.SE(`<li><a class="second" href="#`, c.Fragment)
+			qw422016.SE(`" data-path="/print/`, PaperHelpers)
+			qw422016.SE(`">`, c.Voice.Say("paper.helpers.all"))
+			qw422016.S(`</a></li>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 <p class="ways">`)
 	streambackLink(qw422016, c.Voice, c.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, c.Voice, c.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writepaperChoicePage(qq422016 qtio422016.Writer, c *PaperChoice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperChoicePage(qw422016, c)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func paperChoicePage(c *PaperChoice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperChoicePage(qb422016, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperChoicePage(&qw422016, c)
+	return qw422016.String()
 }
 
-func streampaperPage(qw422016 *qt422016.Writer, v *PaperView) {
-	qw422016.N().S(`
+func streampaperPage(qw422016 *markup.Writer, v *PaperView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Title, v.Pages)
-	qw422016.N().S(`
+	qw422016.SE(`
 <main id="main" class="papers" tabindex="-1">
 <div class="ways">
-<button type="button" class="main" id="print" data-print>`)
-	qw422016.E().S(v.Voice.Say("paper.print"))
-	qw422016.N().S(`</button>
-<a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/print">`)
-	qw422016.E().S(v.Voice.Say("paper.other"))
-	qw422016.N().S(`</a>
+<button type="button" class="main" id="print" data-print>`, v.Voice.Say("paper.print"))
+	qw422016.SE(`</button>
+<a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/print">`, v.Voice.Say("paper.other"))
+	qw422016.S(`</a>
 `)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
 	if v.From != "" {
-		qw422016.N().S(`
-<form action="`)
-		qw422016.E().S(v.Path)
-		qw422016.N().S(`" method="post" class="paper-from">
-<label for="field-from">`)
-		qw422016.E().S(v.Voice.Say("paper.from"))
-		qw422016.N().S(`</label> <input id="field-from" name="from" type="date" value="`)
-		qw422016.E().S(v.From)
-		qw422016.N().S(`"> <button>`)
-		qw422016.E().S(v.Voice.Say("paper.from.show"))
-		qw422016.N().S(`</button>
+		qw422016.SE(`
+<form action="`, v.Path)
+		qw422016.SE(`" method="post" class="paper-from">
+<label for="field-from">`, v.Voice.Say("paper.from"))
+		qw422016.SE(`</label> <input id="field-from" name="from" type="date" value="`, v.From)
+		qw422016.SE(`"> <button>`, v.Voice.Say("paper.from.show"))
+		qw422016.S(`</button>
 </form>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for i := range v.Sheets {
 		streamsheet(qw422016, &v.Sheets[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writepaperPage(qq422016 qtio422016.Writer, v *PaperView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func paperPage(v *PaperView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamsheet(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
-<section class="sheet `)
-	qw422016.E().S(s.Kind)
+func streamsheet(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.SE(`
+<section class="sheet `, s.Kind)
 	if s.Large {
-		qw422016.N().S(` large`)
+		qw422016.S(` large`)
 	} else if s.Dense {
-		qw422016.N().S(` dense`)
+		qw422016.S(` dense`)
 	}
-	qw422016.N().S(`" id="`)
-	qw422016.E().S(s.ID)
-	qw422016.N().S(`" tabindex="-1" aria-labelledby="`)
-	qw422016.E().S(s.ID)
-	qw422016.N().S(`-title">
+	qw422016.SE(`" id="`, s.ID)
+	qw422016.SE(`" tabindex="-1" aria-labelledby="`, s.ID)
+	qw422016.S(`-title">
 `)
 	streamsheetHead(qw422016, s)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if s.Kind != PaperGuide && s.Kind != PaperCard {
 		streamsheetCall(qw422016, s)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	switch s.Kind {
 	case "helper":
 		streamhelperSheet(qw422016, s)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	case PaperFridge:
 		streamfridgeSheet(qw422016, s)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	case PaperCover:
 		streamcoverSheet(qw422016, s)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	case PaperPack:
 		streampackSheet(qw422016, s)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	case PaperCard:
 		streamcardSheet(qw422016, s)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	case PaperGuide:
 		streamguideSheet(qw422016, s)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if s.Kind != PaperCard {
 		streamsheetFoot(qw422016, s)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writesheet(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsheet(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func sheet(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesheet(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsheet(&qw422016, s)
+	return qw422016.String()
 }
 
-func streamsheetHead(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streamsheetHead(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.SE(`
 <div class="sheet-head">
-<h2 id="`)
-	qw422016.E().S(s.ID)
-	qw422016.N().S(`-title" dir="auto">`)
-	qw422016.E().S(s.Title)
-	qw422016.N().S(`</h2>
-<p class="sheet-plan"><strong dir="auto">`)
-	qw422016.E().S(s.Plan)
-	qw422016.N().S(`</strong> <strong class="sheet-day">`)
-	qw422016.E().S(s.Day)
-	qw422016.N().S(`</strong></p>
+<h2 id="`, s.ID)
+	qw422016.SE(`-title" dir="auto">`, s.Title)
+	qw422016.SE(`</h2>
+<p class="sheet-plan"><strong dir="auto">`, s.Plan)
+	qw422016.SE(`</strong> <strong class="sheet-day">`, s.Day)
+	qw422016.S(`</strong></p>
 <p class="sheet-facts">`)
 	for i, f := range s.Facts {
 		if i > 0 {
-			qw422016.N().S(` · `)
+			qw422016.S(` · `)
 		}
-		qw422016.N().S(`<span dir="auto">`)
-		qw422016.E().S(f)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(`<span dir="auto">`, f)
+		qw422016.S(`</span>`)
 	}
 	for i := range s.Calls.Office {
-		qw422016.N().S(` · `)
+		qw422016.S(` · `)
 		streamofficePhone(qw422016, &s.Calls.Office[i])
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	for _, n := range s.Notes {
-		qw422016.N().S(`<p class="sheet-note">`)
-		qw422016.E().S(n)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="sheet-note">`, n)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<p class="sheet-as-of">`)
-	qw422016.E().S(s.AsOf)
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p class="sheet-as-of">`, s.AsOf)
+	qw422016.S(`</p>
 </div>
 `)
 }
 
-func writesheetHead(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsheetHead(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func sheetHead(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesheetHead(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsheetHead(&qw422016, s)
+	return qw422016.String()
 }
 
 // sheetCall is when to call, on the first page.
 //
 
-func streamsheetCall(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streamsheetCall(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.SE(`
 <div class="sheet-call">
-<div><h3>`)
-	qw422016.E().S(s.Calls.Signs.Emergency.Title)
-	qw422016.N().S(`</h3>
+<div><h3>`, s.Calls.Signs.Emergency.Title)
+	qw422016.S(`</h3>
 `)
 	streampoints(qw422016, s.Calls.Signs.Emergency.How)
-	qw422016.N().S(`</div>
-<div><h3>`)
-	qw422016.E().S(s.Calls.Signs.Office.Title)
-	qw422016.N().S(`</h3>
+	qw422016.SE(`</div>
+<div><h3>`, s.Calls.Signs.Office.Title)
+	qw422016.S(`</h3>
 <p class="sheet-phone">`)
 	streamoffice(qw422016, s)
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampoints(qw422016, s.Calls.Signs.Office.How)
-	qw422016.N().S(`</div>
+	qw422016.S(`</div>
 </div>
 `)
-}
-
-func writesheetCall(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsheetCall(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func sheetCall(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesheetCall(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsheetCall(&qw422016, s)
+	return qw422016.String()
 }
 
-func streamsheetFoot(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streamsheetFoot(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.S(`
 <div class="sheet-foot">
 `)
 	streamsheetCaution(qw422016, s)
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
 }
 
-func writesheetFoot(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsheetFoot(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func sheetFoot(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesheetFoot(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsheetFoot(&qw422016, s)
+	return qw422016.String()
 }
 
-func streamsheetCaution(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
-<p class="sheet-caution"><strong>`)
-	qw422016.E().S(s.Voice.Say("app.caution"))
-	qw422016.N().S(`</strong> `)
+func streamsheetCaution(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.SE(`
+<p class="sheet-caution"><strong>`, s.Voice.Say("app.caution"))
+	qw422016.S(`</strong> `)
 	if s.Kind == PaperGuide {
-		qw422016.E().S(s.Voice.Say("app.caution.more"))
+		qw422016.E(s.Voice.Say("app.caution.more"))
 	} else {
-		qw422016.E().S(s.Voice.Say("paper.no-advice"))
+		qw422016.E(s.Voice.Say("paper.no-advice"))
 	}
 	for _, text := range s.Calls.Review {
-		qw422016.N().S(` `)
-		qw422016.E().S(text)
+		qw422016.SE(` `, text)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 }
 
-func writesheetCaution(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsheetCaution(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func sheetCaution(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesheetCaution(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsheetCaution(&qw422016, s)
+	return qw422016.String()
 }
 
-func streamoffice(qw422016 *qt422016.Writer, s *Sheet) {
+func streamoffice(qw422016 *markup.Writer, s *Sheet) {
 	if s.Calls.Phone.Shown == "" {
-		qw422016.N().S(`<span class="write-in"><span>`)
-		qw422016.E().S(s.Voice.Say("paper.phone"))
-		qw422016.N().S(`</span> <span class="line"></span></span>`)
+		qw422016.SE(`<span class="write-in"><span>`, s.Voice.Say("paper.phone"))
+		qw422016.S(`</span> <span class="line"></span></span>`)
 	}
 	for i := range s.Calls.Office {
 		streampaperPhone(qw422016, &s.Calls.Office[i])
 	}
 }
 
-func writeoffice(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamoffice(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func office(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeoffice(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamoffice(&qw422016, s)
+	return qw422016.String()
 }
 
 // paperPhone is a number that stands large, with its hours small beside it.
 //
 
-func streampaperPhone(qw422016 *qt422016.Writer, o *OfficePhone) {
-	qw422016.N().S(`<span class="paper-phone">`)
+func streampaperPhone(qw422016 *markup.Writer, o *OfficePhone) {
+	qw422016.S(`<span class="paper-phone">`)
 	if o.Label != "" {
-		qw422016.N().S(`<span class="hours">`)
-		qw422016.E().S(o.Label)
-		qw422016.N().S(`:</span> `)
+		qw422016.SE(`<span class="hours">`, o.Label)
+		qw422016.S(`:</span> `)
 	}
 	if o.Tel.Shown != "" {
 		streamtel(qw422016, o.Tel)
 	}
 	if o.Hours != "" {
-		qw422016.N().S(` <bdi class="hours">`)
-		qw422016.E().S(o.Hours)
-		qw422016.N().S(`</bdi>`)
+		qw422016.SE(` <bdi class="hours">`, o.Hours)
+		qw422016.S(`</bdi>`)
 	}
-	qw422016.N().S(`</span> `)
-}
-
-func writepaperPhone(qq422016 qtio422016.Writer, o *OfficePhone) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperPhone(qw422016, o)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(`</span> `)
 }
 
 func paperPhone(o *OfficePhone) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperPhone(qb422016, o)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperPhone(&qw422016, o)
+	return qw422016.String()
 }
 
-func streampoints(qw422016 *qt422016.Writer, lines []guide.Line) {
-	qw422016.N().S(`
+func streampoints(qw422016 *markup.Writer, lines []guide.Line) {
+	qw422016.S(`
 <ul>`)
 	for _, l := range lines {
 		if l.Point {
-			qw422016.N().S(`<li>`)
+			qw422016.S(`<li>`)
 			if l.Typed {
-				qw422016.N().S(`<bdi>`)
-				qw422016.E().S(l.Text)
-				qw422016.N().S(`</bdi>`)
+				qw422016.SE(`<bdi>`, l.Text)
+				qw422016.S(`</bdi>`)
 			} else {
-				qw422016.E().S(l.Text)
+				qw422016.E(l.Text)
 			}
-			qw422016.N().S(`</li>`)
+			qw422016.S(`</li>`)
 		}
 	}
-	qw422016.N().S(`</ul>
+	qw422016.S(`</ul>
 `)
 }
 
-func writepoints(qq422016 qtio422016.Writer, lines []guide.Line) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampoints(qw422016, lines)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func points(lines []guide.Line) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepoints(qb422016, lines)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampoints(&qw422016, lines)
+	return qw422016.String()
 }

@@ -8,154 +8,115 @@
 
 package page
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamcardSheet(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streamcardSheet(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.S(`
 `)
 	if s.Large {
 		streamcard(qw422016, s, false)
 	} else {
-		qw422016.N().S(`
-<p class="sheet-cut">`)
-		qw422016.E().S(s.Voice.Say("paper.card.cut"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p class="sheet-cut">`, s.Voice.Say("paper.card.cut"))
+		qw422016.S(`</p>
 `)
 		streamcard(qw422016, s, false)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamcard(qw422016, s, true)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writecardSheet(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcardSheet(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func cardSheet(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecardSheet(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamcardSheet(&qw422016, s)
+	return qw422016.String()
 }
 
-func streamcard(qw422016 *qt422016.Writer, s *Sheet, again bool) {
-	qw422016.N().S(`
+func streamcard(qw422016 *markup.Writer, s *Sheet, again bool) {
+	qw422016.S(`
 <div class="card-out`)
 	if again {
-		qw422016.N().S(` again`)
+		qw422016.S(` again`)
 	}
-	qw422016.N().S(`"`)
+	qw422016.S(`"`)
 	if again {
-		qw422016.N().S(` aria-hidden="true"`)
+		qw422016.S(` aria-hidden="true"`)
 	}
-	qw422016.N().S(`>
-<p class="card-plan"><strong dir="auto">`)
-	qw422016.E().S(s.Plan)
-	qw422016.N().S(`</strong> <strong>`)
-	qw422016.E().S(s.Day)
-	qw422016.N().S(`</strong> <span>`)
-	qw422016.E().S(s.AsOf)
-	qw422016.N().S(`</span>`)
+	qw422016.SE(`>
+<p class="card-plan"><strong dir="auto">`, s.Plan)
+	qw422016.SE(`</strong> <strong>`, s.Day)
+	qw422016.SE(`</strong> <span>`, s.AsOf)
+	qw422016.S(`</span>`)
 	for _, n := range s.Notes {
-		qw422016.N().S(` <strong>`)
-		qw422016.E().S(n)
-		qw422016.N().S(`</strong>`)
+		qw422016.SE(` <strong>`, n)
+		qw422016.S(`</strong>`)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 <div class="card-sides">
 <div class="card-side">
 `)
 	if again {
-		qw422016.N().S(`<p class="h3">`)
-		qw422016.E().S(s.Calls.Signs.Emergency.Title)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="h3">`, s.Calls.Signs.Emergency.Title)
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.N().S(`<h3>`)
-		qw422016.E().S(s.Calls.Signs.Emergency.Title)
-		qw422016.N().S(`</h3>`)
+		qw422016.SE(`<h3>`, s.Calls.Signs.Emergency.Title)
+		qw422016.S(`</h3>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamhow(qw422016, s.Calls.Signs.Emergency.How)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(s.Calls.Signs.Emergency.Why)
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, s.Calls.Signs.Emergency.Why)
+	qw422016.S(`</p>
 `)
 	if again {
-		qw422016.N().S(`<p class="h3 say">`)
-		qw422016.E().S(s.Calls.Signs.Say.Title)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="h3 say">`, s.Calls.Signs.Say.Title)
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.N().S(`<h3 class="say">`)
-		qw422016.E().S(s.Calls.Signs.Say.Title)
-		qw422016.N().S(`</h3>`)
+		qw422016.SE(`<h3 class="say">`, s.Calls.Signs.Say.Title)
+		qw422016.S(`</h3>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamhow(qw422016, s.Calls.Signs.Say.How)
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 <div class="card-side">
 `)
 	if again {
-		qw422016.N().S(`<p class="h3">`)
-		qw422016.E().S(s.Calls.Signs.Office.Title)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="h3">`, s.Calls.Signs.Office.Title)
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.N().S(`<h3>`)
-		qw422016.E().S(s.Calls.Signs.Office.Title)
-		qw422016.N().S(`</h3>`)
+		qw422016.SE(`<h3>`, s.Calls.Signs.Office.Title)
+		qw422016.S(`</h3>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="sheet-phone">`)
 	streamoffice(qw422016, s)
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streamhow(qw422016, s.Calls.Signs.Office.How)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(s.Calls.Signs.Office.Why)
-	qw422016.N().S(`</p>
-<p class="card-clots"><strong>`)
-	qw422016.E().S(s.Clots)
-	qw422016.N().S(`</strong></p>
+	qw422016.SE(`
+<p>`, s.Calls.Signs.Office.Why)
+	qw422016.SE(`</p>
+<p class="card-clots"><strong>`, s.Clots)
+	qw422016.S(`</strong></p>
 </div>
 </div>
 `)
 	streamsheetCaution(qw422016, s)
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
 }
 
-func writecard(qq422016 qtio422016.Writer, s *Sheet, again bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamcard(qw422016, s, again)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func card(s *Sheet, again bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writecard(qb422016, s, again)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamcard(&qw422016, s, again)
+	return qw422016.String()
 }

@@ -6,351 +6,268 @@
 
 package page
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamguideSheet(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streamguideSheet(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.S(`
 `)
 	for i := range s.Chapters {
 		streampaperChapter(qw422016, s, &s.Chapters[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeguideSheet(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamguideSheet(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func guideSheet(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeguideSheet(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamguideSheet(&qw422016, s)
+	return qw422016.String()
 }
 
-func streampaperChapter(qw422016 *qt422016.Writer, s *Sheet, c *Chapter) {
-	qw422016.N().S(`
-<div class="sheet-chapter" id="print-`)
-	qw422016.E().S(c.ID)
-	qw422016.N().S(`">
-<h3>`)
-	qw422016.E().S(c.Title)
-	qw422016.N().S(`</h3>
+func streampaperChapter(qw422016 *markup.Writer, s *Sheet, c *Chapter) {
+	qw422016.SE(`
+<div class="sheet-chapter" id="print-`, c.ID)
+	qw422016.SE(`">
+<h3>`, c.Title)
+	qw422016.S(`</h3>
 `)
 	streampaperText(qw422016, s, &c.Text)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for i := range c.Parts {
 		streampaperPart(qw422016, s, &c.Parts[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if c.ID == "signs" {
 		streampaperSigns(qw422016, s)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
 }
 
-func writepaperChapter(qq422016 qtio422016.Writer, s *Sheet, c *Chapter) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperChapter(qw422016, s, c)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func paperChapter(s *Sheet, c *Chapter) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperChapter(qb422016, s, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperChapter(&qw422016, s, c)
+	return qw422016.String()
 }
 
-func streampaperText(qw422016 *qt422016.Writer, s *Sheet, t *Text) {
-	qw422016.N().S(`
+func streampaperText(qw422016 *markup.Writer, s *Sheet, t *Text) {
+	qw422016.S(`
 `)
 	streamhow(qw422016, t.How)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streampaperSides(qw422016, t.Sides)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if t.Why != "" {
-		qw422016.N().S(`<p class="why"><strong>`)
-		qw422016.E().S(s.Voice.Say("why"))
-		qw422016.N().S(`:</strong> `)
-		qw422016.E().S(t.Why)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="why"><strong>`, s.Voice.Say("why"))
+		qw422016.SE(`:</strong> `, t.Why)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writepaperText(qq422016 qtio422016.Writer, s *Sheet, t *Text) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperText(qw422016, s, t)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func paperText(s *Sheet, t *Text) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperText(qb422016, s, t)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperText(&qw422016, s, t)
+	return qw422016.String()
 }
 
-func streampaperPart(qw422016 *qt422016.Writer, s *Sheet, p *ChapterPart) {
-	qw422016.N().S(`
+func streampaperPart(qw422016 *markup.Writer, s *Sheet, p *ChapterPart) {
+	qw422016.S(`
 <div class="sheet-part">
 `)
 	streamfastClock(qw422016, p.Fast)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.List != nil {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamhomePicture(qw422016, s.Voice, p.List)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		for _, g := range p.List.Groups {
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if g.Title != "" {
-				qw422016.N().S(`<h4>`)
-				qw422016.E().S(g.Title)
-				qw422016.N().S(`</h4>`)
+				qw422016.SE(`<h4>`, g.Title)
+				qw422016.S(`</h4>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 <ul class="sheet-list" role="list">
 `)
 			for i := range g.Rows {
 				streampaperStep(qw422016, s, &g.Rows[i], true)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 </ul>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	} else {
-		qw422016.N().S(`
-<h4>`)
-		qw422016.E().S(p.Title)
-		qw422016.N().S(`</h4>
+		qw422016.SE(`
+<h4>`, p.Title)
+		qw422016.S(`</h4>
 `)
 		streampaperText(qw422016, s, &p.Text)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamdayRail(qw422016, s.Voice, p.Rail, true)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if len(p.Rows) > 0 {
-			qw422016.N().S(`<ul class="sheet-dates">`)
+			qw422016.S(`<ul class="sheet-dates">`)
 			for i := range p.Rows {
 				streampaperDate(qw422016, s, &p.Rows[i])
 			}
-			qw422016.N().S(`</ul>`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if len(p.Family) > 0 {
-			qw422016.N().S(`<ul class="sheet-dates">`)
+			qw422016.S(`<ul class="sheet-dates">`)
 			for _, f := range p.Family {
-				qw422016.N().S(`<li><strong dir="auto">`)
-				qw422016.E().S(f.Title)
-				qw422016.N().S(`</strong>: `)
-				qw422016.E().S(f.Rule)
+				qw422016.SE(`<li><strong dir="auto">`, f.Title)
+				qw422016.SE(`</strong>: `, f.Rule)
 				if f.Who != "" {
-					qw422016.N().S(` · <span dir="auto">`)
-					qw422016.E().S(f.Who)
-					qw422016.N().S(`</span>`)
+					qw422016.SE(` · <span dir="auto">`, f.Who)
+					qw422016.S(`</span>`)
 				}
 				for _, n := range f.Notes {
-					qw422016.N().S(`<p class="note">`)
-					qw422016.E().S(n)
-					qw422016.N().S(`</p>`)
+					qw422016.SE(`<p class="note">`, n)
+					qw422016.S(`</p>`)
 				}
-				qw422016.N().S(`</li>`)
+				qw422016.S(`</li>`)
 			}
-			qw422016.N().S(`</ul>`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if len(p.Lines) > 0 {
-			qw422016.N().S(`<ul>`)
+			qw422016.S(`<ul>`)
 			for _, l := range p.Lines {
-				qw422016.N().S(`<li><bdi>`)
-				qw422016.E().S(l)
-				qw422016.N().S(`</bdi></li>`)
+				qw422016.SE(`<li><bdi>`, l)
+				qw422016.S(`</bdi></li>`)
 			}
-			qw422016.N().S(`</ul>`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if p.Clots != nil {
-			qw422016.N().S(`<ul>`)
+			qw422016.S(`<ul>`)
 			for _, l := range p.Clots.Lines {
-				qw422016.N().S(`<li>`)
-				qw422016.E().S(l.Text)
-				qw422016.N().S(`</li>`)
+				qw422016.SE(`<li>`, l.Text)
+				qw422016.S(`</li>`)
 			}
-			qw422016.N().S(`</ul><p>`)
-			qw422016.E().S(p.Clots.Why)
-			qw422016.N().S(` `)
-			qw422016.E().S(p.Clots.Until)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`</ul><p>`, p.Clots.Why)
+			qw422016.SE(` `, p.Clots.Until)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if p.Note != "" {
-			qw422016.N().S(`<p>`)
-			qw422016.E().S(p.Note)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p>`, p.Note)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
 }
 
-func writepaperPart(qq422016 qtio422016.Writer, s *Sheet, p *ChapterPart) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperPart(qw422016, s, p)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func paperPart(s *Sheet, p *ChapterPart) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperPart(qb422016, s, p)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperPart(&qw422016, s, p)
+	return qw422016.String()
 }
 
-func streampaperDate(qw422016 *qt422016.Writer, s *Sheet, r *Row) {
-	qw422016.N().S(`
+func streampaperDate(qw422016 *markup.Writer, s *Sheet, r *Row) {
+	qw422016.S(`
 <li>`)
 	if r.Branch != "" {
-		qw422016.E().S(r.Branch)
-		qw422016.N().S(`: `)
+		qw422016.E(r.Branch)
+		qw422016.S(`: `)
 	}
-	qw422016.N().S(`<strong dir="auto">`)
-	qw422016.E().S(r.Title)
-	qw422016.N().S(`</strong>`)
+	qw422016.SE(`<strong dir="auto">`, r.Title)
+	qw422016.S(`</strong>`)
 	if r.Due != "" {
-		qw422016.N().S(`, `)
-		qw422016.E().S(r.Due)
+		qw422016.SE(`, `, r.Due)
 	}
 	if r.Time != "" {
-		qw422016.N().S(`: `)
-		qw422016.E().S(r.Label)
-		qw422016.N().S(` <span class="span">`)
-		qw422016.E().S(r.Time)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(`: `, r.Label)
+		qw422016.SE(` <span class="span">`, r.Time)
+		qw422016.S(`</span>`)
 	}
 	if r.Who != "" {
-		qw422016.N().S(` · <span dir="auto">`)
-		qw422016.E().S(r.Who)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(` · <span dir="auto">`, r.Who)
+		qw422016.S(`</span>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streampaperFacts(qw422016, r.Facts)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.Note != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(r.Note)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, r.Note)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.cannot != "" {
 		streamsomebody(qw422016, s)
 	}
-	qw422016.N().S(`</li>
+	qw422016.S(`</li>
 `)
-}
-
-func writepaperDate(qq422016 qtio422016.Writer, s *Sheet, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperDate(qw422016, s, r)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func paperDate(s *Sheet, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperDate(qb422016, s, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperDate(&qw422016, s, r)
+	return qw422016.String()
 }
 
-func streampaperSigns(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streampaperSigns(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.SE(`
 <div class="sheet-part">
-<h4>`)
-	qw422016.E().S(s.Calls.Signs.Emergency.Title)
-	qw422016.N().S(`</h4>
+<h4>`, s.Calls.Signs.Emergency.Title)
+	qw422016.S(`</h4>
 `)
 	streamhow(qw422016, s.Calls.Signs.Emergency.How)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(s.Calls.Signs.Emergency.Why)
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, s.Calls.Signs.Emergency.Why)
+	qw422016.SE(`</p>
 </div>
 <div class="sheet-part">
-<h4>`)
-	qw422016.E().S(s.Calls.Signs.Office.Title)
-	qw422016.N().S(`</h4>
+<h4>`, s.Calls.Signs.Office.Title)
+	qw422016.S(`</h4>
 <p class="sheet-phone">`)
 	streamoffice(qw422016, s)
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streamhow(qw422016, s.Calls.Signs.Office.How)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(s.Calls.Signs.Office.Why)
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, s.Calls.Signs.Office.Why)
+	qw422016.SE(`</p>
 </div>
 <div class="sheet-part">
-<h4>`)
-	qw422016.E().S(s.Calls.Signs.Say.Title)
-	qw422016.N().S(`</h4>
+<h4>`, s.Calls.Signs.Say.Title)
+	qw422016.S(`</h4>
 `)
 	streamhow(qw422016, s.Calls.Signs.Say.How)
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
-}
-
-func writepaperSigns(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperSigns(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func paperSigns(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperSigns(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperSigns(&qw422016, s)
+	return qw422016.String()
 }

@@ -6,694 +6,538 @@
 
 package page
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamhelperSheet(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streamhelperSheet(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.S(`
 <div class="sheet-tail">
 `)
 	if s.Code {
-		qw422016.N().S(`
-<div class="sheet-code" data-qr="`)
-		qw422016.E().S(s.Fragment)
-		qw422016.N().S(`" data-label="`)
-		qw422016.E().S(s.Voice.Say("code.label"))
-		qw422016.N().S(`">
+		qw422016.SE(`
+<div class="sheet-code" data-qr="`, s.Fragment)
+		qw422016.SE(`" data-label="`, s.Voice.Say("code.label"))
+		qw422016.SE(`">
 <div class="squares" data-code></div>
-<p>`)
-		qw422016.E().S(s.Voice.Say("paper.code"))
-		qw422016.N().S(`</p>
-<p data-no-code hidden>`)
-		qw422016.E().S(s.Voice.Say("code.none"))
-		qw422016.N().S(`</p>
+<p>`, s.Voice.Say("paper.code"))
+		qw422016.SE(`</p>
+<p data-no-code hidden>`, s.Voice.Say("code.none"))
+		qw422016.S(`</p>
 </div>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <div class="sheet-side">
 <div class="keep">
-<h3>`)
-	qw422016.E().S(s.Voice.Say("paper.phones"))
-	qw422016.N().S(`</h3>
+<h3>`, s.Voice.Say("paper.phones"))
+	qw422016.S(`</h3>
 <ul class="sheet-phones" role="list">
 `)
 	for i := range s.Calls.Office {
-		qw422016.N().S(`<li>`)
+		qw422016.S(`<li>`)
 		if i == 0 {
-			qw422016.E().S(s.Voice.Say("paper.phone.hospital"))
-			qw422016.N().S(`: `)
+			qw422016.E(s.Voice.Say("paper.phone.hospital"))
+			qw422016.S(`: `)
 		}
 		streamofficePhone(qw422016, &s.Calls.Office[i])
-		qw422016.N().S(`</li>`)
+		qw422016.S(`</li>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, name := range s.Phones {
-		qw422016.N().S(`<li class="write-in"><span dir="auto">`)
-		qw422016.E().S(name)
-		qw422016.N().S(`</span> <span class="line"></span></li>`)
+		qw422016.SE(`<li class="write-in"><span dir="auto">`, name)
+		qw422016.S(`</span> <span class="line"></span></li>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <li class="write-in"><span class="line"></span> <span class="line"></span></li>
 </ul>
 </div>
 `)
 	if len(s.Bring) > 0 {
-		qw422016.N().S(`
-<h3>`)
-		qw422016.E().S(s.Voice.Say("paper.bring"))
-		qw422016.N().S(`</h3>
+		qw422016.SE(`
+<h3>`, s.Voice.Say("paper.bring"))
+		qw422016.S(`</h3>
 `)
 		for _, b := range s.Bring {
-			qw422016.N().S(`<div class="keep"><h4 dir="auto">`)
-			qw422016.E().S(b.Title)
-			qw422016.N().S(`</h4>
+			qw422016.SE(`<div class="keep"><h4 dir="auto">`, b.Title)
+			qw422016.S(`</h4>
 `)
 			streamhow(qw422016, b.Text)
-			qw422016.N().S(`</div>
+			qw422016.S(`</div>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 </div>
 `)
 	if len(s.Rows) == 0 {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(s.Voice.Say("paper.nothing"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, s.Voice.Say("paper.nothing"))
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.N().S(`
+		qw422016.SE(`
 <table class="sheet-rows">
-<thead><tr><th scope="col">`)
-		qw422016.E().S(s.Voice.Say("paper.day"))
-		qw422016.N().S(`</th><th scope="col">`)
-		qw422016.E().S(s.Voice.Say("paper.time"))
-		qw422016.N().S(`</th><th scope="col">`)
-		qw422016.E().S(s.Voice.Say("paper.what"))
-		qw422016.N().S(`</th></tr></thead>
+<thead><tr><th scope="col">`, s.Voice.Say("paper.day"))
+		qw422016.SE(`</th><th scope="col">`, s.Voice.Say("paper.time"))
+		qw422016.SE(`</th><th scope="col">`, s.Voice.Say("paper.what"))
+		qw422016.S(`</th></tr></thead>
 <tbody>
 `)
 		for _, r := range s.Rows {
-			qw422016.N().S(`
+			qw422016.S(`
 <tr`)
 			if r.Again {
-				qw422016.N().S(` class="same-day"`)
+				qw422016.S(` class="same-day"`)
 			}
-			qw422016.N().S(`>
+			qw422016.S(`>
 <th scope="row">`)
 			if len(r.Dates) > 0 {
-				qw422016.E().S(r.Count)
+				qw422016.E(r.Count)
 			} else {
-				qw422016.E().S(r.Day)
+				qw422016.E(r.Day)
 			}
-			qw422016.N().S(`</th>
+			qw422016.S(`</th>
 <td class="sheet-when">`)
 			if r.Label != "" {
-				qw422016.N().S(`<span class="label">`)
-				qw422016.E().S(r.Label)
-				qw422016.N().S(`</span> `)
+				qw422016.SE(`<span class="label">`, r.Label)
+				qw422016.S(`</span> `)
 			}
 			if r.Time != "" {
-				qw422016.N().S(`<span class="span">`)
-				qw422016.E().S(r.Time)
-				qw422016.N().S(`</span>`)
+				qw422016.SE(`<span class="span">`, r.Time)
+				qw422016.S(`</span>`)
 			} else {
-				qw422016.N().S(`<span class="write-in"><span class="line"></span></span>`)
+				qw422016.S(`<span class="write-in"><span class="line"></span></span>`)
 			}
-			qw422016.N().S(`</td>
+			qw422016.S(`</td>
 <td`)
 			if r.Place == "" {
-				qw422016.N().S(` class="short"`)
+				qw422016.S(` class="short"`)
 			}
-			qw422016.N().S(`>`)
+			qw422016.S(`>`)
 			if r.Branch != "" {
-				qw422016.N().S(`<p class="branch">`)
-				qw422016.E().S(r.Branch)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="branch">`, r.Branch)
+				qw422016.S(`</p>`)
 			}
-			qw422016.N().S(`<p class="title" dir="auto">`)
-			qw422016.E().S(r.Title)
-			qw422016.N().S(`</p>
+			qw422016.SE(`<p class="title" dir="auto">`, r.Title)
+			qw422016.S(`</p>
 `)
 			if r.Place != "" {
-				qw422016.N().S(`<p class="place" dir="auto">`)
-				qw422016.E().S(r.Place)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="place" dir="auto">`, r.Place)
+				qw422016.S(`</p>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			streampaperFacts(qw422016, r.Facts)
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if r.Note != "" {
-				qw422016.N().S(`<p class="note">`)
-				qw422016.E().S(r.Note)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="note">`, r.Note)
+				qw422016.S(`</p>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if len(r.Dates) > 0 {
-				qw422016.N().S(`<ul class="sheet-on" role="list">`)
+				qw422016.S(`<ul class="sheet-on" role="list">`)
 				for _, day := range r.Dates {
-					qw422016.N().S(`<li>`)
-					qw422016.E().S(day)
-					qw422016.N().S(`</li> `)
+					qw422016.SE(`<li>`, day)
+					qw422016.S(`</li> `)
 				}
-				qw422016.N().S(`</ul>`)
+				qw422016.S(`</ul>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if r.Cannot != "" {
-				qw422016.N().S(`<p class="cannot"><strong>`)
-				qw422016.E().S(r.Cannot)
-				qw422016.N().S(`</strong></p>`)
+				qw422016.SE(`<p class="cannot"><strong>`, r.Cannot)
+				qw422016.S(`</strong></p>`)
 				streamsomebody(qw422016, s)
 			}
-			qw422016.N().S(`</td>
+			qw422016.S(`</td>
 </tr>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </tbody>
 </table>
 `)
 		if s.Later != "" {
-			qw422016.N().S(`<p class="sheet-later">`)
-			qw422016.E().S(s.Later)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="sheet-later">`, s.Later)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writehelperSheet(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhelperSheet(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func helperSheet(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehelperSheet(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhelperSheet(&qw422016, s)
+	return qw422016.String()
 }
 
 // somebody is room for another name, where whoever has something cannot do it.
 //
 
-func streamsomebody(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`<p class="write-in"><span>`)
-	qw422016.E().S(s.Voice.Say("paper.somebody"))
-	qw422016.N().S(`</span> <span class="line"></span></p>`)
-}
-
-func writesomebody(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsomebody(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
+func streamsomebody(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.SE(`<p class="write-in"><span>`, s.Voice.Say("paper.somebody"))
+	qw422016.S(`</span> <span class="line"></span></p>`)
 }
 
 func somebody(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesomebody(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsomebody(&qw422016, s)
+	return qw422016.String()
 }
 
-func streampaperFacts(qw422016 *qt422016.Writer, facts []Fact) {
-	qw422016.N().S(`
+func streampaperFacts(qw422016 *markup.Writer, facts []Fact) {
+	qw422016.S(`
 `)
 	if len(facts) > 0 {
-		qw422016.N().S(`<p class="sheet-times">`)
+		qw422016.S(`<p class="sheet-times">`)
 		for i, f := range facts {
 			if i > 0 {
-				qw422016.N().S(` · `)
+				qw422016.S(` · `)
 			}
-			qw422016.N().S(`<span>`)
-			qw422016.E().S(f.Label)
-			qw422016.N().S(` <span class="span">`)
-			qw422016.E().S(f.Value)
-			qw422016.N().S(`</span></span>`)
+			qw422016.SE(`<span>`, f.Label)
+			qw422016.SE(` <span class="span">`, f.Value)
+			qw422016.S(`</span></span>`)
 		}
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writepaperFacts(qq422016 qtio422016.Writer, facts []Fact) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperFacts(qw422016, facts)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func paperFacts(facts []Fact) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperFacts(qb422016, facts)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperFacts(&qw422016, facts)
+	return qw422016.String()
 }
 
-func streamfridgeSheet(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
+func streamfridgeSheet(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.S(`
 `)
 	if len(s.Care) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <div class="sheet-care keep">
-<h3>`)
-		qw422016.E().S(s.Voice.Say("paper.care"))
-		qw422016.N().S(`</h3>
+<h3>`, s.Voice.Say("paper.care"))
+		qw422016.S(`</h3>
 <ul>`)
 		for _, text := range s.Care {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(text)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, text)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </div>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(s.Daily) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <div class="sheet-daily keep">
-<h3>`)
-		qw422016.E().S(s.Voice.Say("paper.daily"))
-		qw422016.N().S(`</h3> <p class="hint">`)
-		qw422016.E().S(s.Voice.Say("paper.daily.what"))
-		qw422016.N().S(`</p>
+<h3>`, s.Voice.Say("paper.daily"))
+		qw422016.SE(`</h3> <p class="hint">`, s.Voice.Say("paper.daily.what"))
+		qw422016.S(`</p>
 <ul role="list">`)
 		for i := range s.Daily {
 			streamdailyLine(qw422016, s, &s.Daily[i])
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </div>
 `)
 	}
-	qw422016.N().S(`
-<h3 class="unseen">`)
-	qw422016.E().S(s.Voice.Say("paper.days"))
-	qw422016.N().S(`</h3>
+	qw422016.SE(`
+<h3 class="unseen">`, s.Voice.Say("paper.days"))
+	qw422016.SE(`</h3>
 <table class="sheet-days">
-<thead><tr><th scope="col"><span class="unseen">`)
-	qw422016.E().S(s.Voice.Say("paper.day"))
-	qw422016.N().S(`</span></th><th scope="col"><span class="unseen">`)
-	qw422016.E().S(s.Voice.Say("paper.what"))
-	qw422016.N().S(`</span></th></tr></thead>
+<thead><tr><th scope="col"><span class="unseen">`, s.Voice.Say("paper.day"))
+	qw422016.SE(`</span></th><th scope="col"><span class="unseen">`, s.Voice.Say("paper.what"))
+	qw422016.S(`</span></th></tr></thead>
 <tbody>
 `)
 	for _, d := range s.Days {
-		qw422016.N().S(`
+		qw422016.S(`
 <tr`)
 		if d.Surgery {
-			qw422016.N().S(` class="surgery"`)
+			qw422016.S(` class="surgery"`)
 		}
-		qw422016.N().S(`>
-<th scope="row"><time datetime="`)
-		qw422016.E().S(d.ISO)
-		qw422016.N().S(`">`)
-		qw422016.E().S(d.Date)
-		qw422016.N().S(`</time>`)
+		qw422016.SE(`>
+<th scope="row"><time datetime="`, d.ISO)
+		qw422016.SE(`">`, d.Date)
+		qw422016.S(`</time>`)
 		if len(d.Entries) > 0 {
-			qw422016.N().S(` <span class="sub">`)
-			qw422016.E().S(d.Sub)
-			qw422016.N().S(`</span>`)
+			qw422016.SE(` <span class="sub">`, d.Sub)
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(`</th>
+		qw422016.S(`</th>
 <td>`)
 		if len(d.Entries) == 0 {
-			qw422016.N().S(`<span class="sub">`)
-			qw422016.E().S(d.Sub)
-			qw422016.N().S(`</span>`)
+			qw422016.SE(`<span class="sub">`, d.Sub)
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(`<ul role="list">
+		qw422016.S(`<ul role="list">
 `)
 		for i := range d.Entries {
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			streamfridgeLine(qw422016, s, &d.Entries[i])
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul></td>
 </tr>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </tbody>
 </table>
 `)
 }
 
-func writefridgeSheet(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfridgeSheet(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func fridgeSheet(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefridgeSheet(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfridgeSheet(&qw422016, s)
+	return qw422016.String()
 }
 
-func streamfridgeLine(qw422016 *qt422016.Writer, s *Sheet, e *PaperEntry) {
-	qw422016.N().S(`
+func streamfridgeLine(qw422016 *markup.Writer, s *Sheet, e *PaperEntry) {
+	qw422016.S(`
 <li`)
 	if e.Box {
-		qw422016.N().S(` class="boxed`)
+		qw422016.S(` class="boxed`)
 		if e.Done {
-			qw422016.N().S(` done`)
+			qw422016.S(` done`)
 		}
-		qw422016.N().S(`"`)
+		qw422016.S(`"`)
 	}
-	qw422016.N().S(`>`)
+	qw422016.S(`>`)
 	if e.Box {
 		streambox(qw422016, s, e.Done)
 	}
 	streamfridgeWhen(qw422016, e)
-	qw422016.N().S(` <span class="fridge-what">`)
+	qw422016.S(` <span class="fridge-what">`)
 	streamfridgeWhat(qw422016, e)
 	if e.Only {
-		qw422016.N().S(` <em>(`)
-		qw422016.E().S(s.Voice.Say("paper.only"))
-		qw422016.N().S(`)</em>`)
+		qw422016.SE(` <em>(`, s.Voice.Say("paper.only"))
+		qw422016.S(`)</em>`)
 	}
-	qw422016.N().S(`</span></li>
+	qw422016.S(`</span></li>
 `)
-}
-
-func writefridgeLine(qq422016 qtio422016.Writer, s *Sheet, e *PaperEntry) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfridgeLine(qw422016, s, e)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func fridgeLine(s *Sheet, e *PaperEntry) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefridgeLine(qb422016, s, e)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfridgeLine(&qw422016, s, e)
+	return qw422016.String()
 }
 
-func streamdailyLine(qw422016 *qt422016.Writer, s *Sheet, d *PaperDaily) {
-	qw422016.N().S(`
+func streamdailyLine(qw422016 *markup.Writer, s *Sheet, d *PaperDaily) {
+	qw422016.S(`
 <li>`)
 	streamfridgeWhen(qw422016, &d.PaperEntry)
-	qw422016.N().S(` <span class="fridge-what">`)
+	qw422016.S(` <span class="fridge-what">`)
 	streamfridgeWhat(qw422016, &d.PaperEntry)
-	qw422016.N().S(` <span class="fridge-days">`)
-	qw422016.E().S(d.Span)
-	qw422016.N().S(`</span></span></li>
+	qw422016.SE(` <span class="fridge-days">`, d.Span)
+	qw422016.S(`</span></span></li>
 `)
 }
 
-func writedailyLine(qq422016 qtio422016.Writer, s *Sheet, d *PaperDaily) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdailyLine(qw422016, s, d)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func dailyLine(s *Sheet, d *PaperDaily) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedailyLine(qb422016, s, d)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdailyLine(&qw422016, s, d)
+	return qw422016.String()
 }
 
-func streamfridgeWhen(qw422016 *qt422016.Writer, e *PaperEntry) {
+func streamfridgeWhen(qw422016 *markup.Writer, e *PaperEntry) {
 	if e.Label != "" || e.Time != "" {
-		qw422016.N().S(`<span class="fridge-when"><span class="label">`)
-		qw422016.E().S(e.Label)
-		qw422016.N().S(`</span> <span class="span">`)
-		qw422016.E().S(e.Time)
-		qw422016.N().S(`</span></span>`)
+		qw422016.SE(`<span class="fridge-when"><span class="label">`, e.Label)
+		qw422016.SE(`</span> <span class="span">`, e.Time)
+		qw422016.S(`</span></span>`)
 	}
-}
-
-func writefridgeWhen(qq422016 qtio422016.Writer, e *PaperEntry) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfridgeWhen(qw422016, e)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func fridgeWhen(e *PaperEntry) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefridgeWhen(qb422016, e)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfridgeWhen(&qw422016, e)
+	return qw422016.String()
 }
 
-func streamfridgeWhat(qw422016 *qt422016.Writer, e *PaperEntry) {
+func streamfridgeWhat(qw422016 *markup.Writer, e *PaperEntry) {
 	if e.Branch != "" {
-		qw422016.E().S(e.Branch)
-		qw422016.N().S(`: `)
+		qw422016.E(e.Branch)
+		qw422016.S(`: `)
 	}
 	if e.Who != "" {
-		qw422016.N().S(`<strong dir="auto">`)
-		qw422016.E().S(e.Who)
-		qw422016.N().S(`</strong>`)
+		qw422016.SE(`<strong dir="auto">`, e.Who)
+		qw422016.S(`</strong>`)
 		if e.Cannot != "" {
-			qw422016.N().S(` (`)
-			qw422016.E().S(e.Cannot)
-			qw422016.N().S(`)`)
+			qw422016.SE(` (`, e.Cannot)
+			qw422016.S(`)`)
 		}
 	}
 	if e.Nobody {
-		qw422016.N().S(` <span class="write-in who"><span class="line"></span></span>`)
+		qw422016.S(` <span class="write-in who"><span class="line"></span></span>`)
 	}
 	if e.Who != "" || e.Nobody {
-		qw422016.N().S(`: `)
+		qw422016.S(`: `)
 	}
-	qw422016.N().S(`<span dir="auto">`)
-	qw422016.E().S(e.Title)
-	qw422016.N().S(`</span>`)
+	qw422016.SE(`<span dir="auto">`, e.Title)
+	qw422016.S(`</span>`)
 	if e.Note != "" {
-		qw422016.N().S(` <span class="fridge-note" dir="auto">`)
-		qw422016.E().S(e.Note)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(` <span class="fridge-note" dir="auto">`, e.Note)
+		qw422016.S(`</span>`)
 	}
-}
-
-func writefridgeWhat(qq422016 qtio422016.Writer, e *PaperEntry) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfridgeWhat(qw422016, e)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func fridgeWhat(e *PaperEntry) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefridgeWhat(qb422016, e)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfridgeWhat(&qw422016, e)
+	return qw422016.String()
 }
 
 // box is one to be ticked with a pen.
 //
 
-func streambox(qw422016 *qt422016.Writer, s *Sheet, done bool) {
-	qw422016.N().S(`<span class="tick-box`)
+func streambox(qw422016 *markup.Writer, s *Sheet, done bool) {
+	qw422016.S(`<span class="tick-box`)
 	if done {
-		qw422016.N().S(` done`)
+		qw422016.S(` done`)
 	}
-	qw422016.N().S(`"`)
+	qw422016.S(`"`)
 	if done {
-		qw422016.N().S(` role="img" aria-label="`)
-		qw422016.E().S(s.Voice.Say("paper.done"))
-		qw422016.N().S(`"`)
+		qw422016.SE(` role="img" aria-label="`, s.Voice.Say("paper.done"))
+		qw422016.S(`"`)
 	}
-	qw422016.N().S(`></span>`)
-}
-
-func writebox(qq422016 qtio422016.Writer, s *Sheet, done bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streambox(qw422016, s, done)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(`></span>`)
 }
 
 func box(s *Sheet, done bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writebox(qb422016, s, done)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streambox(&qw422016, s, done)
+	return qw422016.String()
 }
 
-func streampackSheet(qw422016 *qt422016.Writer, s *Sheet) {
-	qw422016.N().S(`
-<p class="sheet-due"><strong>`)
-	qw422016.E().S(s.Due)
-	qw422016.N().S(`</strong></p>
+func streampackSheet(qw422016 *markup.Writer, s *Sheet) {
+	qw422016.SE(`
+<p class="sheet-due"><strong>`, s.Due)
+	qw422016.S(`</strong></p>
 `)
 	for _, g := range s.List {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if g.Title != "" {
-			qw422016.N().S(`<h3>`)
-			qw422016.E().S(g.Title)
-			qw422016.N().S(`</h3>`)
+			qw422016.SE(`<h3>`, g.Title)
+			qw422016.S(`</h3>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 <ul class="sheet-list" role="list">
 `)
 		for i := range g.Rows {
 			streampaperStep(qw422016, s, &g.Rows[i], false)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <ul class="sheet-list room" role="list">
 <li class="boxed">`)
 	streambox(qw422016, s, false)
-	qw422016.N().S(`<span class="write-in"><span class="line"></span></span></li>
+	qw422016.S(`<span class="write-in"><span class="line"></span></span></li>
 <li class="boxed">`)
 	streambox(qw422016, s, false)
-	qw422016.N().S(`<span class="write-in"><span class="line"></span></span></li>
+	qw422016.S(`<span class="write-in"><span class="line"></span></span></li>
 <li class="boxed">`)
 	streambox(qw422016, s, false)
-	qw422016.N().S(`<span class="write-in"><span class="line"></span></span></li>
+	qw422016.S(`<span class="write-in"><span class="line"></span></span></li>
 </ul>
 `)
 }
 
-func writepackSheet(qq422016 qtio422016.Writer, s *Sheet) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampackSheet(qw422016, s)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func packSheet(s *Sheet) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepackSheet(qb422016, s)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampackSheet(&qw422016, s)
+	return qw422016.String()
 }
 
 // paperStep is a line of a list; why: with its reason.
 //
 
-func streampaperStep(qw422016 *qt422016.Writer, s *Sheet, r *Row, why bool) {
-	qw422016.N().S(`
+func streampaperStep(qw422016 *markup.Writer, s *Sheet, r *Row, why bool) {
+	qw422016.S(`
 <li class="boxed">`)
 	if r.Tick != nil {
 		streambox(qw422016, s, r.Tick.Done)
 	} else {
-		qw422016.N().S(`<span class="no-box"></span>`)
+		qw422016.S(`<span class="no-box"></span>`)
 	}
-	qw422016.N().S(`<div>
+	qw422016.S(`<div>
 <p class="title" dir="auto">`)
 	streamhomeNumber(qw422016, r)
-	qw422016.E().S(r.Title)
-	qw422016.N().S(`</p>
+	qw422016.E(r.Title)
+	qw422016.S(`</p>
 `)
 	if why && r.Due != "" || r.For != "" || r.Line != nil && r.Line.From != "" {
-		qw422016.N().S(`<p class="due">`)
+		qw422016.S(`<p class="due">`)
 		if why {
-			qw422016.E().S(r.Due)
+			qw422016.E(r.Due)
 		}
 		if why && r.Due != "" && r.For != "" {
-			qw422016.N().S(` · `)
+			qw422016.S(` · `)
 		}
-		qw422016.E().S(r.For)
+		qw422016.E(r.For)
 		if r.Line != nil && r.Line.From != "" {
 			if why && r.Due != "" {
-				qw422016.N().S(` · `)
+				qw422016.S(` · `)
 			}
-			qw422016.E().S(r.Line.From)
+			qw422016.E(r.Line.From)
 		}
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.Note != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(r.Note)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, r.Note)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamhow(qw422016, r.How)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if why {
 		streampaperSides(qw422016, r.Sides)
 		if r.Why != "" {
-			qw422016.N().S(`<p class="why"><strong>`)
-			qw422016.E().S(s.Voice.Say("why"))
-			qw422016.N().S(`:</strong> `)
-			qw422016.E().S(r.Why)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="why"><strong>`, s.Voice.Say("why"))
+			qw422016.SE(`:</strong> `, r.Why)
+			qw422016.S(`</p>`)
 		}
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div></li>
 `)
 }
 
-func writepaperStep(qq422016 qtio422016.Writer, s *Sheet, r *Row, why bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperStep(qw422016, s, r, why)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func paperStep(s *Sheet, r *Row, why bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperStep(qb422016, s, r, why)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperStep(&qw422016, s, r, why)
+	return qw422016.String()
 }
 
-func streampaperSides(qw422016 *qt422016.Writer, sides []Fact) {
+func streampaperSides(qw422016 *markup.Writer, sides []Fact) {
 	for _, f := range sides {
-		qw422016.N().S(`<p><strong>`)
-		qw422016.E().S(f.Label)
-		qw422016.N().S(`:</strong> `)
-		qw422016.E().S(f.Value)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p><strong>`, f.Label)
+		qw422016.SE(`:</strong> `, f.Value)
+		qw422016.S(`</p>`)
 	}
 }
 
-func writepaperSides(qq422016 qtio422016.Writer, sides []Fact) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampaperSides(qw422016, sides)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func paperSides(sides []Fact) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepaperSides(qb422016, sides)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampaperSides(&qw422016, sides)
+	return qw422016.String()
 }

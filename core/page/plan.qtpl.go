@@ -8,117 +8,103 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamplanPage(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamplanPage(qw422016 *markup.Writer, v *View) {
+	qw422016.S(`
 `)
 	streamplanHead(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	for _, n := range v.Questions {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.MoreAsked) > 0 {
-		qw422016.N().S(`
-<details class="more-asked" id="more-asked"><summary>`)
-		qw422016.E().S(v.Voice.Count("question.more", len(v.MoreAsked)))
-		qw422016.N().S(`</summary>
+		qw422016.SE(`
+<details class="more-asked" id="more-asked"><summary>`, v.Voice.Count("question.more", len(v.MoreAsked)))
+		qw422016.S(`</summary>
 `)
 		for _, n := range v.MoreAsked {
 			streamnotice(qw422016, &n)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <div class="column">
 `)
 	if v.PartFirst {
 		streammyPart(qw422016, v)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamnextPart(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamplanPlace(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamclotCard(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, n := range v.Later {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Part != nil && !v.PartFirst {
 		streammyPart(qw422016, v)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamactions(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Demo {
-		qw422016.N().S(`<p class="notice" id="demo">`)
-		qw422016.E().S(v.Voice.Say("demo.note"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice" id="demo">`, v.Voice.Say("demo.note"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamfamilyPart(qw422016, v)
-	qw422016.N().S(`
+	qw422016.SE(`
 <section id="days" class="days" tabindex="-1" aria-labelledby="days-title">
-<h2 id="days-title">`)
-	qw422016.E().S(v.Voice.Say("days.title"))
-	qw422016.N().S(`</h2>
+<h2 id="days-title">`, v.Voice.Say("days.title"))
+	qw422016.S(`</h2>
 `)
 	if v.EitherOr {
-		qw422016.N().S(`<p class="notice">`)
-		qw422016.E().S(v.Voice.Say("either-or"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice">`, v.Voice.Say("either-or"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Past) > 0 {
-		qw422016.N().S(`
-<details class="past" id="past"><summary>`)
-		qw422016.E().S(v.Voice.Say("days.past"))
-		qw422016.N().S(`</summary>
+		qw422016.SE(`
+<details class="past" id="past"><summary>`, v.Voice.Say("days.past"))
+		qw422016.S(`</summary>
 `)
 		for _, d := range v.Past {
 			streamday(qw422016, v, &d)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if !v.OverdueLast {
 		streamoverdue(qw422016, v)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for i, d := range v.Days {
 		if i == v.Near && v.Far != "" {
@@ -129,562 +115,418 @@ func streamplanPage(qw422016 *qt422016.Writer, v *View) {
 			streamoverdue(qw422016, v)
 		}
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Far != "" {
 		streamfarEnd(qw422016)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Daily) > 0 {
-		qw422016.N().S(`
+		qw422016.S(`
 <details class="day daily" id="daily"`)
 		if v.DailyNow {
-			qw422016.N().S(` open`)
+			qw422016.S(` open`)
 		}
-		qw422016.N().S(`><summary><h3>`)
-		qw422016.E().S(v.Voice.Say("days.daily"))
-		qw422016.N().S(`</h3></summary>
+		qw422016.SE(`><summary><h3>`, v.Voice.Say("days.daily"))
+		qw422016.S(`</h3></summary>
 <ol class="rail" role="list">`)
 		for _, r := range v.Daily {
 			streamrow(qw422016, v, &r, true)
 		}
-		qw422016.N().S(`</ol>
+		qw422016.S(`</ol>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 </section>
 </div>
 <div class="column">
 <section id="lists" class="lists" tabindex="-1" aria-labelledby="lists-title">
-<h2 id="lists-title">`)
-	qw422016.E().S(v.Voice.Say("lists.title"))
-	qw422016.N().S(`</h2>
+<h2 id="lists-title">`, v.Voice.Say("lists.title"))
+	qw422016.S(`</h2>
 `)
 	for _, l := range v.Lists {
 		streamlist(qw422016, v, &l)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 	streamsigns(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamsettings(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 </main>
 `)
 	streamfoot(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streambar(qw422016, v.Voice, true)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeplanPage(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamplanPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func planPage(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeplanPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamplanPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamplanHead(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamplanHead(qw422016 *markup.Writer, v *View) {
+	qw422016.S(`
 <header class="top">
 `)
 	streammark(qw422016, v.Voice)
-	qw422016.N().S(`
-<h1 id="title" tabindex="-1">`)
-	qw422016.E().S(v.Title)
-	qw422016.N().S(`</h1>
-<p class="when"><time datetime="`)
-	qw422016.E().S(v.DayISO)
-	qw422016.N().S(`">`)
-	qw422016.E().S(v.Day)
-	qw422016.N().S(`</time> <span class="to-go">`)
-	qw422016.E().S(v.ToGo)
-	qw422016.N().S(`</span></p>
+	qw422016.SE(`
+<h1 id="title" tabindex="-1">`, v.Title)
+	qw422016.SE(`</h1>
+<p class="when"><time datetime="`, v.DayISO)
+	qw422016.SE(`">`, v.Day)
+	qw422016.SE(`</time> <span class="to-go">`, v.ToGo)
+	qw422016.S(`</span></p>
 `)
 	if v.Arrival != "" {
-		qw422016.N().S(`<p class="arrival">`)
-		qw422016.E().S(v.Arrival)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="arrival">`, v.Arrival)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </header>
 `)
 }
 
-func writeplanHead(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamplanHead(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func planHead(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeplanHead(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamplanHead(&qw422016, v)
+	return qw422016.String()
 }
 
 // planPlace is where surgery is and whom to call there. It stands behind what is next, which it would push off a
 // phone's first screen.
 //
 
-func streamplanPlace(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamplanPlace(qw422016 *markup.Writer, v *View) {
+	qw422016.S(`
 `)
 	if v.Place != "" || len(v.Calls.Office) > 0 {
-		qw422016.N().S(`
-<p class="place"><bdi>`)
-		qw422016.E().S(v.Place)
-		qw422016.N().S(`</bdi>`)
+		qw422016.SE(`
+<p class="place"><bdi>`, v.Place)
+		qw422016.S(`</bdi>`)
 		for i := range v.Calls.Office {
-			qw422016.N().S(` <span>`)
+			qw422016.S(` <span>`)
 			streamofficePhone(qw422016, &v.Calls.Office[i])
-			qw422016.N().S(`</span>`)
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeplanPlace(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamplanPlace(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func planPlace(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeplanPlace(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamplanPlace(&qw422016, v)
+	return qw422016.String()
 }
 
 // farStart and farEnd put the days between them behind a fold.
 //
 
-func streamfarStart(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`<details class="far" id="far"><summary>`)
-	qw422016.E().S(v.Far)
-	qw422016.N().S(`</summary>`)
-}
-
-func writefarStart(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfarStart(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
+func streamfarStart(qw422016 *markup.Writer, v *View) {
+	qw422016.SE(`<details class="far" id="far"><summary>`, v.Far)
+	qw422016.S(`</summary>`)
 }
 
 func farStart(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefarStart(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfarStart(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamfarEnd(qw422016 *qt422016.Writer) {
-	qw422016.N().S(`</details>`)
-}
-
-func writefarEnd(qq422016 qtio422016.Writer) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamfarEnd(qw422016)
-	qt422016.ReleaseWriter(qw422016)
+func streamfarEnd(qw422016 *markup.Writer) {
+	qw422016.S(`</details>`)
 }
 
 func farEnd() string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writefarEnd(qb422016)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamfarEnd(&qw422016)
+	return qw422016.String()
 }
 
-func streamoverdue(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamoverdue(qw422016 *markup.Writer, v *View) {
+	qw422016.S(`
 `)
 	if len(v.Overdue) > 0 {
-		qw422016.N().S(`
+		qw422016.S(`
 <details class="day overdue" id="overdue"`)
 		if !v.OverdueLast {
-			qw422016.N().S(` open`)
+			qw422016.S(` open`)
 		}
-		qw422016.N().S(`><summary><h3>`)
-		qw422016.E().S(v.Voice.Say("days.overdue"))
-		qw422016.N().S(` <span class="sub">`)
-		qw422016.N().D(v.OverdueOpen)
-		qw422016.N().S(`</span></h3></summary>
+		qw422016.SE(`><summary><h3>`, v.Voice.Say("days.overdue"))
+		qw422016.SD(` <span class="sub">`, v.OverdueOpen)
+		qw422016.S(`</span></h3></summary>
 <ol class="rail" role="list">`)
 		for _, r := range v.Overdue {
 			streamrow(qw422016, v, &r, true)
 		}
-		qw422016.N().S(`</ol>
+		qw422016.S(`</ol>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeoverdue(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamoverdue(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func overdue(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeoverdue(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamoverdue(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamnotice(qw422016 *qt422016.Writer, n *Notice) {
-	qw422016.N().S(`
+func streamnotice(qw422016 *markup.Writer, n *Notice) {
+	qw422016.S(`
 <section class="notice`)
 	if n.Question {
-		qw422016.N().S(` question`)
+		qw422016.S(` question`)
 	}
-	qw422016.N().S(`" id="notice-`)
-	qw422016.E().S(n.ID)
-	qw422016.N().S(`" tabindex="-1">
+	qw422016.SE(`" id="notice-`, n.ID)
+	qw422016.S(`" tabindex="-1">
 `)
 	for _, text := range n.paragraphs() {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(text)
-		qw422016.N().S(`</p>
+		qw422016.SE(`<p>`, text)
+		qw422016.S(`</p>
 `)
 	}
 	if len(n.Lines) > 0 {
-		qw422016.N().S(`<ul>`)
+		qw422016.S(`<ul>`)
 		for _, l := range n.Lines {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(l)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, l)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(n.More) > 0 {
-		qw422016.N().S(`<details id="notice-`)
-		qw422016.E().S(n.ID)
-		qw422016.N().S(`-more"><summary>`)
-		qw422016.E().S(n.MoreTitle)
-		qw422016.N().S(`</summary><ul>`)
+		qw422016.SE(`<details id="notice-`, n.ID)
+		qw422016.SE(`-more"><summary>`, n.MoreTitle)
+		qw422016.S(`</summary><ul>`)
 		for _, l := range n.More {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(l)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, l)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul></details>`)
+		qw422016.S(`</ul></details>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.Unsure != "" {
-		qw422016.N().S(`<p class="unsure">`)
-		qw422016.E().S(n.Unsure)
+		qw422016.SE(`<p class="unsure">`, n.Unsure)
 		for i := range n.Phones {
 			if i == 0 {
-				qw422016.N().S(`: `)
+				qw422016.S(`: `)
 			} else {
-				qw422016.N().S(`; `)
+				qw422016.S(`; `)
 			}
 			streamofficePhone(qw422016, &n.Phones[i])
 		}
 		if len(n.Phones) == 0 {
-			qw422016.N().S(`.`)
+			qw422016.S(`.`)
 		}
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.Open != "" && n.OpenPath == "" {
-		qw422016.N().S(`<p><a class="second" href="#`)
-		qw422016.E().S(n.Open)
-		qw422016.N().S(`" data-path="/">`)
-		qw422016.E().S(n.OpenTitle)
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p><a class="second" href="#`, n.Open)
+		qw422016.SE(`" data-path="/">`, n.OpenTitle)
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, a := range n.Acts {
-		qw422016.N().S(`
-<form action="`)
-		qw422016.E().S(a.Path)
-		qw422016.N().S(`" method="post">`)
+		qw422016.SE(`
+<form action="`, a.Path)
+		qw422016.S(`" method="post">`)
 		streamhidden(qw422016, a.Fields)
-		qw422016.N().S(`<button>`)
-		qw422016.E().S(a.Button)
-		qw422016.N().S(`</button></form>
+		qw422016.SE(`<button>`, a.Button)
+		qw422016.S(`</button></form>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.OpenPath != "" {
-		qw422016.N().S(`<p><a class="second" href="#`)
-		qw422016.E().S(n.Open)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(n.OpenPath)
-		qw422016.N().S(`">`)
-		qw422016.E().S(n.OpenTitle)
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p><a class="second" href="#`, n.Open)
+		qw422016.SE(`" data-path="`, n.OpenPath)
+		qw422016.SE(`">`, n.OpenTitle)
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if n.Then != "" {
-		qw422016.N().S(`<p class="then">`)
-		qw422016.E().S(n.Then)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="then">`, n.Then)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writenotice(qq422016 qtio422016.Writer, n *Notice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamnotice(qw422016, n)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func notice(n *Notice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writenotice(qb422016, n)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamnotice(&qw422016, n)
+	return qw422016.String()
 }
 
-func streamday(qw422016 *qt422016.Writer, v *View, d *Day) {
-	qw422016.N().S(`
+func streamday(qw422016 *markup.Writer, v *View, d *Day) {
+	qw422016.S(`
 <section class="day`)
 	if d.Surgery {
-		qw422016.N().S(` surgery`)
+		qw422016.S(` surgery`)
 	}
 	if d.Today {
-		qw422016.N().S(` today`)
+		qw422016.S(` today`)
 	}
-	qw422016.N().S(`" id="`)
-	qw422016.E().S(d.ID)
-	qw422016.N().S(`" tabindex="-1" aria-labelledby="`)
-	qw422016.E().S(d.ID)
-	qw422016.N().S(`-title">
-<h3 id="`)
-	qw422016.E().S(d.ID)
-	qw422016.N().S(`-title"><time datetime="`)
-	qw422016.E().S(d.ISO)
-	qw422016.N().S(`">`)
-	qw422016.E().S(d.Heading)
-	qw422016.N().S(`</time> <span class="sub">`)
-	qw422016.E().S(d.Sub)
-	qw422016.N().S(`</span></h3>
+	qw422016.SE(`" id="`, d.ID)
+	qw422016.SE(`" tabindex="-1" aria-labelledby="`, d.ID)
+	qw422016.SE(`-title">
+<h3 id="`, d.ID)
+	qw422016.SE(`-title"><time datetime="`, d.ISO)
+	qw422016.SE(`">`, d.Heading)
+	qw422016.SE(`</time> <span class="sub">`, d.Sub)
+	qw422016.S(`</span></h3>
 `)
 	if d.Guide != nil {
-		qw422016.N().S(`<p class="read-more"><a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(d.Guide.Path)
-		qw422016.N().S(`">`)
-		qw422016.E().S(v.Voice.Say("guide.day", guide.Arg{Name: "chapter", Value: d.Guide.Title}))
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p class="read-more"><a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, d.Guide.Path)
+		qw422016.SE(`">`, v.Voice.Say("guide.day", guide.Arg{Name: "chapter", Value: d.Guide.Title}))
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamdayRail(qw422016, v.Voice, d.Rail, false)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamfastClock(qw422016, d.Fast)
-	qw422016.N().S(`
+	qw422016.S(`
 <ol class="rail" role="list">
 `)
 	for _, r := range d.Rows {
 		streamrow(qw422016, v, &r, false)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </ol>
 </section>
 `)
 }
 
-func writeday(qq422016 qtio422016.Writer, v *View, d *Day) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamday(qw422016, v, d)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func day(v *View, d *Day) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeday(qb422016, v, d)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamday(&qw422016, v, d)
+	return qw422016.String()
 }
 
-func streamactions(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
-<section class="actions" id="actions" aria-label="`)
-	qw422016.E().S(v.Voice.Say("send"))
-	qw422016.N().S(`">
+func streamactions(qw422016 *markup.Writer, v *View) {
+	qw422016.SE(`
+<section class="actions" id="actions" aria-label="`, v.Voice.Say("send"))
+	qw422016.SE(`">
 <div class="ways">
-<form action="/send" method="post"><button class="main">`)
-	qw422016.E().S(v.Voice.Say("send"))
-	qw422016.N().S(`</button></form>
-<a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/link">`)
-	qw422016.E().S(v.Voice.Say("link-page.more"))
-	qw422016.N().S(`</a>
-<a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/facts">`)
-	qw422016.E().S(v.Voice.Say("facts.change"))
-	qw422016.N().S(`</a>
+<form action="/send" method="post"><button class="main">`, v.Voice.Say("send"))
+	qw422016.SE(`</button></form>
+<a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/link">`, v.Voice.Say("link-page.more"))
+	qw422016.SE(`</a>
+<a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/facts">`, v.Voice.Say("facts.change"))
+	qw422016.S(`</a>
 </div>
 `)
 	if v.Unsent {
-		qw422016.N().S(`<p class="unsent" id="unsent">`)
-		qw422016.E().S(v.Voice.Say("send.unsent"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="unsent" id="unsent">`, v.Voice.Say("send.unsent"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<p class="hint">`)
-	qw422016.E().S(v.Voice.Say("send.note"))
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p class="hint">`, v.Voice.Say("send.note"))
+	qw422016.S(`</p>
 `)
 	streamoutcomes(qw422016, v.Voice)
-	qw422016.N().S(`
-<p hidden><label for="address">`)
-	qw422016.E().S(v.Voice.Say("send.address"))
-	qw422016.N().S(`</label> <input id="address" type="text" data-address readonly></p>
+	qw422016.SE(`
+<p hidden><label for="address">`, v.Voice.Say("send.address"))
+	qw422016.SE(`</label> <input id="address" type="text" data-address readonly></p>
 <p class="read-ways">
-<a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/guide">`)
-	qw422016.E().S(v.Voice.Say("guide.open"))
-	qw422016.N().S(`</a>
-<a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/print">`)
-	qw422016.E().S(v.Voice.Say("guide.print"))
-	qw422016.N().S(`</a>
-<a class="second" href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="/say-back">`)
-	qw422016.E().S(v.Voice.Say("guide.say-back"))
-	qw422016.N().S(`</a>
+<a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/guide">`, v.Voice.Say("guide.open"))
+	qw422016.SE(`</a>
+<a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/print">`, v.Voice.Say("guide.print"))
+	qw422016.SE(`</a>
+<a class="second" href="#`, v.Fragment)
+	qw422016.SE(`" data-path="/say-back">`, v.Voice.Say("guide.say-back"))
+	qw422016.S(`</a>
 </p>
 </section>
 `)
 }
 
-func writeactions(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamactions(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func actions(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeactions(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamactions(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamsettings(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamsettings(qw422016 *markup.Writer, v *View) {
+	qw422016.S(`
 `)
 	if v.Whose != "" {
-		qw422016.N().S(`<p class="hint" id="whose">`)
-		qw422016.E().S(v.Whose)
-		qw422016.N().S(` · <a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/me">`)
-		qw422016.E().S(v.Voice.Say("me.change"))
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p class="hint" id="whose">`, v.Whose)
+		qw422016.SE(` · <a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/me">`, v.Voice.Say("me.change"))
+		qw422016.S(`</a></p>`)
 	} else if len(v.Loads) > 0 {
-		qw422016.N().S(`<p class="hint" id="whose"><a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/me">`)
-		qw422016.E().S(v.Voice.Say("me.say"))
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p class="hint" id="whose"><a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/me">`, v.Voice.Say("me.say"))
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <div class="ways settings">
 `)
 	streamclockForm(qw422016, v.Voice)
-	qw422016.N().S(`
-<a class="second" href="#" data-path="/">`)
-	qw422016.E().S(v.Voice.Say("front.again"))
-	qw422016.N().S(`</a>
+	qw422016.SE(`
+<a class="second" href="#" data-path="/">`, v.Voice.Say("front.again"))
+	qw422016.S(`</a>
 </div>
 `)
 }
 
-func writesettings(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsettings(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func settings(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesettings(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsettings(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamclockForm(qw422016 *qt422016.Writer, v guide.Voice) {
-	qw422016.N().S(`
+func streamclockForm(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.S(`
 <form action="/clock" method="post" class="clock">
 <button name="clock" value="`)
 	if v.Clock12 {
-		qw422016.N().S(`24`)
+		qw422016.S(`24`)
 	} else {
-		qw422016.N().S(`12`)
+		qw422016.S(`12`)
 	}
-	qw422016.N().S(`">`)
+	qw422016.S(`">`)
 	if v.Clock12 {
-		qw422016.E().S(v.Say("clock.24"))
+		qw422016.E(v.Say("clock.24"))
 	} else {
-		qw422016.E().S(v.Say("clock.12"))
+		qw422016.E(v.Say("clock.12"))
 	}
-	qw422016.N().S(`</button>
+	qw422016.S(`</button>
 </form>
 `)
 }
 
-func writeclockForm(qq422016 qtio422016.Writer, v guide.Voice) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclockForm(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func clockForm(v guide.Voice) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclockForm(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclockForm(&qw422016, v)
+	return qw422016.String()
 }

@@ -6,444 +6,333 @@
 
 package page
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamrow(qw422016 *qt422016.Writer, v *View, r *Row, due bool) {
-	qw422016.N().S(`
-<li class="post `)
-	qw422016.E().S(r.Kind)
-	qw422016.N().S(` `)
-	qw422016.E().S(r.State)
-	qw422016.N().S(`" id="`)
-	qw422016.E().S(r.ID)
-	qw422016.N().S(`" tabindex="-1">
+func streamrow(qw422016 *markup.Writer, v *View, r *Row, due bool) {
+	qw422016.SE(`
+<li class="post `, r.Kind)
+	qw422016.SE(` `, r.State)
+	qw422016.SE(`" id="`, r.ID)
+	qw422016.S(`" tabindex="-1">
 `)
 	if r.Branch != "" {
-		qw422016.N().S(`<p class="branch">`)
-		qw422016.E().S(r.Branch)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="branch">`, r.Branch)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.Time != "" {
-		qw422016.N().S(`
-<p class="time" id="`)
-		qw422016.E().S(r.ID)
-		qw422016.N().S(`-when"><span class="label">`)
-		qw422016.E().S(r.Label)
-		qw422016.N().S(`</span> `)
+		qw422016.SE(`
+<p class="time" id="`, r.ID)
+		qw422016.SE(`-when"><span class="label">`, r.Label)
+		qw422016.S(`</span> `)
 		streamclock(qw422016, r)
 		if r.Yours != "" {
-			qw422016.N().S(` <span class="yours">`)
-			qw422016.E().S(r.Yours)
-			qw422016.N().S(`</span>`)
+			qw422016.SE(` <span class="yours">`, r.Yours)
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 `)
 	} else if r.Label != "" {
-		qw422016.N().S(`
-<p class="time" id="`)
-		qw422016.E().S(r.ID)
-		qw422016.N().S(`-when"><span class="label">`)
-		qw422016.E().S(r.Label)
-		qw422016.N().S(`</span></p>
+		qw422016.SE(`
+<p class="time" id="`, r.ID)
+		qw422016.SE(`-when"><span class="label">`, r.Label)
+		qw422016.S(`</span></p>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamrowTitle(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if due && r.Due != "" && r.Label == "" {
-		qw422016.N().S(`<p class="due" id="`)
-		qw422016.E().S(r.ID)
-		qw422016.N().S(`-when">`)
-		qw422016.E().S(r.Due)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="due" id="`, r.ID)
+		qw422016.SE(`-when">`, r.Due)
+		qw422016.S(`</p>`)
 	} else if due && r.Due != "" {
-		qw422016.N().S(`<p class="due">`)
-		qw422016.E().S(r.Due)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="due">`, r.Due)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.Note != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(r.Note)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, r.Note)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamfacts(qw422016, r.Facts)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamwho(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamsum(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if r.For != "" {
-		qw422016.N().S(`<p class="for">`)
-		qw422016.E().S(r.For)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="for">`, r.For)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamrowMore(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 </li>
 `)
 }
 
-func writerow(qq422016 qtio422016.Writer, v *View, r *Row, due bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamrow(qw422016, v, r, due)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func row(v *View, r *Row, due bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writerow(qb422016, v, r, due)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamrow(&qw422016, v, r, due)
+	return qw422016.String()
 }
 
-func streamwho(qw422016 *qt422016.Writer, v *View, r *Row) {
-	qw422016.N().S(`
+func streamwho(qw422016 *markup.Writer, v *View, r *Row) {
+	qw422016.S(`
 `)
 	if r.AskWho != "" {
-		qw422016.N().S(`
+		qw422016.S(`
 <p class="who">`)
 		if r.Who != "" {
-			qw422016.E().S(r.Who)
+			qw422016.E(r.Who)
 		} else {
-			qw422016.E().S(v.Voice.Say("who.nobody"))
+			qw422016.E(v.Voice.Say("who.nobody"))
 		}
-		qw422016.N().S(` <a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(r.AskWho)
-		qw422016.N().S(`">`)
+		qw422016.SE(` <a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, r.AskWho)
+		qw422016.S(`">`)
 		if r.Who != "" {
-			qw422016.E().S(v.Voice.Say("who.change"))
+			qw422016.E(v.Voice.Say("who.change"))
 		} else {
-			qw422016.E().S(v.Voice.Say("who.say"))
+			qw422016.E(v.Voice.Say("who.say"))
 		}
-		qw422016.N().S(`<span class="unseen">: `)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</span></a></p>
+		qw422016.SE(`<span class="unseen">: `, r.Title)
+		qw422016.S(`</span></a></p>
 `)
 	} else if r.family && !v.ReadOnly {
-		qw422016.N().S(`
+		qw422016.S(`
 <p class="who">`)
 		if r.Who != "" {
-			qw422016.E().S(r.Who)
+			qw422016.E(r.Who)
 		} else {
-			qw422016.E().S(v.Voice.Say("who.nobody"))
+			qw422016.E(v.Voice.Say("who.nobody"))
 		}
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writewho(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamwho(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func who(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writewho(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamwho(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamclock(qw422016 *qt422016.Writer, r *Row) {
+func streamclock(qw422016 *markup.Writer, r *Row) {
 	if r.ISO != "" {
-		qw422016.N().S(`<time datetime="`)
-		qw422016.E().S(r.ISO)
-		qw422016.N().S(`">`)
-		qw422016.E().S(r.Time)
-		qw422016.N().S(`</time>`)
+		qw422016.SE(`<time datetime="`, r.ISO)
+		qw422016.SE(`">`, r.Time)
+		qw422016.S(`</time>`)
 	} else {
-		qw422016.N().S(`<span class="span">`)
-		qw422016.E().S(r.Time)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(`<span class="span">`, r.Time)
+		qw422016.S(`</span>`)
 	}
 }
 
-func writeclock(qq422016 qtio422016.Writer, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclock(qw422016, r)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func clock(r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclock(qb422016, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclock(&qw422016, r)
+	return qw422016.String()
 }
 
-func streamrowTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
-	qw422016.N().S(`
+func streamrowTitle(qw422016 *markup.Writer, v *View, r *Row) {
+	qw422016.S(`
 `)
 	if r.Tick != nil {
-		qw422016.N().S(`
+		qw422016.S(`
 <form action="/tick" method="post" class="tick">`)
 		if v.From != "" {
 			streamhidden(qw422016, []Hidden{{"from", v.From}})
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if r.Tick.Line != 0 {
-			qw422016.N().S(`<input type="hidden" name="line" value="`)
-			qw422016.N().D(int(r.Tick.Line))
-			qw422016.N().S(`">`)
+			qw422016.SD(`<input type="hidden" name="line" value="`, int(r.Tick.Line))
+			qw422016.S(`">`)
 		} else {
-			qw422016.N().S(`<input type="hidden" name="code" value="`)
-			qw422016.N().D(r.Tick.Code)
-			qw422016.N().S(`"><input type="hidden" name="n" value="`)
-			qw422016.N().D(r.Tick.N)
-			qw422016.N().S(`">`)
+			qw422016.SD(`<input type="hidden" name="code" value="`, r.Tick.Code)
+			qw422016.SD(`"><input type="hidden" name="n" value="`, r.Tick.N)
+			qw422016.S(`">`)
 		}
-		qw422016.N().S(`
-<label><input type="checkbox" name="done" value="1" id="`)
-		qw422016.E().S(r.ID)
-		qw422016.N().S(`-box"`)
+		qw422016.SE(`
+<label><input type="checkbox" name="done" value="1" id="`, r.ID)
+		qw422016.S(`-box"`)
 		if r.describes() {
-			qw422016.N().S(` aria-describedby="`)
-			qw422016.E().S(r.ID)
-			qw422016.N().S(`-when"`)
+			qw422016.SE(` aria-describedby="`, r.ID)
+			qw422016.S(`-when"`)
 		}
-		qw422016.N().S(` data-send`)
+		qw422016.S(` data-send`)
 		if r.Tick.Done {
-			qw422016.N().S(` checked`)
+			qw422016.S(` checked`)
 		}
-		qw422016.N().S(`>`)
+		qw422016.S(`>`)
 		streamhomeNumber(qw422016, r)
-		qw422016.N().S(`<span class="title"`)
+		qw422016.S(`<span class="title"`)
 		if r.Line != nil {
-			qw422016.N().S(` dir="auto"`)
+			qw422016.S(` dir="auto"`)
 		}
-		qw422016.N().S(`>`)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</span></label>
+		qw422016.SE(`>`, r.Title)
+		qw422016.S(`</span></label>
 </form>
 `)
 	} else if r.Open != "" {
-		qw422016.N().S(`
-<p class="title"><a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(r.Open)
-		qw422016.N().S(`">`)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</a></p>
+		qw422016.SE(`
+<p class="title"><a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, r.Open)
+		qw422016.SE(`">`, r.Title)
+		qw422016.S(`</a></p>
 `)
 	} else if r.Link != "" {
-		qw422016.N().S(`
-<p class="title"><a href="#`)
-		qw422016.E().S(r.Link)
-		qw422016.N().S(`">`)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</a></p>
+		qw422016.SE(`
+<p class="title"><a href="#`, r.Link)
+		qw422016.SE(`">`, r.Title)
+		qw422016.S(`</a></p>
 `)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 <p class="title"`)
 		if r.Line != nil {
-			qw422016.N().S(` dir="auto"`)
+			qw422016.S(` dir="auto"`)
 		}
-		qw422016.N().S(`>`)
+		qw422016.S(`>`)
 		streamhomeNumber(qw422016, r)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</p>
+		qw422016.E(r.Title)
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writerowTitle(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamrowTitle(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func rowTitle(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writerowTitle(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamrowTitle(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamrowMore(qw422016 *qt422016.Writer, v *View, r *Row) {
-	qw422016.N().S(`
+func streamrowMore(qw422016 *markup.Writer, v *View, r *Row) {
+	qw422016.S(`
 `)
 	if len(r.How) > 0 || len(r.Sides) > 0 || r.Why != "" {
-		qw422016.N().S(`
-<details class="more" id="`)
-		qw422016.E().S(r.ID)
-		qw422016.N().S(`-more"><summary>`)
+		qw422016.SE(`
+<details class="more" id="`, r.ID)
+		qw422016.S(`-more"><summary>`)
 		if len(r.How) > 0 || len(r.Sides) > 0 {
-			qw422016.E().S(v.Voice.Say("how-why"))
+			qw422016.E(v.Voice.Say("how-why"))
 		} else {
-			qw422016.E().S(v.Voice.Say("why"))
+			qw422016.E(v.Voice.Say("why"))
 		}
-		qw422016.N().S(`<span class="unseen">: `)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</span></summary>
+		qw422016.SE(`<span class="unseen">: `, r.Title)
+		qw422016.S(`</span></summary>
 `)
 		streamhow(qw422016, r.How)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamsidesAndWhy(qw422016, v.Voice, r.Sides, r.Why)
-		qw422016.N().S(`
+		qw422016.S(`
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writerowMore(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamrowMore(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func rowMore(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writerowMore(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamrowMore(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamlist(qw422016 *qt422016.Writer, v *View, l *List) {
-	qw422016.N().S(`
-<details class="list" id="`)
-	qw422016.E().S(l.ID)
-	qw422016.N().S(`">
-<summary><h3>`)
-	qw422016.E().S(l.Title)
-	qw422016.N().S(`</h3>`)
+func streamlist(qw422016 *markup.Writer, v *View, l *List) {
+	qw422016.SE(`
+<details class="list" id="`, l.ID)
+	qw422016.SE(`">
+<summary><h3>`, l.Title)
+	qw422016.S(`</h3>`)
 	if l.Progress != "" {
-		qw422016.N().S(` <span class="sub">`)
-		qw422016.E().S(l.Progress)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(` <span class="sub">`, l.Progress)
+		qw422016.S(`</span>`)
 	}
-	qw422016.N().S(`</summary>
-<p class="read-more"><a href="#`)
-	qw422016.E().S(v.Fragment)
-	qw422016.N().S(`" data-path="`)
-	qw422016.E().S(l.Path)
-	qw422016.N().S(`">`)
-	qw422016.E().S(v.Voice.Say("guide.more"))
-	qw422016.N().S(`<span class="unseen">: `)
-	qw422016.E().S(l.Title)
-	qw422016.N().S(`</span></a></p>
+	qw422016.SE(`</summary>
+<p class="read-more"><a href="#`, v.Fragment)
+	qw422016.SE(`" data-path="`, l.Path)
+	qw422016.SE(`">`, v.Voice.Say("guide.more"))
+	qw422016.SE(`<span class="unseen">: `, l.Title)
+	qw422016.S(`</span></a></p>
 `)
 	streamhomePicture(qw422016, v.Voice, l)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, g := range l.Groups {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if g.Title != "" {
-			qw422016.N().S(`<h4>`)
-			qw422016.E().S(g.Title)
-			qw422016.N().S(`</h4>`)
+			qw422016.SE(`<h4>`, g.Title)
+			qw422016.S(`</h4>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 <ul class="items" role="list">
 `)
 		for _, r := range g.Rows {
 			streamitem(qw422016, v, &r)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamaddLine(qw422016, v, l.Name)
-	qw422016.N().S(`
+	qw422016.S(`
 </details>
 `)
 }
 
-func writelist(qq422016 qtio422016.Writer, v *View, l *List) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamlist(qw422016, v, l)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func list(v *View, l *List) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writelist(qb422016, v, l)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamlist(&qw422016, v, l)
+	return qw422016.String()
 }
 
-func streamitem(qw422016 *qt422016.Writer, v *View, r *Row) {
-	qw422016.N().S(`
-<li class="item `)
-	qw422016.E().S(r.State)
-	qw422016.N().S(`" id="`)
-	qw422016.E().S(r.ID)
-	qw422016.N().S(`" tabindex="-1">
+func streamitem(qw422016 *markup.Writer, v *View, r *Row) {
+	qw422016.SE(`
+<li class="item `, r.State)
+	qw422016.SE(`" id="`, r.ID)
+	qw422016.S(`" tabindex="-1">
 `)
 	streamrowTitle(qw422016, v, r)
-	qw422016.N().S(`
-<p class="due" id="`)
-	qw422016.E().S(r.ID)
-	qw422016.N().S(`-when">`)
-	qw422016.E().S(r.Due)
+	qw422016.SE(`
+<p class="due" id="`, r.ID)
+	qw422016.SE(`-when">`, r.Due)
 	if r.For != "" {
-		qw422016.N().S(` · `)
-		qw422016.E().S(r.For)
+		qw422016.SE(` · `, r.For)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streamlineActs(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamrowMore(qw422016, v, r)
-	qw422016.N().S(`
+	qw422016.S(`
 </li>
 `)
 }
 
-func writeitem(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamitem(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func item(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeitem(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamitem(&qw422016, v, r)
+	return qw422016.String()
 }

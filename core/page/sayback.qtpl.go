@@ -8,263 +8,190 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamsayBackPage(qw422016 *qt422016.Writer, v *SayBack) {
-	qw422016.N().S(`
+func streamsayBackPage(qw422016 *markup.Writer, v *SayBack) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("say-back.title"), v.Plan)
-	qw422016.N().S(`
+	qw422016.SE(`
 <main id="main" tabindex="-1">
-<p>`)
-	qw422016.E().S(v.Voice.Say("say-back.lead"))
-	qw422016.N().S(`</p>
+<p>`, v.Voice.Say("say-back.lead"))
+	qw422016.S(`</p>
 `)
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if !v.Done {
-		qw422016.N().S(`<p class="hint" id="say-left">`)
-		qw422016.E().S(v.Progress)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="hint" id="say-left">`, v.Progress)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <ol class="say-back" role="list">
 `)
 	for i := range v.Asked {
 		streamaskedBack(qw422016, v, &v.Asked[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </ol>
 `)
 	streamsayResult(qw422016, v)
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesayBackPage(qq422016 qtio422016.Writer, v *SayBack) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsayBackPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func sayBackPage(v *SayBack) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesayBackPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsayBackPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamaskedBack(qw422016 *qt422016.Writer, v *SayBack, a *Asked) {
-	qw422016.N().S(`
+func streamaskedBack(qw422016 *markup.Writer, v *SayBack, a *Asked) {
+	qw422016.S(`
 <li class="ask-back`)
 	if a.Said == SaidClear {
-		qw422016.N().S(` clear`)
+		qw422016.S(` clear`)
 	}
 	if a.Said == SaidUnclear {
-		qw422016.N().S(` again`)
+		qw422016.S(` again`)
 	}
-	qw422016.N().S(`" id="ask-`)
-	qw422016.E().S(a.ID)
-	qw422016.N().S(`" tabindex="-1" aria-labelledby="ask-`)
-	qw422016.E().S(a.ID)
-	qw422016.N().S(`-words">
-<p class="of">`)
-	qw422016.E().S(a.Of)
+	qw422016.SE(`" id="ask-`, a.ID)
+	qw422016.SE(`" tabindex="-1" aria-labelledby="ask-`, a.ID)
+	qw422016.SE(`-words">
+<p class="of">`, a.Of)
 	streamsaidMark(qw422016, v.Voice, a.Said)
-	qw422016.N().S(`</p>
-<h2 id="ask-`)
-	qw422016.E().S(a.ID)
-	qw422016.N().S(`-words">`)
-	qw422016.E().S(a.Ask)
-	qw422016.N().S(`</h2>
-<details class="answer" id="answer-`)
-	qw422016.E().S(a.ID)
-	qw422016.N().S(`"><summary>`)
-	qw422016.E().S(v.Voice.Say("say-back.look"))
-	qw422016.N().S(`<span class="unseen">: `)
-	qw422016.E().S(a.Topic)
-	qw422016.N().S(`</span></summary>
-<p class="holds">`)
-	qw422016.E().S(a.Answer)
-	qw422016.N().S(`</p>
+	qw422016.SE(`</p>
+<h2 id="ask-`, a.ID)
+	qw422016.SE(`-words">`, a.Ask)
+	qw422016.SE(`</h2>
+<details class="answer" id="answer-`, a.ID)
+	qw422016.SE(`"><summary>`, v.Voice.Say("say-back.look"))
+	qw422016.SE(`<span class="unseen">: `, a.Topic)
+	qw422016.SE(`</span></summary>
+<p class="holds">`, a.Answer)
+	qw422016.S(`</p>
 `)
 	streamhow(qw422016, a.Points)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if a.Note != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(a.Note)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, a.Note)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if a.Why != "" {
-		qw422016.N().S(`<p class="why"><strong>`)
-		qw422016.E().S(v.Voice.Say("why"))
-		qw422016.N().S(`:</strong> `)
-		qw422016.E().S(a.Why)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="why"><strong>`, v.Voice.Say("why"))
+		qw422016.SE(`:</strong> `, a.Why)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<form action="/say-back" method="post" class="ways"><p>`)
-	qw422016.E().S(v.Voice.Say("say-back.was"))
-	qw422016.N().S(`</p><input type="hidden" name="q" value="`)
-	qw422016.E().S(a.ID)
-	qw422016.N().S(`">
-<button name="said" value="clear">`)
-	qw422016.E().S(v.Voice.Say("say-back.is-clear"))
-	qw422016.N().S(`<span class="unseen">: `)
-	qw422016.E().S(a.Topic)
-	qw422016.N().S(`</span></button>
-<button name="said" value="again">`)
-	qw422016.E().S(v.Voice.Say("say-back.explain"))
-	qw422016.N().S(`<span class="unseen">: `)
-	qw422016.E().S(a.Topic)
-	qw422016.N().S(`</span></button>
+	qw422016.SE(`
+<form action="/say-back" method="post" class="ways"><p>`, v.Voice.Say("say-back.was"))
+	qw422016.SE(`</p><input type="hidden" name="q" value="`, a.ID)
+	qw422016.SE(`">
+<button name="said" value="clear">`, v.Voice.Say("say-back.is-clear"))
+	qw422016.SE(`<span class="unseen">: `, a.Topic)
+	qw422016.SE(`</span></button>
+<button name="said" value="again">`, v.Voice.Say("say-back.explain"))
+	qw422016.SE(`<span class="unseen">: `, a.Topic)
+	qw422016.S(`</span></button>
 </form>
 </details>
 </li>
 `)
 }
 
-func writeaskedBack(qq422016 qtio422016.Writer, v *SayBack, a *Asked) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamaskedBack(qw422016, v, a)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func askedBack(v *SayBack, a *Asked) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeaskedBack(qb422016, v, a)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamaskedBack(&qw422016, v, a)
+	return qw422016.String()
 }
 
-func streamsaidMark(qw422016 *qt422016.Writer, v guide.Voice, said Said) {
-	qw422016.N().S(`
+func streamsaidMark(qw422016 *markup.Writer, v guide.Voice, said Said) {
+	qw422016.S(`
 `)
 	switch said {
 	case SaidClear:
-		qw422016.N().S(` <strong class="mark-clear">`)
-		qw422016.E().S(v.Say("say-back.marked-clear"))
-		qw422016.N().S(`</strong>
+		qw422016.SE(` <strong class="mark-clear">`, v.Say("say-back.marked-clear"))
+		qw422016.S(`</strong>
 `)
 	case SaidUnclear:
-		qw422016.N().S(` <strong class="mark-again">`)
-		qw422016.E().S(v.Say("say-back.marked-again"))
-		qw422016.N().S(`</strong>
+		qw422016.SE(` <strong class="mark-again">`, v.Say("say-back.marked-again"))
+		qw422016.S(`</strong>
 `)
 	case SaidChanged:
-		qw422016.N().S(` <strong class="mark-again">`)
-		qw422016.E().S(v.Say("say-back.marked-changed"))
-		qw422016.N().S(`</strong>
+		qw422016.SE(` <strong class="mark-again">`, v.Say("say-back.marked-changed"))
+		qw422016.S(`</strong>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesaidMark(qq422016 qtio422016.Writer, v guide.Voice, said Said) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsaidMark(qw422016, v, said)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func saidMark(v guide.Voice, said Said) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesaidMark(qb422016, v, said)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsaidMark(&qw422016, v, said)
+	return qw422016.String()
 }
 
-func streamsayResult(qw422016 *qt422016.Writer, v *SayBack) {
-	qw422016.N().S(`
+func streamsayResult(qw422016 *markup.Writer, v *SayBack) {
+	qw422016.S(`
 `)
 	if v.Done {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="said notice" id="said" tabindex="-1" aria-labelledby="said-title">
-<h2 id="said-title">`)
-		qw422016.E().S(v.Voice.Say("say-back.result"))
-		qw422016.N().S(`</h2>
-<p class="holds">`)
-		qw422016.E().S(v.Clear)
-		qw422016.N().S(`</p>
+<h2 id="said-title">`, v.Voice.Say("say-back.result"))
+		qw422016.SE(`</h2>
+<p class="holds">`, v.Clear)
+		qw422016.S(`</p>
 `)
 		if len(v.Again) > 0 {
-			qw422016.N().S(`
-<p>`)
-			qw422016.E().S(v.Voice.Say("say-back.result.again"))
-			qw422016.N().S(`</p>
+			qw422016.SE(`
+<p>`, v.Voice.Say("say-back.result.again"))
+			qw422016.S(`</p>
 <ul>`)
 			for _, t := range v.Again {
-				qw422016.N().S(`<li>`)
-				qw422016.E().S(t)
-				qw422016.N().S(`</li>`)
+				qw422016.SE(`<li>`, t)
+				qw422016.S(`</li>`)
 			}
-			qw422016.N().S(`</ul>
+			qw422016.S(`</ul>
 `)
 		} else {
-			qw422016.N().S(`<p>`)
-			qw422016.E().S(v.Voice.Say("say-back.result.all"))
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p>`, v.Voice.Say("say-back.result.all"))
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
-<p>`)
-		qw422016.E().S(v.Voice.Say("say-back.show"))
-		qw422016.N().S(`</p>
+		qw422016.SE(`
+<p>`, v.Voice.Say("say-back.show"))
+		qw422016.S(`</p>
 `)
 		streamsaidCode(qw422016, v)
-		qw422016.N().S(`
-<form action="/say-back" method="post" class="ways"><button class="main" name="act" value="send">`)
-		qw422016.E().S(v.Voice.Say("say-back.send"))
-		qw422016.N().S(`</button>
-<button class="quiet" name="act" value="afresh">`)
-		qw422016.E().S(v.Voice.Say("say-back.afresh"))
-		qw422016.N().S(`</button></form>
+		qw422016.SE(`
+<form action="/say-back" method="post" class="ways"><button class="main" name="act" value="send">`, v.Voice.Say("say-back.send"))
+		qw422016.SE(`</button>
+<button class="quiet" name="act" value="afresh">`, v.Voice.Say("say-back.afresh"))
+		qw422016.S(`</button></form>
 `)
 		streamoutcomes(qw422016, v.Voice)
-		qw422016.N().S(`
-<p hidden><label for="address">`)
-		qw422016.E().S(v.Voice.Say("send.address"))
-		qw422016.N().S(`</label> <input id="address" type="text" data-address readonly></p>
+		qw422016.SE(`
+<p hidden><label for="address">`, v.Voice.Say("send.address"))
+		qw422016.S(`</label> <input id="address" type="text" data-address readonly></p>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 }
 
-func writesayResult(qq422016 qtio422016.Writer, v *SayBack) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsayResult(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func sayResult(v *SayBack) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesayResult(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsayResult(&qw422016, v)
+	return qw422016.String()
 }

@@ -8,215 +8,159 @@ package page
 
 import "newel/core/guide"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamsigns(qw422016 *qt422016.Writer, v guide.Voice, c Calls) {
-	qw422016.N().S(`
+func streamsigns(qw422016 *markup.Writer, v guide.Voice, c Calls) {
+	qw422016.SE(`
 <section id="signs" class="signs" tabindex="-1" aria-labelledby="signs-title">
-<h2 id="signs-title">`)
-	qw422016.E().S(v.Say("signs.title"))
-	qw422016.N().S(`</h2>
+<h2 id="signs-title">`, v.Say("signs.title"))
+	qw422016.S(`</h2>
 <div class="sign now">
 <h3>`)
 	if c.Dial.Dial != "" {
-		qw422016.N().S(`<a href="tel:`)
-		qw422016.E().S(c.Dial.Dial)
-		qw422016.N().S(`">`)
-		qw422016.E().S(c.Signs.Emergency.Title)
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a href="tel:`, c.Dial.Dial)
+		qw422016.SE(`">`, c.Signs.Emergency.Title)
+		qw422016.S(`</a>`)
 	} else {
-		qw422016.E().S(c.Signs.Emergency.Title)
+		qw422016.E(c.Signs.Emergency.Title)
 	}
-	qw422016.N().S(`</h3>
+	qw422016.S(`</h3>
 `)
 	if c.NoPlan {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(v.Say("signs.elsewhere", guide.Arg{Name: "number", Value: c.Signs.Number}))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, v.Say("signs.elsewhere", guide.Arg{Name: "number", Value: c.Signs.Number}))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamhow(qw422016, c.Signs.Emergency.How)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(c.Signs.Emergency.Why)
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, c.Signs.Emergency.Why)
+	qw422016.SE(`</p>
 </div>
 <div class="sign today">
-<h3>`)
-	qw422016.E().S(c.Signs.Office.Title)
-	qw422016.N().S(`</h3>
+<h3>`, c.Signs.Office.Title)
+	qw422016.S(`</h3>
 `)
 	if c.Phone.Shown == "" {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(v.Say("signs.no-phone"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, v.Say("signs.no-phone"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for i := range c.Office {
-		qw422016.N().S(`<p>`)
+		qw422016.S(`<p>`)
 		streamofficePhone(qw422016, &c.Office[i])
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamhow(qw422016, c.Signs.Office.How)
-	qw422016.N().S(`
-<p>`)
-	qw422016.E().S(c.Signs.Office.Why)
-	qw422016.N().S(`</p>
+	qw422016.SE(`
+<p>`, c.Signs.Office.Why)
+	qw422016.SE(`</p>
 </div>
 <div class="sign say">
-<h3>`)
-	qw422016.E().S(c.Signs.Say.Title)
-	qw422016.N().S(`</h3>
+<h3>`, c.Signs.Say.Title)
+	qw422016.S(`</h3>
 `)
 	streamhow(qw422016, c.Signs.Say.How)
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 </section>
 `)
 }
 
-func writesigns(qq422016 qtio422016.Writer, v guide.Voice, c Calls) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsigns(qw422016, v, c)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func signs(v guide.Voice, c Calls) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesigns(qb422016, v, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsigns(&qw422016, v, c)
+	return qw422016.String()
 }
 
-func streamtel(qw422016 *qt422016.Writer, t Tel) {
+func streamtel(qw422016 *markup.Writer, t Tel) {
 	if t.Dial != "" {
-		qw422016.N().S(`<a class="tel" href="tel:`)
-		qw422016.E().S(t.Dial)
-		qw422016.N().S(`" dir="ltr"><bdi>`)
-		qw422016.E().S(t.Shown)
-		qw422016.N().S(`</bdi></a>`)
+		qw422016.SE(`<a class="tel" href="tel:`, t.Dial)
+		qw422016.SE(`" dir="ltr"><bdi>`, t.Shown)
+		qw422016.S(`</bdi></a>`)
 	} else {
-		qw422016.N().S(`<bdi>`)
-		qw422016.E().S(t.Shown)
-		qw422016.N().S(`</bdi>`)
+		qw422016.SE(`<bdi>`, t.Shown)
+		qw422016.S(`</bdi>`)
 	}
 }
 
-func writetel(qq422016 qtio422016.Writer, t Tel) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamtel(qw422016, t)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func tel(t Tel) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writetel(qb422016, t)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamtel(&qw422016, t)
+	return qw422016.String()
 }
 
 // officePhone is a number with its hours, both as the hospital gave them.
 //
 
-func streamofficePhone(qw422016 *qt422016.Writer, o *OfficePhone) {
+func streamofficePhone(qw422016 *markup.Writer, o *OfficePhone) {
 	if o.Label != "" {
-		qw422016.E().S(o.Label)
-		qw422016.N().S(`: `)
+		qw422016.E(o.Label)
+		qw422016.S(`: `)
 	}
 	if o.Tel.Shown != "" {
 		streamtel(qw422016, o.Tel)
 	}
 	if o.Comma() {
-		qw422016.N().S(`, `)
+		qw422016.S(`, `)
 	}
 	if o.Hours != "" {
-		qw422016.N().S(`<bdi class="hours">`)
-		qw422016.E().S(o.Hours)
-		qw422016.N().S(`</bdi>`)
+		qw422016.SE(`<bdi class="hours">`, o.Hours)
+		qw422016.S(`</bdi>`)
 	}
-}
-
-func writeofficePhone(qq422016 qtio422016.Writer, o *OfficePhone) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamofficePhone(qw422016, o)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func officePhone(o *OfficePhone) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeofficePhone(qb422016, o)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamofficePhone(&qw422016, o)
+	return qw422016.String()
 }
 
-func streamhow(qw422016 *qt422016.Writer, lines []guide.Line) {
-	qw422016.N().S(`
+func streamhow(qw422016 *markup.Writer, lines []guide.Line) {
+	qw422016.S(`
 `)
 	for i, l := range lines {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if l.Point {
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if i == 0 || !lines[i-1].Point {
-				qw422016.N().S(`<ul>`)
+				qw422016.S(`<ul>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 <li>`)
 			if l.Typed {
-				qw422016.N().S(`<bdi>`)
-				qw422016.E().S(l.Text)
-				qw422016.N().S(`</bdi>`)
+				qw422016.SE(`<bdi>`, l.Text)
+				qw422016.S(`</bdi>`)
 			} else {
-				qw422016.E().S(l.Text)
+				qw422016.E(l.Text)
 			}
-			qw422016.N().S(`</li>
+			qw422016.S(`</li>
 `)
 			if i == len(lines)-1 || !lines[i+1].Point {
-				qw422016.N().S(`</ul>`)
+				qw422016.S(`</ul>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 		} else {
-			qw422016.N().S(`
-<p>`)
-			qw422016.E().S(l.Text)
-			qw422016.N().S(`</p>
+			qw422016.SE(`
+<p>`, l.Text)
+			qw422016.S(`</p>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writehow(qq422016 qtio422016.Writer, lines []guide.Line) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamhow(qw422016, lines)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func how(lines []guide.Line) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writehow(qb422016, lines)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamhow(&qw422016, lines)
+	return qw422016.String()
 }

@@ -10,835 +10,642 @@ import "newel/core/guide"
 
 import "newel/core/picture"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func streamsplitPage(qw422016 *qt422016.Writer, v *SplitView) {
-	qw422016.N().S(`
+func streamsplitPage(qw422016 *markup.Writer, v *SplitView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Voice.Say("split.title"), v.Cover.Line)
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Helpers {
-		qw422016.N().S(`
+		qw422016.SE(`
 <div class="ways split-ways">
-<a class="main" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/split/suggest">`)
-		qw422016.E().S(v.Voice.Say("split.suggest"))
-		qw422016.N().S(`</a>
+<a class="main" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/split/suggest">`, v.Voice.Say("split.suggest"))
+		qw422016.S(`</a>
 `)
 		if v.Fill != "" {
-			qw422016.N().S(`<form action="/split/fill" method="post">`)
+			qw422016.S(`<form action="/split/fill" method="post">`)
 			streamhidden(qw422016, []Hidden{{"from", "split"}})
-			qw422016.N().S(`<button>`)
-			qw422016.E().S(v.Fill)
-			qw422016.N().S(`</button></form>`)
+			qw422016.SE(`<button>`, v.Fill)
+			qw422016.S(`</button></form>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </div>
 `)
 	} else if v.Grid == nil || v.Grid.Start == "" {
-		qw422016.N().S(`
+		qw422016.S(`
 <p class="ways split-ways">`)
 		streamnewHelperLink(qw422016, v.Voice, v.Fragment)
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Grid != nil {
 		streamcoverGrid(qw422016, v.Voice, v.Fragment, v.Grid)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Open) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="split" id="open" tabindex="-1" aria-labelledby="open-title">
-<h2 id="open-title">`)
-		qw422016.E().S(v.Voice.Say("split.open.title"))
-		qw422016.N().S(`</h2>
+<h2 id="open-title">`, v.Voice.Say("split.open.title"))
+		qw422016.S(`</h2>
 `)
 		for _, g := range v.Open {
 			streamsplitGroup(qw422016, v.Voice, v.Fragment, &g)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Clash) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="split" id="clash" tabindex="-1" aria-labelledby="clash-title">
-<h2 id="clash-title">`)
-		qw422016.E().S(v.Voice.Say("split.clash.title"))
-		qw422016.N().S(`</h2>
+<h2 id="clash-title">`, v.Voice.Say("split.clash.title"))
+		qw422016.S(`</h2>
 `)
 		for _, g := range v.Clash {
 			streamsplitGroup(qw422016, v.Voice, v.Fragment, &g)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Gaps) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="split" id="gaps" tabindex="-1" aria-labelledby="gaps-title">
-<h2 id="gaps-title">`)
-		qw422016.E().S(v.GapTitle)
-		qw422016.N().S(`</h2>
+<h2 id="gaps-title">`, v.GapTitle)
+		qw422016.S(`</h2>
 <ul class="gaps">`)
 		for _, g := range v.Gaps {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(g)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, g)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Loads) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="split" id="loads" tabindex="-1" aria-labelledby="loads-title">
-<h2 id="loads-title">`)
-		qw422016.E().S(v.Voice.Say("split.loads.title"))
-		qw422016.N().S(`</h2>
+<h2 id="loads-title">`, v.Voice.Say("split.loads.title"))
+		qw422016.S(`</h2>
 `)
 		streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, true)
-		qw422016.N().S(`
+		qw422016.S(`
 <p>`)
 		streamnewHelperLink(qw422016, v.Voice, v.Fragment)
-		qw422016.N().S(`</p>
+		qw422016.S(`</p>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Helpers {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="split" id="anew" aria-labelledby="anew-title">
-<h2 id="anew-title">`)
-		qw422016.E().S(v.Voice.Say("split.anew.title"))
-		qw422016.N().S(`</h2>
-<p class="hint">`)
-		qw422016.E().S(v.Voice.Say("split.anew.hint"))
-		qw422016.N().S(`</p>
-<p><a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/split/anew">`)
-		qw422016.E().S(v.Voice.Say("split.anew"))
-		qw422016.N().S(`</a></p>
+<h2 id="anew-title">`, v.Voice.Say("split.anew.title"))
+		qw422016.SE(`</h2>
+<p class="hint">`, v.Voice.Say("split.anew.hint"))
+		qw422016.SE(`</p>
+<p><a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/split/anew">`, v.Voice.Say("split.anew"))
+		qw422016.S(`</a></p>
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 <p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesplitPage(qq422016 qtio422016.Writer, v *SplitView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsplitPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func splitPage(v *SplitView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesplitPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsplitPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamsplitGroup(qw422016 *qt422016.Writer, v guide.Voice, fragment string, g *SplitGroup) {
-	qw422016.N().S(`
+func streamsplitGroup(qw422016 *markup.Writer, v guide.Voice, fragment string, g *SplitGroup) {
+	qw422016.SE(`
 <div class="series">
-<h3><a href="#`)
-	qw422016.E().S(fragment)
-	qw422016.N().S(`" data-path="`)
-	qw422016.E().S(g.Path)
-	qw422016.N().S(`">`)
-	qw422016.E().S(g.Title)
-	qw422016.N().S(`</a>`)
+<h3><a href="#`, fragment)
+	qw422016.SE(`" data-path="`, g.Path)
+	qw422016.SE(`">`, g.Title)
+	qw422016.S(`</a>`)
 	if g.Rule != "" {
-		qw422016.N().S(` <span class="sub">`)
-		qw422016.E().S(g.Rule)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(` <span class="sub">`, g.Rule)
+		qw422016.S(`</span>`)
 	}
-	qw422016.N().S(`</h3>
+	qw422016.S(`</h3>
 `)
 	if g.Folded() {
-		qw422016.N().S(`
-<details id="dates-`)
-		qw422016.E().S(g.ID)
-		qw422016.N().S(`"><summary>`)
-		qw422016.E().S(g.Count)
-		qw422016.N().S(`</summary>`)
+		qw422016.SE(`
+<details id="dates-`, g.ID)
+		qw422016.SE(`"><summary>`, g.Count)
+		qw422016.S(`</summary>`)
 		streamsplitLines(qw422016, g.Lines)
-		qw422016.N().S(`</details>
+		qw422016.S(`</details>
 `)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		streamsplitLines(qw422016, g.Lines)
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 `)
-}
-
-func writesplitGroup(qq422016 qtio422016.Writer, v guide.Voice, fragment string, g *SplitGroup) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsplitGroup(qw422016, v, fragment, g)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func splitGroup(v guide.Voice, fragment string, g *SplitGroup) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesplitGroup(qb422016, v, fragment, g)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsplitGroup(&qw422016, v, fragment, g)
+	return qw422016.String()
 }
 
-func streamsplitLines(qw422016 *qt422016.Writer, lines []SplitLine) {
-	qw422016.N().S(`
+func streamsplitLines(qw422016 *markup.Writer, lines []SplitLine) {
+	qw422016.S(`
 <ul class="dates-of" role="list">`)
 	for _, l := range lines {
-		qw422016.N().S(`<li><span class="when-of">`)
-		qw422016.E().S(l.When)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(`<li><span class="when-of">`, l.When)
+		qw422016.S(`</span>`)
 		if l.Note != "" {
-			qw422016.N().S(` <span class="note">`)
-			qw422016.E().S(l.Note)
-			qw422016.N().S(`</span>`)
+			qw422016.SE(` <span class="note">`, l.Note)
+			qw422016.S(`</span>`)
 		}
-		qw422016.N().S(`</li>`)
+		qw422016.S(`</li>`)
 	}
-	qw422016.N().S(`</ul>
+	qw422016.S(`</ul>
 `)
-}
-
-func writesplitLines(qq422016 qtio422016.Writer, lines []SplitLine) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsplitLines(qw422016, lines)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func splitLines(lines []SplitLine) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesplitLines(qb422016, lines)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsplitLines(&qw422016, lines)
+	return qw422016.String()
 }
 
-func streamloadList(qw422016 *qt422016.Writer, v guide.Voice, fragment string, lines []LoadLine, links bool) {
-	qw422016.N().S(`
+func streamloadList(qw422016 *markup.Writer, v guide.Voice, fragment string, lines []LoadLine, links bool) {
+	qw422016.S(`
 `)
 	if len(lines) > 0 {
-		qw422016.N().S(`
+		qw422016.S(`
 <ul class="loads" role="list">
 `)
 		for _, l := range lines {
-			qw422016.N().S(`
+			qw422016.S(`
 <li><div class="load-who">`)
 			picture.StreamMark(qw422016, &l.Mark, "")
-			qw422016.N().S(`<p class="load-head">`)
+			qw422016.S(`<p class="load-head">`)
 			if links {
-				qw422016.N().S(`<a href="#`)
-				qw422016.E().S(fragment)
-				qw422016.N().S(`" data-path="`)
-				qw422016.E().S(l.Path)
-				qw422016.N().S(`">`)
-				qw422016.E().S(l.Name)
-				qw422016.N().S(`</a>`)
+				qw422016.SE(`<a href="#`, fragment)
+				qw422016.SE(`" data-path="`, l.Path)
+				qw422016.SE(`">`, l.Name)
+				qw422016.S(`</a>`)
 			} else {
-				qw422016.N().S(`<strong>`)
-				qw422016.E().S(l.Name)
-				qw422016.N().S(`</strong>`)
+				qw422016.SE(`<strong>`, l.Name)
+				qw422016.S(`</strong>`)
 			}
 			if l.Me {
-				qw422016.N().S(` <span class="me">`)
-				qw422016.E().S(v.Say("load.you"))
-				qw422016.N().S(`</span>`)
+				qw422016.SE(` <span class="me">`, v.Say("load.you"))
+				qw422016.S(`</span>`)
 			}
-			qw422016.N().S(` <span class="load-of">`)
-			qw422016.E().S(l.Dates)
-			qw422016.N().S(` · `)
-			qw422016.E().S(l.Hours)
-			qw422016.N().S(`</span></p></div>
+			qw422016.SE(` <span class="load-of">`, l.Dates)
+			qw422016.SE(` · `, l.Hours)
+			qw422016.S(`</span></p></div>
 `)
 			picture.StreamLoad(qw422016, &l.Drawn)
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if l.Over != "" {
-				qw422016.N().S(`<p class="over-offer">`)
-				qw422016.E().S(l.Over)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="over-offer">`, l.Over)
+				qw422016.S(`</p>`)
 			}
-			qw422016.N().S(`
+			qw422016.S(`
 `)
 			if l.Note != "" {
-				qw422016.N().S(`<p class="note">`)
-				qw422016.E().S(l.Note)
-				qw422016.N().S(`</p>`)
+				qw422016.SE(`<p class="note">`, l.Note)
+				qw422016.S(`</p>`)
 			}
-			qw422016.N().S(`</li>
+			qw422016.S(`</li>
 `)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </ul>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writeloadList(qq422016 qtio422016.Writer, v guide.Voice, fragment string, lines []LoadLine, links bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamloadList(qw422016, v, fragment, lines, links)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func loadList(v guide.Voice, fragment string, lines []LoadLine, links bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeloadList(qb422016, v, fragment, lines, links)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamloadList(&qw422016, v, fragment, lines, links)
+	return qw422016.String()
 }
 
-func streamsplitLink(qw422016 *qt422016.Writer, v guide.Voice, fragment string) {
-	qw422016.N().S(`<a class="second" href="#`)
-	qw422016.E().S(fragment)
-	qw422016.N().S(`" data-path="/split">`)
-	qw422016.E().S(v.Say("split.title"))
-	qw422016.N().S(`</a>`)
-}
-
-func writesplitLink(qq422016 qtio422016.Writer, v guide.Voice, fragment string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsplitLink(qw422016, v, fragment)
-	qt422016.ReleaseWriter(qw422016)
+func streamsplitLink(qw422016 *markup.Writer, v guide.Voice, fragment string) {
+	qw422016.SE(`<a class="second" href="#`, fragment)
+	qw422016.SE(`" data-path="/split">`, v.Say("split.title"))
+	qw422016.S(`</a>`)
 }
 
 func splitLink(v guide.Voice, fragment string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesplitLink(qb422016, v, fragment)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsplitLink(&qw422016, v, fragment)
+	return qw422016.String()
 }
 
-func streamnewHelperLink(qw422016 *qt422016.Writer, v guide.Voice, fragment string) {
-	qw422016.N().S(`<a class="second" href="#`)
-	qw422016.E().S(fragment)
-	qw422016.N().S(`" data-path="/helper/new">`)
-	qw422016.E().S(v.Say("helper.new"))
-	qw422016.N().S(`</a>`)
-}
-
-func writenewHelperLink(qq422016 qtio422016.Writer, v guide.Voice, fragment string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamnewHelperLink(qw422016, v, fragment)
-	qt422016.ReleaseWriter(qw422016)
+func streamnewHelperLink(qw422016 *markup.Writer, v guide.Voice, fragment string) {
+	qw422016.SE(`<a class="second" href="#`, fragment)
+	qw422016.SE(`" data-path="/helper/new">`, v.Say("helper.new"))
+	qw422016.S(`</a>`)
 }
 
 func newHelperLink(v guide.Voice, fragment string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writenewHelperLink(qb422016, v, fragment)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamnewHelperLink(&qw422016, v, fragment)
+	return qw422016.String()
 }
 
-func streamwhoHelps(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streamwhoHelps(qw422016 *markup.Writer, v *View) {
+	qw422016.SE(`
 <div class="who-helps" id="who-helps">
-<h3>`)
-	qw422016.E().S(v.Voice.Say("family.helpers"))
-	qw422016.N().S(`</h3>
+<h3>`, v.Voice.Say("family.helpers"))
+	qw422016.S(`</h3>
 `)
 	for _, text := range v.Cover.Lines() {
-		qw422016.N().S(`<p class="cover">`)
-		qw422016.E().S(text)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="cover">`, text)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if v.Cover.Near != "" {
-		qw422016.N().S(`<p class="gap-line open"><a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/split">`)
-		qw422016.E().S(v.Cover.Near)
-		qw422016.N().S(`</a></p>`)
+		qw422016.SE(`<p class="gap-line open"><a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/split">`, v.Cover.Near)
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, true)
-	qw422016.N().S(`
+	qw422016.S(`
 <div class="ways">`)
 	streamsplitLink(qw422016, v.Voice, v.Fragment)
-	qw422016.N().S(` `)
+	qw422016.S(` `)
 	streamnewHelperLink(qw422016, v.Voice, v.Fragment)
-	qw422016.N().S(`</div>
+	qw422016.S(`</div>
 </div>
 `)
 }
 
-func writewhoHelps(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamwhoHelps(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func whoHelps(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writewhoHelps(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamwhoHelps(&qw422016, v)
+	return qw422016.String()
 }
 
-func streammyPart(qw422016 *qt422016.Writer, v *View) {
-	qw422016.N().S(`
+func streammyPart(qw422016 *markup.Writer, v *View) {
+	qw422016.S(`
 `)
 	p := v.Part
 
-	qw422016.N().S(`
+	qw422016.SE(`
 <section class="mine" id="mine" tabindex="-1" aria-labelledby="mine-title">
-<h2 id="mine-title">`)
-	qw422016.E().S(v.Voice.Say("mine.title", arg("who", p.Who)))
-	qw422016.N().S(`</h2>
+<h2 id="mine-title">`, v.Voice.Say("mine.title", arg("who", p.Who)))
+	qw422016.S(`</h2>
 `)
 	if p.Out != "" {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(p.Out)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, p.Out)
+		qw422016.S(`</p>`)
 	} else if !p.Asked {
-		qw422016.N().S(`
-<p>`)
-		qw422016.E().S(v.Voice.Say("mine.ask"))
-		qw422016.N().S(` <a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(p.Path)
-		qw422016.N().S(`">`)
-		qw422016.E().S(v.Voice.Say("mine.say"))
-		qw422016.N().S(`</a></p>
+		qw422016.SE(`
+<p>`, v.Voice.Say("mine.ask"))
+		qw422016.SE(` <a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, p.Path)
+		qw422016.SE(`">`, v.Voice.Say("mine.say"))
+		qw422016.S(`</a></p>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.None {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(v.Voice.Say("mine.none"))
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, v.Voice.Say("mine.none"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.Free != "" && !p.None && p.Out == "" {
-		qw422016.N().S(`<p class="free">`)
-		qw422016.E().S(p.Free)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="free">`, p.Free)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, d := range p.Days {
-		qw422016.N().S(`
-<h3>`)
-		qw422016.E().S(d.Heading)
-		qw422016.N().S(`</h3>
+		qw422016.SE(`
+<h3>`, d.Heading)
+		qw422016.S(`</h3>
 <ol class="rail" role="list">`)
 		for _, r := range d.Rows {
 			streamrow(qw422016, v, &r, false)
 		}
-		qw422016.N().S(`</ol>
+		qw422016.S(`</ol>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.More != "" {
-		qw422016.N().S(`
-<details id="mine-more"><summary>`)
-		qw422016.E().S(p.More)
-		qw422016.N().S(`</summary>
+		qw422016.SE(`
+<details id="mine-more"><summary>`, p.More)
+		qw422016.S(`</summary>
 <ul class="dates-of" role="list">`)
 		for _, r := range p.Rest {
-			qw422016.N().S(`<li><span class="when-of">`)
-			qw422016.E().S(r.Due)
+			qw422016.SE(`<li><span class="when-of">`, r.Due)
 			if r.Time != "" {
-				qw422016.N().S(` · `)
-				qw422016.E().S(r.Label)
-				qw422016.N().S(` `)
-				qw422016.E().S(r.Time)
+				qw422016.SE(` · `, r.Label)
+				qw422016.SE(` `, r.Time)
 			}
-			qw422016.N().S(`</span> `)
+			qw422016.S(`</span> `)
 			streamrestTitle(qw422016, v, &r)
 			if r.Branch != "" {
-				qw422016.N().S(` <span class="branch">`)
-				qw422016.E().S(r.Branch)
-				qw422016.N().S(`</span>`)
+				qw422016.SE(` <span class="branch">`, r.Branch)
+				qw422016.S(`</span>`)
 			}
 			if r.Note != "" {
-				qw422016.N().S(` <span class="note">`)
-				qw422016.E().S(r.Note)
-				qw422016.N().S(`</span>`)
+				qw422016.SE(` <span class="note">`, r.Note)
+				qw422016.S(`</span>`)
 			}
-			qw422016.N().S(`</li>`)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if p.Wrong != "" {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(p.Wrong)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, p.Wrong)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	streamloadList(qw422016, v.Voice, v.Fragment, p.Load, true)
-	qw422016.N().S(`
+	qw422016.S(`
 </section>
 `)
 }
 
-func writemyPart(qq422016 qtio422016.Writer, v *View) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streammyPart(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func myPart(v *View) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writemyPart(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streammyPart(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamrestTitle(qw422016 *qt422016.Writer, v *View, r *Row) {
+func streamrestTitle(qw422016 *markup.Writer, v *View, r *Row) {
 	if r.Open != "" {
-		qw422016.N().S(`<a href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="`)
-		qw422016.E().S(r.Open)
-		qw422016.N().S(`">`)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, r.Open)
+		qw422016.SE(`">`, r.Title)
+		qw422016.S(`</a>`)
 	} else {
-		qw422016.N().S(`<a href="#`)
-		qw422016.E().S(r.Link)
-		qw422016.N().S(`">`)
-		qw422016.E().S(r.Title)
-		qw422016.N().S(`</a>`)
+		qw422016.SE(`<a href="#`, r.Link)
+		qw422016.SE(`">`, r.Title)
+		qw422016.S(`</a>`)
 	}
-}
-
-func writerestTitle(qq422016 qtio422016.Writer, v *View, r *Row) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamrestTitle(qw422016, v, r)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func restTitle(v *View, r *Row) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writerestTitle(qb422016, v, r)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamrestTitle(&qw422016, v, r)
+	return qw422016.String()
 }
 
-func streamsuggestPage(qw422016 *qt422016.Writer, v *SuggestView) {
-	qw422016.N().S(`
+func streamsuggestPage(qw422016 *markup.Writer, v *SuggestView) {
+	qw422016.S(`
 `)
 	streamhead(qw422016, v.Voice, v.Title, v.Voice.Say("suggest.lead"))
-	qw422016.N().S(`
+	qw422016.S(`
 <main id="main" tabindex="-1">
 `)
 	if v.Said != "" {
-		qw422016.N().S(`<p class="notice" id="notice-changed" tabindex="-1">`)
-		qw422016.E().S(v.Said)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="notice" id="notice-changed" tabindex="-1">`, v.Said)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Groups) == 0 {
-		qw422016.N().S(`<p class="notice" id="notice-none" tabindex="-1">`)
+		qw422016.S(`<p class="notice" id="notice-none" tabindex="-1">`)
 		if len(v.Open) == 0 {
-			qw422016.E().S(v.Voice.Say("suggest.none"))
+			qw422016.E(v.Voice.Say("suggest.none"))
 		} else {
-			qw422016.E().S(v.Voice.Say("suggest.nobody"))
+			qw422016.E(v.Voice.Say("suggest.nobody"))
 		}
-		qw422016.N().S(`</p>`)
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if v.Moved != "" {
-			qw422016.N().S(`<p class="moved">`)
-			qw422016.E().S(v.Moved)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="moved">`, v.Moved)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		for _, text := range v.Over {
-			qw422016.N().S(`<p class="moved over">`)
-			qw422016.E().S(text)
-			qw422016.N().S(`</p>`)
+			qw422016.SE(`<p class="moved over">`, text)
+			qw422016.S(`</p>`)
 		}
-		qw422016.N().S(`
-<h2 class="unseen">`)
-		qw422016.E().S(v.Voice.Say("suggest.lines"))
-		qw422016.N().S(`</h2>
+		qw422016.SE(`
+<h2 class="unseen">`, v.Voice.Say("suggest.lines"))
+		qw422016.S(`</h2>
 <form class="suggest" action="/split/accept" method="post" autocomplete="off">
 `)
 		streamhidden(qw422016, []Hidden{{"digest", v.Digest}})
 		if v.Anew {
 			streamhidden(qw422016, []Hidden{{"anew", "1"}})
 		}
-		qw422016.N().S(`
-<p class="ways"><button class="main" name="act" value="all">`)
-		qw422016.E().S(v.Voice.Count("suggest.all", v.Lines))
-		qw422016.N().S(`</button></p>
+		qw422016.SE(`
+<p class="ways"><button class="main" name="act" value="all">`, v.Voice.Count("suggest.all", v.Lines))
+		qw422016.S(`</button></p>
 `)
 		for _, g := range v.Groups {
 			streamsuggestGroup(qw422016, v, &g)
 		}
-		qw422016.N().S(`
-<p class="ways"><button class="main" name="act" value="all">`)
-		qw422016.E().S(v.Voice.Count("suggest.all", v.Lines))
-		qw422016.N().S(`</button> <button name="act" value="ticked">`)
-		qw422016.E().S(v.Voice.Say("suggest.ticked"))
-		qw422016.N().S(`</button> <a class="second" href="#`)
-		qw422016.E().S(v.Fragment)
-		qw422016.N().S(`" data-path="/split">`)
-		qw422016.E().S(v.Voice.Say("suggest.nothing"))
-		qw422016.N().S(`</a></p>
+		qw422016.SE(`
+<p class="ways"><button class="main" name="act" value="all">`, v.Voice.Count("suggest.all", v.Lines))
+		qw422016.SE(`</button> <button name="act" value="ticked">`, v.Voice.Say("suggest.ticked"))
+		qw422016.SE(`</button> <a class="second" href="#`, v.Fragment)
+		qw422016.SE(`" data-path="/split">`, v.Voice.Say("suggest.nothing"))
+		qw422016.S(`</a></p>
 </form>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(v.Open) > 0 {
-		qw422016.N().S(`
+		qw422016.SE(`
 <section class="split" id="open" tabindex="-1" aria-labelledby="open-title">
-<h2 id="open-title">`)
-		qw422016.E().S(v.Voice.Say("suggest.open"))
-		qw422016.N().S(`</h2>
+<h2 id="open-title">`, v.Voice.Say("suggest.open"))
+		qw422016.S(`</h2>
 `)
 		for _, g := range v.Open {
 			streamsplitGroup(qw422016, v.Voice, v.Fragment, &g)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 `)
 		if len(v.Changes) > 0 {
-			qw422016.N().S(`<ul class="changes">`)
+			qw422016.S(`<ul class="changes">`)
 			for _, c := range v.Changes {
-				qw422016.N().S(`<li>`)
-				qw422016.E().S(c)
-				qw422016.N().S(`</li>`)
+				qw422016.SE(`<li>`, c)
+				qw422016.S(`</li>`)
 			}
-			qw422016.N().S(`</ul>`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.N().S(`
+		qw422016.S(`
 </section>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 <section class="split" id="loads" tabindex="-1" aria-labelledby="loads-title">
-<h2 id="loads-title">`)
-	qw422016.E().S(v.Voice.Say("suggest.loads"))
-	qw422016.N().S(`</h2>
+<h2 id="loads-title">`, v.Voice.Say("suggest.loads"))
+	qw422016.S(`</h2>
 `)
 	streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, false)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, text := range v.Long {
-		qw422016.N().S(`<p class="note">`)
-		qw422016.E().S(text)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p class="note">`, text)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
+	qw422016.SE(`
 </section>
 <section class="split" id="proof" aria-labelledby="proof-title">
-<h2 id="proof-title">`)
-	qw422016.E().S(v.Voice.Say("suggest.proof"))
-	qw422016.N().S(`</h2>
+<h2 id="proof-title">`, v.Voice.Say("suggest.proof"))
+	qw422016.S(`</h2>
 `)
 	for _, text := range v.Proof {
-		qw422016.N().S(`<p>`)
-		qw422016.E().S(text)
-		qw422016.N().S(`</p>`)
+		qw422016.SE(`<p>`, text)
+		qw422016.S(`</p>`)
 	}
-	qw422016.N().S(`
-<details id="rules"><summary>`)
-	qw422016.E().S(v.Voice.Say("suggest.rules"))
-	qw422016.N().S(`</summary><ul>`)
+	qw422016.SE(`
+<details id="rules"><summary>`, v.Voice.Say("suggest.rules"))
+	qw422016.S(`</summary><ul>`)
 	for _, text := range v.Rules {
-		qw422016.N().S(`<li>`)
-		qw422016.E().S(text)
-		qw422016.N().S(`</li>`)
+		qw422016.SE(`<li>`, text)
+		qw422016.S(`</li>`)
 	}
-	qw422016.N().S(`</ul></details>
+	qw422016.S(`</ul></details>
 </section>
 <p class="ways">`)
 	streamsplitLink(qw422016, v.Voice, v.Fragment)
-	qw422016.N().S(` `)
+	qw422016.S(` `)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.N().S(`
+	qw422016.S(`
 `)
-}
-
-func writesuggestPage(qq422016 qtio422016.Writer, v *SuggestView) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsuggestPage(qw422016, v)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func suggestPage(v *SuggestView) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesuggestPage(qb422016, v)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsuggestPage(&qw422016, v)
+	return qw422016.String()
 }
 
-func streamsuggestGroup(qw422016 *qt422016.Writer, v *SuggestView, g *SuggestGroup) {
-	qw422016.N().S(`
+func streamsuggestGroup(qw422016 *markup.Writer, v *SuggestView, g *SuggestGroup) {
+	qw422016.S(`
 <div class="series">
 <h3 class="pick-title"><label class="pick"><input type="checkbox" name="`)
 	if len(g.Lines) > 1 {
-		qw422016.N().S(`g`)
-		qw422016.N().D(g.N)
+		qw422016.SD(`g`, g.N)
 	} else {
-		qw422016.N().S(`l`)
-		qw422016.N().D(g.Lines[0].N)
+		qw422016.SD(`l`, g.Lines[0].N)
 	}
-	qw422016.N().S(`" id="box-g`)
-	qw422016.N().D(g.N)
-	qw422016.N().S(`" value="1" checked aria-describedby="because-g`)
-	qw422016.N().D(g.N)
-	qw422016.N().S(`"><span><strong>`)
-	qw422016.E().S(g.Title)
-	qw422016.N().S(`</strong>`)
+	qw422016.SD(`" id="box-g`, g.N)
+	qw422016.SD(`" value="1" checked aria-describedby="because-g`, g.N)
+	qw422016.SE(`"><span><strong>`, g.Title)
+	qw422016.S(`</strong>`)
 	if len(g.Lines) == 1 {
-		qw422016.N().S(`, `)
-		qw422016.E().S(g.Lines[0].When)
+		qw422016.SE(`, `, g.Lines[0].When)
 	} else if g.Rule != "" {
-		qw422016.N().S(` <span class="sub">`)
-		qw422016.E().S(g.Rule)
-		qw422016.N().S(`</span>`)
+		qw422016.SE(` <span class="sub">`, g.Rule)
+		qw422016.S(`</span>`)
 	}
-	qw422016.N().S(`</span></label></h3>
+	qw422016.SD(`</span></label></h3>
 <div class="of-series">
-<p class="because" id="because-g`)
-	qw422016.N().D(g.N)
-	qw422016.N().S(`"><strong>`)
-	qw422016.E().S(g.To)
-	qw422016.N().S(`</strong>`)
+<p class="because" id="because-g`, g.N)
+	qw422016.SE(`"><strong>`, g.To)
+	qw422016.S(`</strong>`)
 	if g.Because != "" {
-		qw422016.N().S(`: `)
-		qw422016.E().S(g.Because)
+		qw422016.SE(`: `, g.Because)
 	}
-	qw422016.N().S(`</p>
+	qw422016.S(`</p>
 `)
 	if len(g.Lines) > 1 {
-		qw422016.N().S(`
-<details id="dates-g`)
-		qw422016.N().D(g.N)
-		qw422016.N().S(`"><summary>`)
-		qw422016.E().S(v.Voice.Count("suggest.each", len(g.Lines)))
-		qw422016.N().S(`<span class="unseen">: `)
-		qw422016.E().S(g.Title)
-		qw422016.N().S(`</span></summary>
+		qw422016.SD(`
+<details id="dates-g`, g.N)
+		qw422016.SE(`"><summary>`, v.Voice.Count("suggest.each", len(g.Lines)))
+		qw422016.SE(`<span class="unseen">: `, g.Title)
+		qw422016.S(`</span></summary>
 <ul class="dates-of" role="list">`)
 		for _, l := range g.Lines {
-			qw422016.N().S(`<li><label class="pick"><input type="checkbox" name="l`)
-			qw422016.N().D(l.N)
-			qw422016.N().S(`" id="box-l`)
-			qw422016.N().D(l.N)
-			qw422016.N().S(`" value="1" checked><span>`)
-			qw422016.E().S(l.When)
+			qw422016.SD(`<li><label class="pick"><input type="checkbox" name="l`, l.N)
+			qw422016.SD(`" id="box-l`, l.N)
+			qw422016.SE(`" value="1" checked><span>`, l.When)
 			if l.Note != "" {
-				qw422016.N().S(` <span class="note">`)
-				qw422016.E().S(l.Note)
-				qw422016.N().S(`</span>`)
+				qw422016.SE(` <span class="note">`, l.Note)
+				qw422016.S(`</span>`)
 			}
-			qw422016.N().S(`</span></label></li>`)
+			qw422016.S(`</span></label></li>`)
 		}
-		qw422016.N().S(`</ul>
+		qw422016.S(`</ul>
 </details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if len(g.Others) > 0 {
-		qw422016.N().S(`
-<details id="others-g`)
-		qw422016.N().D(g.N)
-		qw422016.N().S(`"><summary>`)
-		qw422016.E().S(v.Voice.Say("suggest.others"))
-		qw422016.N().S(`<span class="unseen">: `)
-		qw422016.E().S(g.Title)
-		qw422016.N().S(`</span></summary>
+		qw422016.SD(`
+<details id="others-g`, g.N)
+		qw422016.SE(`"><summary>`, v.Voice.Say("suggest.others"))
+		qw422016.SE(`<span class="unseen">: `, g.Title)
+		qw422016.S(`</span></summary>
 <ul>`)
 		for _, o := range g.Others {
-			qw422016.N().S(`<li>`)
-			qw422016.E().S(o)
-			qw422016.N().S(`</li>`)
+			qw422016.SE(`<li>`, o)
+			qw422016.S(`</li>`)
 		}
-		qw422016.N().S(`</ul></details>
+		qw422016.S(`</ul></details>
 `)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </div>
 </div>
 `)
-}
-
-func writesuggestGroup(qq422016 qtio422016.Writer, v *SuggestView, g *SuggestGroup) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamsuggestGroup(qw422016, v, g)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func suggestGroup(v *SuggestView, g *SuggestGroup) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writesuggestGroup(qb422016, v, g)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamsuggestGroup(&qw422016, v, g)
+	return qw422016.String()
 }

@@ -6,113 +6,71 @@
 
 package picture
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func StreamLoad(qw422016 *qt422016.Writer, b *Bar) {
-	qw422016.N().S(`<svg class="load" viewBox="0 0 288 `)
-	qw422016.N().D(barHigh)
-	qw422016.N().S(`" aria-hidden="true" focusable="false"><g class="person who-`)
-	qw422016.N().D(b.Person.Fill)
-	qw422016.N().S(`">
+func StreamLoad(qw422016 *markup.Writer, b *Bar) {
+	qw422016.SD(`<svg class="load" viewBox="0 0 288 `, barHigh)
+	qw422016.SD(`" aria-hidden="true" focusable="false"><g class="person who-`, b.Person.Fill)
+	qw422016.S(`">
 `)
 	x, width := b.span(0, b.Offer)
 
-	qw422016.N().S(`<rect class="offered" x="`)
-	qw422016.N().D(x)
-	qw422016.N().S(`" y="`)
-	qw422016.N().D(barTop)
-	qw422016.N().S(`" width="`)
-	qw422016.N().D(width)
-	qw422016.N().S(`" height="`)
-	qw422016.N().D(barRail)
-	qw422016.N().S(`"></rect>
+	qw422016.SD(`<rect class="offered" x="`, x)
+	qw422016.SD(`" y="`, barTop)
+	qw422016.SD(`" width="`, width)
+	qw422016.SD(`" height="`, barRail)
+	qw422016.S(`"></rect>
 `)
 	x, width = b.span(0, b.within())
 
-	qw422016.N().S(`<rect class="filled" x="`)
-	qw422016.N().D(x)
-	qw422016.N().S(`" y="`)
-	qw422016.N().D(barTop)
-	qw422016.N().S(`" width="`)
-	qw422016.N().D(width)
-	qw422016.N().S(`" height="`)
-	qw422016.N().D(barRail)
-	qw422016.N().S(`"></rect>`)
+	qw422016.SD(`<rect class="filled" x="`, x)
+	qw422016.SD(`" y="`, barTop)
+	qw422016.SD(`" width="`, width)
+	qw422016.SD(`" height="`, barRail)
+	qw422016.S(`"></rect>`)
 	if width > 0 {
 		streamlines(qw422016, b.Person.Pattern, x, barTop, width, barRail)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if b.Now > b.Offer {
 		x, width = b.span(b.Offer, b.Now)
 
-		qw422016.N().S(`<rect class="over" x="`)
-		qw422016.N().D(x)
-		qw422016.N().S(`" y="`)
-		qw422016.N().D(barTop)
-		qw422016.N().S(`" width="`)
-		qw422016.N().D(width)
-		qw422016.N().S(`" height="`)
-		qw422016.N().D(barRail)
-		qw422016.N().S(`"></rect><svg x="`)
-		qw422016.N().D(x)
-		qw422016.N().S(`" y="`)
-		qw422016.N().D(barTop)
-		qw422016.N().S(`" width="`)
-		qw422016.N().D(width)
-		qw422016.N().S(`" height="`)
-		qw422016.N().D(barRail)
-		qw422016.N().S(`"><path class="over-lines" d="`)
-		qw422016.E().S(Pattern(1, width, barRail))
-		qw422016.N().S(`"></path></svg>`)
+		qw422016.SD(`<rect class="over" x="`, x)
+		qw422016.SD(`" y="`, barTop)
+		qw422016.SD(`" width="`, width)
+		qw422016.SD(`" height="`, barRail)
+		qw422016.SD(`"></rect><svg x="`, x)
+		qw422016.SD(`" y="`, barTop)
+		qw422016.SD(`" width="`, width)
+		qw422016.SD(`" height="`, barRail)
+		qw422016.SE(`"><path class="over-lines" d="`, Pattern(1, width, barRail))
+		qw422016.S(`"></path></svg>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </g>
 `)
 	if b.Was >= 0 {
 		x, _ = b.span(b.Was, b.Was)
 
-		qw422016.N().S(`<path class="was" d="M`)
-		qw422016.N().D(x)
-		qw422016.N().S(` `)
-		qw422016.N().D(barTop)
-		qw422016.N().S(`v`)
-		qw422016.N().D(barRail)
-		qw422016.N().S(`"></path>`)
+		qw422016.SD(`<path class="was" d="M`, x)
+		qw422016.SD(` `, barTop)
+		qw422016.SD(`v`, barRail)
+		qw422016.S(`"></path>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	x, _ = b.span(b.Offer, b.Offer)
 
-	qw422016.N().S(`<path class="offer" d="M`)
-	qw422016.N().D(x)
-	qw422016.N().S(` 1V24"></path>
-<text class="offer-label" x="`)
-	qw422016.N().D(b.labelAt())
-	qw422016.N().S(`" y="39" text-anchor="middle">`)
-	qw422016.E().S(b.Label)
-	qw422016.N().S(`</text></svg>`)
-}
-
-func WriteLoad(qq422016 qtio422016.Writer, b *Bar) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamLoad(qw422016, b)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.SD(`<path class="offer" d="M`, x)
+	qw422016.SD(` 1V24"></path>
+<text class="offer-label" x="`, b.labelAt())
+	qw422016.SE(`" y="39" text-anchor="middle">`, b.Label)
+	qw422016.S(`</text></svg>`)
 }
 
 func Load(b *Bar) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteLoad(qb422016, b)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamLoad(&qw422016, b)
+	return qw422016.String()
 }

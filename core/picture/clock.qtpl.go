@@ -8,330 +8,233 @@ package picture
 
 import "strconv"
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func StreamClockFace(qw422016 *qt422016.Writer, c *Clock) {
-	qw422016.N().S(`
-<svg class="picture clock-face" id="`)
-	qw422016.E().S(c.ID)
-	qw422016.N().S(`" viewBox="0 0 `)
-	qw422016.N().D(Wide)
-	qw422016.N().S(` `)
-	qw422016.N().D(Wide)
-	qw422016.N().S(`" role="img" aria-label="`)
-	qw422016.E().S(c.Name)
-	qw422016.N().S(`" direction="ltr">
+func StreamClockFace(qw422016 *markup.Writer, c *Clock) {
+	qw422016.SE(`
+<svg class="picture clock-face" id="`, c.ID)
+	qw422016.SD(`" viewBox="0 0 `, Wide)
+	qw422016.SD(` `, Wide)
+	qw422016.SE(`" role="img" aria-label="`, c.Name)
+	qw422016.S(`" direction="ltr">
 `)
 	streamclockPatterns(qw422016, c.ID)
-	qw422016.N().S(`
-<circle class="face" cx="`)
-	qw422016.N().D(faceMid)
-	qw422016.N().S(`" cy="`)
-	qw422016.N().D(faceMid)
-	qw422016.N().S(`" r="`)
-	qw422016.N().D(int(ringIn))
-	qw422016.N().S(`"/>
+	qw422016.SD(`
+<circle class="face" cx="`, faceMid)
+	qw422016.SD(`" cy="`, faceMid)
+	qw422016.SD(`" r="`, int(ringIn))
+	qw422016.S(`"/>
 `)
 	for i := range c.Arcs {
 		streamclockSector(qw422016, c, &c.Arcs[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for n := 1; n <= 12; n++ {
 		x, y := pointAt(float64(n*60), numeralAt)
 
-		qw422016.N().S(`<text class="numeral" x="`)
-		qw422016.N().FPrec(x, 1)
-		qw422016.N().S(`" y="`)
-		qw422016.N().FPrec(y+capHeight+1, 1)
-		qw422016.N().S(`" text-anchor="middle">`)
-		qw422016.E().S(strconv.Itoa(n))
-		qw422016.N().S(`</text>`)
+		qw422016.S(`<text class="numeral" x="`)
+		qw422016.F1(x)
+		qw422016.S(`" y="`)
+		qw422016.F1(y + capHeight + 1)
+		qw422016.SE(`" text-anchor="middle">`, strconv.Itoa(n))
+		qw422016.S(`</text>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if c.Now >= 0 {
 		x, y := c.point(c.Now, numeralAt-16)
 
-		qw422016.N().S(`<path class="hand" d="M`)
-		qw422016.N().D(faceMid)
-		qw422016.N().S(` `)
-		qw422016.N().D(faceMid)
-		qw422016.N().S(`L`)
-		qw422016.N().FPrec(x, 1)
-		qw422016.N().S(` `)
-		qw422016.N().FPrec(y, 1)
-		qw422016.N().S(`"/>`)
+		qw422016.SD(`<path class="hand" d="M`, faceMid)
+		qw422016.SD(` `, faceMid)
+		qw422016.S(`L`)
+		qw422016.F1(x)
+		qw422016.S(` `)
+		qw422016.F1(y)
+		qw422016.S(`"/>`)
 	}
-	qw422016.N().S(`
-<circle class="hub" cx="`)
-	qw422016.N().D(faceMid)
-	qw422016.N().S(`" cy="`)
-	qw422016.N().D(faceMid)
-	qw422016.N().S(`" r="5"/>
+	qw422016.SD(`
+<circle class="hub" cx="`, faceMid)
+	qw422016.SD(`" cy="`, faceMid)
+	qw422016.S(`" r="5"/>
 `)
 	for _, minute := range c.knobs() {
 		x, y := c.point(minute, ringIn)
 
-		qw422016.N().S(`<circle class="knob" cx="`)
-		qw422016.N().FPrec(x, 1)
-		qw422016.N().S(`" cy="`)
-		qw422016.N().FPrec(y, 1)
-		qw422016.N().S(`" r="5"/>`)
+		qw422016.S(`<circle class="knob" cx="`)
+		qw422016.F1(x)
+		qw422016.S(`" cy="`)
+		qw422016.F1(y)
+		qw422016.S(`" r="5"/>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if c.Post >= 0 {
 		streamclockPost(qw422016, c)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, m := range c.marks() {
 		streamclockLetter(qw422016, &m)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 </svg>
 `)
 }
 
-func WriteClockFace(qq422016 qtio422016.Writer, c *Clock) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamClockFace(qw422016, c)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func ClockFace(c *Clock) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteClockFace(qb422016, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamClockFace(&qw422016, c)
+	return qw422016.String()
 }
 
-func streamclockPatterns(qw422016 *qt422016.Writer, id string) {
-	qw422016.N().S(`<defs><pattern id="`)
-	qw422016.E().S(id)
-	qw422016.N().S(`-dotted" width="7" height="7" patternUnits="userSpaceOnUse"><circle class="dot" cx="3.5" cy="3.5" r="1.6"/></pattern><pattern id="`)
-	qw422016.E().S(id)
-	qw422016.N().S(`-closed" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="cross" d="M0 0V6M0 0H6"/></pattern></defs>`)
-}
-
-func writeclockPatterns(qq422016 qtio422016.Writer, id string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclockPatterns(qw422016, id)
-	qt422016.ReleaseWriter(qw422016)
+func streamclockPatterns(qw422016 *markup.Writer, id string) {
+	qw422016.SE(`<defs><pattern id="`, id)
+	qw422016.SE(`-dotted" width="7" height="7" patternUnits="userSpaceOnUse"><circle class="dot" cx="3.5" cy="3.5" r="1.6"/></pattern><pattern id="`, id)
+	qw422016.S(`-closed" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="cross" d="M0 0V6M0 0H6"/></pattern></defs>`)
 }
 
 func clockPatterns(id string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclockPatterns(qb422016, id)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclockPatterns(&qw422016, id)
+	return qw422016.String()
 }
 
 // clockSector is a stretch of the ring.
 //
 
-func streamclockSector(qw422016 *qt422016.Writer, c *Clock, a *Arc) {
+func streamclockSector(qw422016 *markup.Writer, c *Clock, a *Arc) {
 	x1, y1 := c.point(a.From, ringOut)
 	x2, y2 := pointAt(float64(c.Start)+a.end(), ringOut)
 	x3, y3 := pointAt(float64(c.Start)+a.end(), ringIn)
 	x4, y4 := c.point(a.From, ringIn)
 	wide := wideFlag(a.To - a.From)
 
-	qw422016.N().S(`<path class="arc"`)
+	qw422016.S(`<path class="arc"`)
 	streamarcFill(qw422016, c.ID, a.Pattern)
-	qw422016.N().S(` d="M`)
-	qw422016.N().FPrec(x1, 1)
-	qw422016.N().S(` `)
-	qw422016.N().FPrec(y1, 1)
-	qw422016.N().S(`A`)
-	qw422016.N().D(int(ringOut))
-	qw422016.N().S(` `)
-	qw422016.N().D(int(ringOut))
-	qw422016.N().S(` 0 `)
-	qw422016.N().D(wide)
-	qw422016.N().S(` 1 `)
-	qw422016.N().FPrec(x2, 1)
-	qw422016.N().S(` `)
-	qw422016.N().FPrec(y2, 1)
-	qw422016.N().S(`L`)
-	qw422016.N().FPrec(x3, 1)
-	qw422016.N().S(` `)
-	qw422016.N().FPrec(y3, 1)
-	qw422016.N().S(`A`)
-	qw422016.N().D(int(ringIn))
-	qw422016.N().S(` `)
-	qw422016.N().D(int(ringIn))
-	qw422016.N().S(` 0 `)
-	qw422016.N().D(wide)
-	qw422016.N().S(` 0 `)
-	qw422016.N().FPrec(x4, 1)
-	qw422016.N().S(` `)
-	qw422016.N().FPrec(y4, 1)
-	qw422016.N().S(`Z"/>`)
-}
-
-func writeclockSector(qq422016 qtio422016.Writer, c *Clock, a *Arc) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclockSector(qw422016, c, a)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(` d="M`)
+	qw422016.F1(x1)
+	qw422016.S(` `)
+	qw422016.F1(y1)
+	qw422016.SD(`A`, int(ringOut))
+	qw422016.SD(` `, int(ringOut))
+	qw422016.SD(` 0 `, wide)
+	qw422016.S(` 1 `)
+	qw422016.F1(x2)
+	qw422016.S(` `)
+	qw422016.F1(y2)
+	qw422016.S(`L`)
+	qw422016.F1(x3)
+	qw422016.S(` `)
+	qw422016.F1(y3)
+	qw422016.SD(`A`, int(ringIn))
+	qw422016.SD(` `, int(ringIn))
+	qw422016.SD(` 0 `, wide)
+	qw422016.S(` 0 `)
+	qw422016.F1(x4)
+	qw422016.S(` `)
+	qw422016.F1(y4)
+	qw422016.S(`Z"/>`)
 }
 
 func clockSector(c *Clock, a *Arc) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclockSector(qb422016, c, a)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclockSector(&qw422016, c, a)
+	return qw422016.String()
 }
 
-func streamarcFill(qw422016 *qt422016.Writer, id string, p ArcPattern) {
+func streamarcFill(qw422016 *markup.Writer, id string, p ArcPattern) {
 	switch p {
 	case Plain:
-		qw422016.N().S(` fill="none"`)
+		qw422016.S(` fill="none"`)
 	case Dotted:
-		qw422016.N().S(` fill="url(#`)
-		qw422016.E().S(id)
-		qw422016.N().S(`-dotted)"`)
+		qw422016.SE(` fill="url(#`, id)
+		qw422016.S(`-dotted)"`)
 	case Closed:
-		qw422016.N().S(` fill="url(#`)
-		qw422016.E().S(id)
-		qw422016.N().S(`-closed)"`)
+		qw422016.SE(` fill="url(#`, id)
+		qw422016.S(`-closed)"`)
 	}
 }
 
-func writearcFill(qq422016 qtio422016.Writer, id string, p ArcPattern) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamarcFill(qw422016, id, p)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func arcFill(id string, p ArcPattern) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writearcFill(qb422016, id, p)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamarcFill(&qw422016, id, p)
+	return qw422016.String()
 }
 
-func streamclockPost(qw422016 *qt422016.Writer, c *Clock) {
+func streamclockPost(qw422016 *markup.Writer, c *Clock) {
 	x, y := c.point(c.Post, ringOut+6)
 	x1, y1 := c.point(c.Post, ringIn-4)
 
-	qw422016.N().S(`<path class="post-line" d="M`)
-	qw422016.N().FPrec(x1, 1)
-	qw422016.N().S(` `)
-	qw422016.N().FPrec(y1, 1)
-	qw422016.N().S(`L`)
-	qw422016.N().FPrec(x, 1)
-	qw422016.N().S(` `)
-	qw422016.N().FPrec(y, 1)
-	qw422016.N().S(`"/><rect class="knob duty" x="`)
-	qw422016.N().FPrec(x-7, 1)
-	qw422016.N().S(`" y="`)
-	qw422016.N().FPrec(y-7, 1)
-	qw422016.N().S(`" width="14" height="14" rx="3"/>`)
-}
-
-func writeclockPost(qq422016 qtio422016.Writer, c *Clock) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclockPost(qw422016, c)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(`<path class="post-line" d="M`)
+	qw422016.F1(x1)
+	qw422016.S(` `)
+	qw422016.F1(y1)
+	qw422016.S(`L`)
+	qw422016.F1(x)
+	qw422016.S(` `)
+	qw422016.F1(y)
+	qw422016.S(`"/><rect class="knob duty" x="`)
+	qw422016.F1(x - 7)
+	qw422016.S(`" y="`)
+	qw422016.F1(y - 7)
+	qw422016.S(`" width="14" height="14" rx="3"/>`)
 }
 
 func clockPost(c *Clock) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclockPost(qb422016, c)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclockPost(&qw422016, c)
+	return qw422016.String()
 }
 
-func streamclockLetter(qw422016 *qt422016.Writer, m *letter) {
-	qw422016.N().S(`<circle class="mark" cx="`)
-	qw422016.N().FPrec(m.X, 1)
-	qw422016.N().S(`" cy="`)
-	qw422016.N().FPrec(m.Y, 1)
-	qw422016.N().S(`" r="`)
-	qw422016.N().D(int(markHigh))
-	qw422016.N().S(`"/><text class="mark-text" x="`)
-	qw422016.N().FPrec(m.X, 1)
-	qw422016.N().S(`" y="`)
-	qw422016.N().FPrec(m.Y+capHeight+0.5, 1)
-	qw422016.N().S(`" text-anchor="middle">`)
-	qw422016.E().S(m.Text)
-	qw422016.N().S(`</text>`)
-}
-
-func writeclockLetter(qq422016 qtio422016.Writer, m *letter) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamclockLetter(qw422016, m)
-	qt422016.ReleaseWriter(qw422016)
+func streamclockLetter(qw422016 *markup.Writer, m *letter) {
+	qw422016.S(`<circle class="mark" cx="`)
+	qw422016.F1(m.X)
+	qw422016.S(`" cy="`)
+	qw422016.F1(m.Y)
+	qw422016.SD(`" r="`, int(markHigh))
+	qw422016.S(`"/><text class="mark-text" x="`)
+	qw422016.F1(m.X)
+	qw422016.S(`" y="`)
+	qw422016.F1(m.Y + capHeight + 0.5)
+	qw422016.SE(`" text-anchor="middle">`, m.Text)
+	qw422016.S(`</text>`)
 }
 
 func clockLetter(m *letter) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writeclockLetter(qb422016, m)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamclockLetter(&qw422016, m)
+	return qw422016.String()
 }
 
 // ClockKey is the sign of a stretch beside its words. of is the id of a face on the same page.
 //
 
-func StreamClockKey(qw422016 *qt422016.Writer, of string, p ArcPattern, mark string) {
-	qw422016.N().S(`<svg class="clock-key" viewBox="0 0 44 24" aria-hidden="true" direction="ltr"><rect class="arc"`)
+func StreamClockKey(qw422016 *markup.Writer, of string, p ArcPattern, mark string) {
+	qw422016.S(`<svg class="clock-key" viewBox="0 0 44 24" aria-hidden="true" direction="ltr"><rect class="arc"`)
 	streamarcFill(qw422016, of, p)
-	qw422016.N().S(` x="1" y="1" width="42" height="22" rx="3"/>`)
+	qw422016.S(` x="1" y="1" width="42" height="22" rx="3"/>`)
 	m := letterAt(mark)
 
 	streamclockLetter(qw422016, &m)
-	qw422016.N().S(`</svg>`)
-}
-
-func WriteClockKey(qq422016 qtio422016.Writer, of string, p ArcPattern, mark string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamClockKey(qw422016, of, p, mark)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(`</svg>`)
 }
 
 func ClockKey(of string, p ArcPattern, mark string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteClockKey(qb422016, of, p, mark)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamClockKey(&qw422016, of, p, mark)
+	return qw422016.String()
 }
 
 // ClockPostKey is the same of the post.
 //
 
-func StreamClockPostKey(qw422016 *qt422016.Writer) {
-	qw422016.N().S(`<svg class="clock-key" viewBox="0 0 44 24" aria-hidden="true" direction="ltr"><path class="post-line" d="M8 12H36"/><rect class="knob duty" x="15" y="5" width="14" height="14" rx="3"/></svg>`)
-}
-
-func WriteClockPostKey(qq422016 qtio422016.Writer) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamClockPostKey(qw422016)
-	qt422016.ReleaseWriter(qw422016)
+func StreamClockPostKey(qw422016 *markup.Writer) {
+	qw422016.S(`<svg class="clock-key" viewBox="0 0 44 24" aria-hidden="true" direction="ltr"><path class="post-line" d="M8 12H36"/><rect class="knob duty" x="15" y="5" width="14" height="14" rx="3"/></svg>`)
 }
 
 func ClockPostKey() string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteClockPostKey(qb422016)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamClockPostKey(&qw422016)
+	return qw422016.String()
 }

@@ -8,277 +8,180 @@
 
 package picture
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func StreamDayRail(qw422016 *qt422016.Writer, d *Day) {
+func StreamDayRail(qw422016 *markup.Writer, d *Day) {
 	l := d.layout()
 
-	qw422016.N().S(`
-<svg class="picture day-rail" id="`)
-	qw422016.E().S(d.ID)
-	qw422016.N().S(`" viewBox="0 0 `)
-	qw422016.N().D(Wide)
-	qw422016.N().S(` `)
-	qw422016.N().D(l.High)
-	qw422016.N().S(`" role="img" aria-label="`)
-	qw422016.E().S(d.Name)
-	qw422016.N().S(`" direction="ltr">
-<defs><pattern id="`)
-	qw422016.E().S(d.ID)
-	qw422016.N().S(`-stripes" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="stripe" d="M0 0V5"/></pattern></defs>
+	qw422016.SE(`
+<svg class="picture day-rail" id="`, d.ID)
+	qw422016.SD(`" viewBox="0 0 `, Wide)
+	qw422016.SD(` `, l.High)
+	qw422016.SE(`" role="img" aria-label="`, d.Name)
+	qw422016.SE(`" direction="ltr">
+<defs><pattern id="`, d.ID)
+	qw422016.S(`-stripes" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="stripe" d="M0 0V5"/></pattern></defs>
 `)
 	for _, y := range l.Ticks {
-		qw422016.N().S(`<path class="tick-line" d="M`)
-		qw422016.N().D(l.Rail - 9)
-		qw422016.N().S(` `)
-		qw422016.N().D(y)
-		qw422016.N().S(`H`)
-		qw422016.N().D(l.Rail)
-		qw422016.N().S(`"/>`)
+		qw422016.SD(`<path class="tick-line" d="M`, l.Rail-9)
+		qw422016.SD(` `, y)
+		qw422016.SD(`H`, l.Rail)
+		qw422016.S(`"/>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, m := range l.Scale {
-		qw422016.N().S(`<text class="hour" x="`)
-		qw422016.N().D(l.Rail - 13)
-		qw422016.N().S(`" y="`)
-		qw422016.N().D(m.At + capHeight)
-		qw422016.N().S(`" text-anchor="end">`)
-		qw422016.E().S(m.Text)
-		qw422016.N().S(`</text>`)
+		qw422016.SD(`<text class="hour" x="`, l.Rail-13)
+		qw422016.SD(`" y="`, m.At+capHeight)
+		qw422016.SE(`" text-anchor="end">`, m.Text)
+		qw422016.S(`</text>`)
 	}
-	qw422016.N().S(`
-<path class="rail-line" d="M`)
-	qw422016.N().D(l.Rail)
-	qw422016.N().S(` `)
-	qw422016.N().D(dayTop - 8)
-	qw422016.N().S(`V`)
-	qw422016.N().D(l.High - 2)
-	qw422016.N().S(`"/>
-<path class="rail-hollow" d="M`)
-	qw422016.N().D(l.Rail)
-	qw422016.N().S(` `)
-	qw422016.N().D(dayTop - 8)
-	qw422016.N().S(`V`)
-	qw422016.N().D(l.High - 2)
-	qw422016.N().S(`"/>
+	qw422016.SD(`
+<path class="rail-line" d="M`, l.Rail)
+	qw422016.SD(` `, dayTop-8)
+	qw422016.SD(`V`, l.High-2)
+	qw422016.SD(`"/>
+<path class="rail-hollow" d="M`, l.Rail)
+	qw422016.SD(` `, dayTop-8)
+	qw422016.SD(`V`, l.High-2)
+	qw422016.S(`"/>
 `)
 	if d.Now >= 0 {
-		qw422016.N().S(`<path class="rail-filled" d="M`)
-		qw422016.N().D(l.Rail)
-		qw422016.N().S(` `)
-		qw422016.N().D(dayTop - 8)
-		qw422016.N().S(`V`)
-		qw422016.N().D(l.Filled)
-		qw422016.N().S(`"/>`)
+		qw422016.SD(`<path class="rail-filled" d="M`, l.Rail)
+		qw422016.SD(` `, dayTop-8)
+		qw422016.SD(`V`, l.Filled)
+		qw422016.S(`"/>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for i := range l.Labels {
 		streamdayLeader(qw422016, &l, &l.Labels[i])
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, b := range l.Bars {
 		streamdayPiece(qw422016, d, &b)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, p := range l.Posts {
 		if p.Duty {
-			qw422016.N().S(`<rect class="knob duty`)
+			qw422016.S(`<rect class="knob duty`)
 			streampastKnob(qw422016, d, &l, p.Y)
-			qw422016.N().S(`" x="`)
-			qw422016.N().D(l.Rail - 7)
-			qw422016.N().S(`" y="`)
-			qw422016.N().D(p.Y - 7)
-			qw422016.N().S(`" width="14" height="14" rx="3"/>`)
+			qw422016.SD(`" x="`, l.Rail-7)
+			qw422016.SD(`" y="`, p.Y-7)
+			qw422016.S(`" width="14" height="14" rx="3"/>`)
 		} else {
-			qw422016.N().S(`<circle class="knob`)
+			qw422016.S(`<circle class="knob`)
 			streampastKnob(qw422016, d, &l, p.Y)
-			qw422016.N().S(`" cx="`)
-			qw422016.N().D(l.Rail)
-			qw422016.N().S(`" cy="`)
-			qw422016.N().D(p.Y)
-			qw422016.N().S(`" r="6"/>`)
+			qw422016.SD(`" cx="`, l.Rail)
+			qw422016.SD(`" cy="`, p.Y)
+			qw422016.S(`" r="6"/>`)
 		}
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	if l.Now > 0 {
-		qw422016.N().S(`<path class="now-mark" d="M`)
-		qw422016.N().D(l.Rail - 9)
-		qw422016.N().S(` `)
-		qw422016.N().D(l.Now - 6)
-		qw422016.N().S(`L`)
-		qw422016.N().D(l.Rail)
-		qw422016.N().S(` `)
-		qw422016.N().D(l.Now)
-		qw422016.N().S(`L`)
-		qw422016.N().D(l.Rail - 9)
-		qw422016.N().S(` `)
-		qw422016.N().D(l.Now + 6)
-		qw422016.N().S(`Z"/><text class="now-word" x="`)
-		qw422016.N().D(l.Rail - 13)
-		qw422016.N().S(`" y="`)
-		qw422016.N().D(l.Now + capHeight)
-		qw422016.N().S(`" text-anchor="end">`)
-		qw422016.E().S(d.Word)
-		qw422016.N().S(`</text>`)
+		qw422016.SD(`<path class="now-mark" d="M`, l.Rail-9)
+		qw422016.SD(` `, l.Now-6)
+		qw422016.SD(`L`, l.Rail)
+		qw422016.SD(` `, l.Now)
+		qw422016.SD(`L`, l.Rail-9)
+		qw422016.SD(` `, l.Now+6)
+		qw422016.SD(`Z"/><text class="now-word" x="`, l.Rail-13)
+		qw422016.SD(`" y="`, l.Now+capHeight)
+		qw422016.SE(`" text-anchor="end">`, d.Word)
+		qw422016.S(`</text>`)
 	}
-	qw422016.N().S(`
+	qw422016.S(`
 `)
 	for _, one := range l.Labels {
-		qw422016.N().S(`<text>`)
+		qw422016.S(`<text>`)
 		for _, w := range one.Lines {
-			qw422016.N().S(`<tspan x="`)
-			qw422016.N().D(l.Text)
-			qw422016.N().S(`" y="`)
-			qw422016.N().D(w.Y)
-			qw422016.N().S(`">`)
+			qw422016.SD(`<tspan x="`, l.Text)
+			qw422016.SD(`" y="`, w.Y)
+			qw422016.S(`">`)
 			if w.Strong != "" {
-				qw422016.N().S(`<tspan class="strong">`)
-				qw422016.E().S(w.Strong)
-				qw422016.N().S(`</tspan> `)
+				qw422016.SE(`<tspan class="strong">`, w.Strong)
+				qw422016.S(`</tspan> `)
 			}
-			qw422016.E().S(w.Plain)
-			qw422016.N().S(`</tspan>`)
+			qw422016.E(w.Plain)
+			qw422016.S(`</tspan>`)
 		}
-		qw422016.N().S(`</text>
+		qw422016.S(`</text>
 `)
 	}
-	qw422016.N().S(`</svg>
+	qw422016.S(`</svg>
 `)
-}
-
-func WriteDayRail(qq422016 qtio422016.Writer, d *Day) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamDayRail(qw422016, d)
-	qt422016.ReleaseWriter(qw422016)
 }
 
 func DayRail(d *Day) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteDayRail(qb422016, d)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamDayRail(&qw422016, d)
+	return qw422016.String()
 }
 
-func streampastKnob(qw422016 *qt422016.Writer, d *Day, l *dayLayout, y int) {
+func streampastKnob(qw422016 *markup.Writer, d *Day, l *dayLayout, y int) {
 	if d.Now >= 0 && y <= l.Filled {
-		qw422016.N().S(` past`)
+		qw422016.S(` past`)
 	}
 }
 
-func writepastKnob(qq422016 qtio422016.Writer, d *Day, l *dayLayout, y int) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streampastKnob(qw422016, d, l, y)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func pastKnob(d *Day, l *dayLayout, y int) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writepastKnob(qb422016, d, l, y)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streampastKnob(&qw422016, d, l, y)
+	return qw422016.String()
 }
 
 // dayLeader is the thin line from a thing to its words.
 //
 
-func streamdayLeader(qw422016 *qt422016.Writer, l *dayLayout, one *dayLabel) {
-	qw422016.N().S(`<path class="leader" d="M`)
-	qw422016.N().D(one.FromX)
-	qw422016.N().S(` `)
-	qw422016.N().D(one.FromY)
-	qw422016.N().S(`H`)
-	qw422016.N().D(l.Text - 13)
-	qw422016.N().S(`L`)
-	qw422016.N().D(l.Text - 6)
-	qw422016.N().S(` `)
-	qw422016.N().D(one.ToY)
-	qw422016.N().S(`H`)
-	qw422016.N().D(l.Text - 3)
-	qw422016.N().S(`"/>`)
-}
-
-func writedayLeader(qq422016 qtio422016.Writer, l *dayLayout, one *dayLabel) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdayLeader(qw422016, l, one)
-	qt422016.ReleaseWriter(qw422016)
+func streamdayLeader(qw422016 *markup.Writer, l *dayLayout, one *dayLabel) {
+	qw422016.SD(`<path class="leader" d="M`, one.FromX)
+	qw422016.SD(` `, one.FromY)
+	qw422016.SD(`H`, l.Text-13)
+	qw422016.SD(`L`, l.Text-6)
+	qw422016.SD(` `, one.ToY)
+	qw422016.SD(`H`, l.Text-3)
+	qw422016.S(`"/>`)
 }
 
 func dayLeader(l *dayLayout, one *dayLabel) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedayLeader(qb422016, l, one)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdayLeader(&qw422016, l, one)
+	return qw422016.String()
 }
 
 // dayPiece is a part of a span: what is usual is filled, what may be is striped; what nobody can end has no lower edge.
 //
 
-func streamdayPiece(qw422016 *qt422016.Writer, d *Day, b *dayBar) {
+func streamdayPiece(qw422016 *markup.Writer, d *Day, b *dayBar) {
 	if b.Sure {
-		qw422016.N().S(`<rect class="sure" x="`)
-		qw422016.N().D(b.X)
-		qw422016.N().S(`" y="`)
-		qw422016.N().D(b.Y)
-		qw422016.N().S(`" width="`)
-		qw422016.N().D(laneWide)
-		qw422016.N().S(`" height="`)
-		qw422016.N().D(b.High)
-		qw422016.N().S(`"/>`)
+		qw422016.SD(`<rect class="sure" x="`, b.X)
+		qw422016.SD(`" y="`, b.Y)
+		qw422016.SD(`" width="`, laneWide)
+		qw422016.SD(`" height="`, b.High)
+		qw422016.S(`"/>`)
 	} else {
-		qw422016.N().S(`<rect class="ground" x="`)
-		qw422016.N().D(b.X)
-		qw422016.N().S(`" y="`)
-		qw422016.N().D(b.Y)
-		qw422016.N().S(`" width="`)
-		qw422016.N().D(laneWide)
-		qw422016.N().S(`" height="`)
-		qw422016.N().D(b.High)
-		qw422016.N().S(`"/><path class="maybe" fill="url(#`)
-		qw422016.E().S(d.ID)
-		qw422016.N().S(`-stripes)" d="M`)
-		qw422016.N().D(b.X)
-		qw422016.N().S(` `)
-		qw422016.N().D(b.Y + b.High)
-		qw422016.N().S(`V`)
-		qw422016.N().D(b.Y)
-		qw422016.N().S(`h`)
-		qw422016.N().D(laneWide)
-		qw422016.N().S(`V`)
-		qw422016.N().D(b.Y + b.High)
+		qw422016.SD(`<rect class="ground" x="`, b.X)
+		qw422016.SD(`" y="`, b.Y)
+		qw422016.SD(`" width="`, laneWide)
+		qw422016.SD(`" height="`, b.High)
+		qw422016.SE(`"/><path class="maybe" fill="url(#`, d.ID)
+		qw422016.SD(`-stripes)" d="M`, b.X)
+		qw422016.SD(` `, b.Y+b.High)
+		qw422016.SD(`V`, b.Y)
+		qw422016.SD(`h`, laneWide)
+		qw422016.SD(`V`, b.Y+b.High)
 		if !b.Open {
-			qw422016.N().S(`Z`)
+			qw422016.S(`Z`)
 		}
-		qw422016.N().S(`"/>`)
+		qw422016.S(`"/>`)
 	}
 }
 
-func writedayPiece(qq422016 qtio422016.Writer, d *Day, b *dayBar) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamdayPiece(qw422016, d, b)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func dayPiece(d *Day, b *dayBar) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writedayPiece(qb422016, d, b)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamdayPiece(&qw422016, d, b)
+	return qw422016.String()
 }

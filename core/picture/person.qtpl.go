@@ -8,155 +8,97 @@
 
 package picture
 
-import (
-	qtio422016 "io"
+import "newel/core/markup"
 
-	qt422016 "github.com/valyala/quicktemplate"
-)
-
-var (
-	_ = qtio422016.Copy
-	_ = qt422016.AcquireByteBuffer
-)
-
-func StreamMark(qw422016 *qt422016.Writer, p *Person, id string) {
-	qw422016.N().S(`<svg class="helper-mark" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><g`)
+func StreamMark(qw422016 *markup.Writer, p *Person, id string) {
+	qw422016.S(`<svg class="helper-mark" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><g`)
 	if id != "" {
-		qw422016.N().S(` id="`)
-		qw422016.E().S(id)
-		qw422016.N().S(`"`)
+		qw422016.SE(` id="`, id)
+		qw422016.S(`"`)
 	}
-	qw422016.N().S(` class="person who-`)
-	qw422016.N().D(p.Fill)
-	qw422016.N().S(`"><rect class="shaft" x="6" y="24" width="24" height="15"></rect>`)
+	qw422016.SD(` class="person who-`, p.Fill)
+	qw422016.S(`"><rect class="shaft" x="6" y="24" width="24" height="15"></rect>`)
 	streamlines(qw422016, p.Pattern, 6, 27, 24, 12)
-	qw422016.N().S(`<rect class="cap" x="1" y="1" width="34" height="26" rx="5"></rect><text class="letters`)
+	qw422016.S(`<rect class="cap" x="1" y="1" width="34" height="26" rx="5"></rect><text class="letters`)
 	if p.narrow() {
-		qw422016.N().S(` narrow`)
+		qw422016.S(` narrow`)
 	}
-	qw422016.N().S(`" x="18" y="20" text-anchor="middle">`)
-	qw422016.E().S(p.Letters)
-	qw422016.N().S(`</text></g></svg>`)
-}
-
-func WriteMark(qq422016 qtio422016.Writer, p *Person, id string) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamMark(qw422016, p, id)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.SE(`" x="18" y="20" text-anchor="middle">`, p.Letters)
+	qw422016.S(`</text></g></svg>`)
 }
 
 func Mark(p *Person, id string) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteMark(qb422016, p, id)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamMark(&qw422016, p, id)
+	return qw422016.String()
 }
 
 // Again draws the mark that has an id once more; without one, anybody's. Crossed: whose it is cannot.
 //
 
-func StreamAgain(qw422016 *qt422016.Writer, id string, crossed bool) {
-	qw422016.N().S(`<svg class="helper-mark" viewBox="0 0 36 40" aria-hidden="true" focusable="false">`)
+func StreamAgain(qw422016 *markup.Writer, id string, crossed bool) {
+	qw422016.S(`<svg class="helper-mark" viewBox="0 0 36 40" aria-hidden="true" focusable="false">`)
 	if id != "" {
-		qw422016.N().S(`<use href="#`)
-		qw422016.E().S(id)
-		qw422016.N().S(`"></use>`)
+		qw422016.SE(`<use href="#`, id)
+		qw422016.S(`"></use>`)
 	} else {
-		qw422016.N().S(`<rect class="hollow" x="6" y="26" width="24" height="13"></rect><rect class="hollow" x="1.5" y="1.5" width="33" height="25" rx="5"></rect>`)
+		qw422016.S(`<rect class="hollow" x="6" y="26" width="24" height="13"></rect><rect class="hollow" x="1.5" y="1.5" width="33" height="25" rx="5"></rect>`)
 	}
 	if crossed {
-		qw422016.N().S(`<path class="cross-under" d="M3 27 33 39.5M33 27 3 39.5"></path><path class="cross" d="M3 27 33 39.5M33 27 3 39.5"></path>`)
+		qw422016.S(`<path class="cross-under" d="M3 27 33 39.5M33 27 3 39.5"></path><path class="cross" d="M3 27 33 39.5M33 27 3 39.5"></path>`)
 	}
-	qw422016.N().S(`</svg>`)
-}
-
-func WriteAgain(qq422016 qtio422016.Writer, id string, crossed bool) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamAgain(qw422016, id, crossed)
-	qt422016.ReleaseWriter(qw422016)
+	qw422016.S(`</svg>`)
 }
 
 func Again(id string, crossed bool) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteAgain(qb422016, id, crossed)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamAgain(&qw422016, id, crossed)
+	return qw422016.String()
 }
 
 // Missing is a post that is not there. Asked is one of which it is not settled whose it is.
 //
 
-func StreamMissing(qw422016 *qt422016.Writer) {
-	qw422016.N().S(`<svg class="helper-mark missing" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><path d="M6.5 27V38.5H29.5V27M6 2H30A4 4 0 0 1 34 6V22A4 4 0 0 1 30 26H6A4 4 0 0 1 2 22V6A4 4 0 0 1 6 2"></path></svg>`)
-}
-
-func WriteMissing(qq422016 qtio422016.Writer) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamMissing(qw422016)
-	qt422016.ReleaseWriter(qw422016)
+func StreamMissing(qw422016 *markup.Writer) {
+	qw422016.S(`<svg class="helper-mark missing" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><path d="M6.5 27V38.5H29.5V27M6 2H30A4 4 0 0 1 34 6V22A4 4 0 0 1 30 26H6A4 4 0 0 1 2 22V6A4 4 0 0 1 6 2"></path></svg>`)
 }
 
 func Missing() string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteMissing(qb422016)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamMissing(&qw422016)
+	return qw422016.String()
 }
 
-func StreamAsked(qw422016 *qt422016.Writer) {
-	qw422016.N().S(`<svg class="helper-mark asked" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><rect class="hollow" x="6" y="26" width="24" height="13"></rect><rect class="hollow" x="1.5" y="1.5" width="33" height="25" rx="5"></rect><text class="letters" x="18" y="20" text-anchor="middle">?</text></svg>`)
-}
-
-func WriteAsked(qq422016 qtio422016.Writer) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	StreamAsked(qw422016)
-	qt422016.ReleaseWriter(qw422016)
+func StreamAsked(qw422016 *markup.Writer) {
+	qw422016.S(`<svg class="helper-mark asked" viewBox="0 0 36 40" aria-hidden="true" focusable="false"><rect class="hollow" x="6" y="26" width="24" height="13"></rect><rect class="hollow" x="1.5" y="1.5" width="33" height="25" rx="5"></rect><text class="letters" x="18" y="20" text-anchor="middle">?</text></svg>`)
 }
 
 func Asked() string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	WriteAsked(qb422016)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	StreamAsked(&qw422016)
+	return qw422016.String()
 }
 
 // lines is a pattern within an area, which clips it.
 //
 
-func streamlines(qw422016 *qt422016.Writer, pattern, x, y, width, height int) {
+func streamlines(qw422016 *markup.Writer, pattern, x, y, width, height int) {
 	if pattern > 0 {
-		qw422016.N().S(`<svg x="`)
-		qw422016.N().D(x)
-		qw422016.N().S(`" y="`)
-		qw422016.N().D(y)
-		qw422016.N().S(`" width="`)
-		qw422016.N().D(width)
-		qw422016.N().S(`" height="`)
-		qw422016.N().D(height)
-		qw422016.N().S(`"><path class="who-lines`)
+		qw422016.SD(`<svg x="`, x)
+		qw422016.SD(`" y="`, y)
+		qw422016.SD(`" width="`, width)
+		qw422016.SD(`" height="`, height)
+		qw422016.S(`"><path class="who-lines`)
 		if pattern == 2 {
-			qw422016.N().S(` dots`)
+			qw422016.S(` dots`)
 		}
-		qw422016.N().S(`" d="`)
-		qw422016.E().S(Pattern(pattern, width, height))
-		qw422016.N().S(`"></path></svg>`)
+		qw422016.SE(`" d="`, Pattern(pattern, width, height))
+		qw422016.S(`"></path></svg>`)
 	}
 }
 
-func writelines(qq422016 qtio422016.Writer, pattern, x, y, width, height int) {
-	qw422016 := qt422016.AcquireWriter(qq422016)
-	streamlines(qw422016, pattern, x, y, width, height)
-	qt422016.ReleaseWriter(qw422016)
-}
-
 func lines(pattern, x, y, width, height int) string {
-	qb422016 := qt422016.AcquireByteBuffer()
-	writelines(qb422016, pattern, x, y, width, height)
-	qs422016 := string(qb422016.B)
-	qt422016.ReleaseByteBuffer(qb422016)
-	return qs422016
+	var qw422016 markup.Writer
+	streamlines(&qw422016, pattern, x, y, width, height)
+	return qw422016.String()
 }
