@@ -28,6 +28,7 @@ func newSite(t *testing.T) http.Handler {
 		"index.html": file("<!doctype html>"), "es.html": file("<!doctype html>"), core[1:]: file(plain),
 		core[1:] + ".gz": file(zipped), core[1:] + ".br": file(brotli),
 		"page-ABCDEFG2.js": file("1"), "page-ABCDEFG2.css": file("a{}"), "icons/a.png": file("png"),
+		"worker.js": file("1"), "app-en.webmanifest": file("{}"),
 	})
 	require.NoError(t, err)
 	return h
@@ -63,6 +64,8 @@ func TestTypesAndCaching(t *testing.T) {
 		{"/page-ABCDEFG2.js", "text/javascript; charset=utf-8", "public, max-age=31536000, immutable"},
 		{"/page-ABCDEFG2.css", "text/css; charset=utf-8", "public, max-age=31536000, immutable"},
 		{"/icons/a.png", "image/png", "no-cache"},
+		{"/worker.js", "text/javascript; charset=utf-8", "no-cache"},
+		{"/app-en.webmanifest", "application/manifest+json", "no-cache"}, // W3C Web Application Manifest, "media type registration"
 	}
 	for _, c := range cases {
 		r := ask(t, "GET", c.path)
