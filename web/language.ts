@@ -58,8 +58,9 @@ function showLinks(): void {
 /** Says in which language and direction the page is now, and has what is beside #app follow. */
 export function setLanguage(language: string, direction: string): void {
   const root = document.documentElement;
-  root.lang = language;
-  root.dir = direction;
+  // Even the same value makes browsers work out the style of the whole page anew.
+  if (root.lang !== language) root.lang = language;
+  if (root.dir !== direction) root.dir = direction;
   speak(language, () => undefined).catch(quietly);
 }
 

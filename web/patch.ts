@@ -23,8 +23,13 @@
 //   opened <details>                                     neither; see below
 // An attribute that stays would leave a mended field marked as wrong for screen readers,
 // and 363 changes for one word make them read the list anew.
+//
+// What the core says again (blocks.ts) is left alone, unless something else than this file
+// has changed it meanwhile: a watcher tells. On another screen, and in another language, there
+// is nothing to keep, so the new page takes the old one's place.
 
 import { Idiomorph } from "idiomorph";
+import { Blocks, isStub, leftOver } from "./blocks.js";
 
 // The library moves nodes by moveBefore where there is one. Chromium 148 then hangs for ever
 // in removing a part of the page: always when the link to the form of a duty is tapped on
@@ -40,26 +45,92 @@ export type Manner =
 /** What the core last said about each <details>, by id: open or not. */
 const said = new Map<string, boolean>();
 
-/** Makes the inside of app equal to html. */
-export function patch(app: HTMLElement, html: string, manner: Manner): void {
+/** The last answer that was put in, and what changed in the page since then. */
+let last: { readonly app: HTMLElement; readonly blocks: Blocks; readonly language: string; readonly watcher: MutationObserver } | undefined;
+
+/** Makes the inside of app equal to html, whose links to the plan itself hold the fragment. */
+export function patch(app: HTMLElement, html: string, manner: Manner, fragment = ""): void {
+  const before = last?.app === app ? last : undefined;
+  const touched = touchedSince(app, before?.watcher);
+  const blocks = new Blocks(html, fragment);
+  const decided = formsOfTheCore(app, manner);
+  const unsent = new Set<Element>();
+  for (const control of changedControls(app)) {
+    if (decided.has(formOf(control))) touched.addAround(control);
+    else unsent.add(control);
+  }
+  const { lang } = document.documentElement;
+  const anew = manner.kind === "answer" && (!manner.samePath || (unsent.size === 0 && before?.language !== lang));
+  const usable = (id: string): boolean => !touched.has(id) && app.contains(document.getElementById(id));
+  if (!before || anew) put(app, blocks.whole(), manner, unsent, anew);
+  else if (touched.size > 0 || !blocks.equals(before.blocks)) {
+    put(app, blocks.against(before.blocks, usable), manner, unsent, false);
+    if (leftOver(app)) put(app, blocks.whole(), manner, unsent, false);
+  }
+  blocks.relink(app, before?.blocks);
+  last = { app, blocks, language: lang, watcher: before?.watcher ?? watch(app) };
+  last.watcher.takeRecords(); // those are ours
+}
+
+function put(app: HTMLElement, html: string, manner: Manner, unsent: ReadonlySet<Element>, anew: boolean): void {
   const template = document.createElement("template");
   template.innerHTML = html;
   const active = activeIn(app);
   carryDetails(app, template.content);
-  const anchor = firstInView(app);
+  const anchor = manner.kind === "answer" && !manner.samePath ? undefined : firstInView(app);
   if (active?.element.id) carryTabIndex(active.element, template.content);
-  const decided = formsOfTheCore(app, manner);
-  const unsent = new Set(changedControls(app).filter((control) => !decided.has(formOf(control))));
-  Idiomorph.morph(app, template.content, {
+  if (anew) app.replaceChildren(template.content);
+  else morph(app, template.content, unsent);
+  if (active) restore(active);
+  if (anchor) keepInPlace(anchor);
+}
+
+function morph(app: HTMLElement, next: DocumentFragment, unsent: ReadonlySet<Element>): void {
+  Idiomorph.morph(app, next, {
     morphStyle: "innerHTML",
-    restoreFocus: false, // ours below also serves buttons and links
+    restoreFocus: false, // restore also serves buttons and links
     callbacks: {
+      beforeNodeMorphed: (_, node) => !isStub(node),
       beforeAttributeUpdated: (name, element) =>
         !(unsent.has(element) && (name === "value" || name === "checked" || name === "selected")),
     },
   });
-  if (active) restore(active);
-  if (anchor && !(manner.kind === "answer" && !manner.samePath)) keepInPlace(anchor);
+}
+
+function watch(app: HTMLElement): MutationObserver {
+  const watcher = new MutationObserver((records) => noted.push(...records));
+  watcher.observe(app, { subtree: true, childList: true, attributes: true, characterData: true });
+  return watcher;
+}
+
+/** What the watcher of the page has told so far. */
+let noted: MutationRecord[] = [];
+
+/** The ids of all elements in which something is not as the core said it. */
+class Touched {
+  readonly #ids = new Set<string>();
+  #size = 0;
+
+  /** How many changes there were, inside blocks or not. */
+  get size(): number { return this.#size; }
+
+  has(id: string): boolean { return this.#ids.has(id); }
+
+  addAround(node: Node): void {
+    this.#size++;
+    for (let at: Node | null = node; at; at = at.parentNode) if (at instanceof Element && at.id) this.#ids.add(at.id);
+  }
+}
+
+function touchedSince(app: HTMLElement, watcher: MutationObserver | undefined): Touched {
+  const touched = new Touched();
+  for (const { type, target, attributeName } of [...noted, ...(watcher?.takeRecords() ?? [])]) {
+    // A fold that the person opened stays so where the core says nothing else about it.
+    const folded = type === "attributes" && attributeName === "open";
+    if (!folded && app.contains(target)) touched.addAround(target);
+  }
+  noted = [];
+  return touched;
 }
 
 interface Anchor {
@@ -120,6 +191,7 @@ function optionChanged(option: HTMLOptionElement): boolean {
 /** Keeps the person's choice where the core repeats what it said before. */
 function carryDetails(app: HTMLElement, next: DocumentFragment): void {
   for (const details of next.querySelectorAll<HTMLDetailsElement>("details[id]")) {
+    if (isStub(details)) continue;
     const before = app.querySelector<HTMLDetailsElement>(`details[id="${CSS.escape(details.id)}"]`);
     const says = details.open;
     if (before && says === (said.get(details.id) ?? false)) details.open = before.open;

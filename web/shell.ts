@@ -136,7 +136,7 @@ class Shell {
     // First: what is drawn can be asked for again, and what was changed cannot.
     this.#store(response);
     setLanguage(response.language, response.direction);
-    patch(this.#app, response.html, this.#manner(response, cause));
+    patch(this.#app, response.html, this.#manner(response, cause), response.fragment);
     if (cause === "person" || cause === "screen" || cause === "history") restoreDrafts(this.#app);
     void drawCodes(this.#app);
     document.title = response.title;

@@ -92,10 +92,10 @@ func (s *session) keepDoc(d *merge.Doc) bool {
 // holds tells whether a plan's link opens again, and whether its dates are few enough to
 // be laid out. What is stored has been looked at before.
 func (s *session) holds(d *merge.Doc) bool {
-	if d.Check() != nil {
+	fragment := s.encode(d) // "" for what merge.Doc.Check refuses
+	if fragment == "" {
 		return false
 	}
-	fragment := s.encode(d)
 	if s.kept[keyPlan+planKey(d.Number)] == fragment {
 		return true
 	}

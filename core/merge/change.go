@@ -31,7 +31,7 @@ func made(p plan.Plan, n uint32) *Doc {
 	for i := range p.Duties {
 		act.count(p.Duties[i].ID, 0, int(p.Duties[i].Revision))
 	}
-	return act.doc
+	return act.doc.finished()
 }
 
 // Change writes what differs between the plan that the document shows and next, as one act
@@ -71,7 +71,7 @@ func (d *Doc) Decide(a Actor, next plan.Plan, settled ...Key) *Doc {
 		act.whole(Key.meaning)
 		act.seats(next.Helpers)
 	}
-	return act.doc
+	return act.doc.finished()
 }
 
 // withGone adds the duties of p that next lacks, taken out. Their helpers are those of the

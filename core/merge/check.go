@@ -36,6 +36,7 @@ func (d *Doc) Check() error {
 	if len(d.regs) > MaxRegisters || len(d.seen) > MaxActors {
 		return Unsound{What: "too many registers or devices"}
 	}
+	d.finished() // what is read from a link is checked once it is whole, before anybody else has it
 	for _, s := range d.Seen() {
 		if !s.Actor.known() || s.N < 1 || s.N > LastN {
 			return Unsound{What: "a device or act that cannot be"}
@@ -44,7 +45,7 @@ func (d *Doc) Check() error {
 	if day := (Key{Field: Surgery}); d.regs[day] == nil {
 		return Unsound{day, "no surgery day"}
 	}
-	for _, k := range d.Keys() {
+	for _, k := range d.order() {
 		if err := d.checkRegister(k); err != nil {
 			return err
 		}
@@ -58,7 +59,7 @@ func (d *Doc) Check() error {
 // checkLists counts the registers of each list.
 func (d *Doc) checkLists() error {
 	long := map[Key]int{}
-	for _, k := range d.Keys() {
+	for _, k := range d.order() {
 		list := Key{Field: k.Field, Of: k.Of}
 		if !k.meaning() {
 			list = Key{}
@@ -101,7 +102,7 @@ func (d *Doc) checkDuties() error {
 	if len(parts) > plan.MostDuties {
 		return Unsound{What: "too many duties"}
 	}
-	for _, k := range d.Keys() {
+	for _, k := range d.order() {
 		if k.ofDuty() && !whole(parts[k.Of]) {
 			return Unsound{k, "part of a duty that is not whole"}
 		}

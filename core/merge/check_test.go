@@ -257,7 +257,7 @@ func anyRegisters(c chance) *Doc {
 		if c(4) > 0 {
 			slices.SortFunc(versions, Version.Compare)
 		}
-		d.regs[k] = versions
+		d.Set(k, versions)
 	}
 	if c.half() {
 		d.leaveSound()
@@ -269,13 +269,13 @@ func anyRegisters(c chance) *Doc {
 func (d *Doc) leaveSound() {
 	for _, k := range d.Keys() {
 		if d.checkRegister(k) != nil {
-			delete(d.regs, k)
+			d.Set(k, nil)
 		}
 	}
 	parts := d.dutyParts()
 	for _, k := range d.Keys() {
 		if k.ofDuty() && !whole(parts[k.Of]) {
-			delete(d.regs, k)
+			d.Set(k, nil)
 		}
 	}
 }
@@ -283,4 +283,24 @@ func (d *Doc) leaveSound() {
 func anyValue(c chance) string {
 	return pick(c, "1", "1", "-", "", "0", "Dana", "x\x00", "-7", strconv.Itoa(c(1<<31-1)), strconv.Itoa(20900+c(99)),
 		AboutText(anyAbout(c)), ".later", LineText(anyLine(c, 1)), "63h x", "2026-11-20", RuleText(anyPattern(c)), momentText(anyMoment(c, anyPattern(c))))
+}
+
+// The order that a document keeps is the one that its registers have, after any act and
+// joining, and nobody who was given it can change it.
+func TestKeysAreTheRegistersInOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := fromRapid(t)
+		a, b := anyRegisters(c), anyRegisters(c)
+		changed := a.Change(ann, anyPlan(c))
+		for _, d := range []*Doc{a, b, joinAll(t, a, b), changed, changed.WithHand(luis, "Dana"), a.Both(luis, b)} {
+			keys := d.Keys()
+			require.Len(t, keys, len(d.regs))
+			for i, k := range keys {
+				require.Contains(t, d.regs, k)
+				require.True(t, i == 0 || keys[i-1].Compare(k) < 0)
+			}
+			clear(d.Keys())
+			require.Equal(t, keys, d.Keys())
+		}
+	})
 }

@@ -61,6 +61,7 @@ type Doc struct {
 	Number uint32 // the plan's (plan.Plan.Number); only copies of one plan can be joined
 	seen   map[Actor]uint32
 	regs   map[Key][]Version // ascending by stamp, then value; never empty
+	sorted []Key             // in order, once nobody writes into the document any more; else nil
 }
 
 // ErrOther says that two documents are not copies of one plan.
@@ -78,6 +79,7 @@ func (d *Doc) SetSeen(s Stamp) { d.seen[s.Actor] = s.N }
 // Set gives a register of a document that is being read its versions, ascending by stamp
 // and then value; none takes it away.
 func (d *Doc) Set(k Key, versions []Version) {
+	d.sorted = nil
 	if len(versions) == 0 {
 		delete(d.regs, k)
 		return
@@ -98,8 +100,23 @@ func (d *Doc) Seen() []Stamp {
 // Last is the last act of a device that is in the document; 0: none.
 func (d *Doc) Last(a Actor) uint32 { return d.seen[a] }
 
-// Keys lists the registers in order (Key.Compare).
-func (d *Doc) Keys() []Key {
+// Keys lists the registers in order (Key.Compare). The slice is the caller's own.
+func (d *Doc) Keys() []Key { return slices.Clone(d.order()) }
+
+// finished says that a document is written. One answer asks a dozen times for its registers
+// in order, and to sort them is most of what that takes.
+func (d *Doc) finished() *Doc {
+	if d.sorted == nil {
+		d.sorted = d.order()
+	}
+	return d
+}
+
+// order is Keys for reading only.
+func (d *Doc) order() []Key {
+	if d.sorted != nil {
+		return d.sorted
+	}
 	all := make([]Key, 0, len(d.regs))
 	for k := range d.regs {
 		all = append(all, k)

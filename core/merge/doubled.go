@@ -28,5 +28,5 @@ func (d *Doc) Both(a Actor, e *Doc) *Doc {
 		all = slices.Compact(inOrder(all))
 		act.doc.regs[k] = all[:min(len(all), MaxVersions)]
 	}
-	return act.doc
+	return act.doc.finished()
 }

@@ -85,5 +85,5 @@ func (d *Doc) WithHand(a Actor, name string) *Doc {
 	}
 	act := d.begin(a)
 	act.write(k, name, name != "")
-	return act.doc
+	return act.doc.finished()
 }

@@ -26,7 +26,7 @@ func Join(a, b *Doc) (*Doc, error) {
 			out.Set(k, joinedRegister(k, a, b))
 		}
 	}
-	return out, nil
+	return out.finished(), nil
 }
 
 // joinedRegister joins one register of two documents. What goes beyond joined happens only

@@ -22,7 +22,7 @@ type Question struct {
 // the value "" are the changes, those with "1" say who took it out.
 func (d *Doc) Questions() []Question {
 	var found []Question
-	for _, k := range d.Keys() {
+	for _, k := range d.order() {
 		versions := d.regs[k]
 		alive := d.regs[Key{Field: Alive, Of: k.Of}]
 		switch {
@@ -107,7 +107,7 @@ func (d *Doc) Settle(a Actor, k Key, value string) *Doc {
 		act.settleArrival(value)
 	}
 	act.write(k, value, there)
-	return act.doc
+	return act.doc.finished()
 }
 
 func (d *Doc) settleGone(a Actor, k Key, value string) *Doc {
@@ -115,7 +115,7 @@ func (d *Doc) settleGone(a Actor, k Key, value string) *Doc {
 	act.next = wanted{}
 	act.write(k, mark, value != "")
 	act.write(Key{Field: Alive, Of: k.Of}, mark, value == "")
-	return act.doc
+	return act.doc.finished()
 }
 
 // Idle lists the dates that somebody left out or moved (field Date) and that the pattern
@@ -126,7 +126,7 @@ func (d *Doc) Idle() []Key {
 	var idle []Key
 	var of uint32
 	var days []wall.Date
-	for _, k := range d.Keys() {
+	for _, k := range d.order() {
 		if k.Field != Date || d.regs[Key{Field: Alive, Of: k.Of}] == nil {
 			continue
 		}

@@ -14,7 +14,7 @@ import (
 // More ticks than plan.MaxTicks and more helpers than plan.MostHelpers can come together
 // from several copies; then the first are shown. All stay in the document.
 func (d *Doc) Plan() plan.Plan {
-	keys := d.Keys()
+	keys := d.order()
 	s := shownPlan{doc: d, helpers: d.helpers(keys), duties: map[uint32]*shownDuty{}}
 	s.start()
 	s.p.Helpers = s.helpers.names

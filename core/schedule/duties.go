@@ -69,30 +69,36 @@ func (s *Schedule) duties() []Duty {
 	all = append(append(all, homes...), s.stays(homes, family)...)
 	s.ownWays(all)
 	s.mustNights(family)
-	return s.inOrder(append(all, family...))
+	return s.inOrder(all, family)
 }
 
 // inOrder sorts the duties and lets each series know where its dates went. Their
 // places are sorted, not the duties: a family has hundreds, and they are large.
-func (s *Schedule) inOrder(all []Duty) []Duty {
-	places := make([]int, len(all))
+func (s *Schedule) inOrder(all, family []Duty) []Duty {
+	at := func(place int) *Duty {
+		if place < len(all) {
+			return &all[place]
+		}
+		return &family[place-len(all)]
+	}
+	places := make([]int, len(all)+len(family))
 	for i := range places {
 		places[i] = i
 	}
 	sort.SliceStable(places, func(i, j int) bool {
-		a, b := &all[places[i]], &all[places[j]]
+		a, b := at(places[i]), at(places[j])
 		if a.Day != b.Day {
 			return a.Day < b.Day
 		}
 		return a.begin().Before(b.begin())
 	})
-	sorted := make([]Duty, len(all))
+	sorted := make([]Duty, len(places))
 	series := map[*plan.Duty]*Series{}
 	for i := range s.Series {
 		series[s.Series[i].Duty] = &s.Series[i]
 	}
 	for i, place := range places {
-		sorted[i] = all[place]
+		sorted[i] = *at(place)
 		if own := series[sorted[i].Family]; own != nil {
 			own.Dates = append(own.Dates, i)
 		}

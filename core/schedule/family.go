@@ -22,16 +22,21 @@ const gapLeast = 15 * time.Minute
 
 // familyDuties gives every date of the family's duties, one duty after the other.
 func (s *Schedule) familyDuties() []Duty {
-	var all []Duty
+	var dates [][]repeat.Occurrence // of each series
+	room := 0
 	for i := range s.Plan.Duties {
 		d := &s.Plan.Duties[i]
 		if d.Dropped {
 			continue
 		}
-		dates, cut := d.Rule.All()
+		own, cut := d.Rule.All()
 		s.Series = append(s.Series, Series{Duty: d, Cut: cut})
-		for _, date := range dates {
-			all = append(all, s.familyDuty(d, date))
+		dates, room = append(dates, own), room+len(own)
+	}
+	all := make([]Duty, 0, room) // they are large, and there are hundreds
+	for i := range s.Series {
+		for _, date := range dates[i] {
+			all = append(all, s.familyDuty(s.Series[i].Duty, date))
 		}
 	}
 	return all
