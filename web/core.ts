@@ -41,7 +41,7 @@ function drawn(): Promise<void> {
 
 /** Compiles the core: as the page's worker keeps it, or else as it comes from the host, pressed. */
 async function compile(url: string, arrival: Arrival): Promise<WebAssembly.Module> {
-  if (kept()) {
+  if (hasWorker()) {
     try {
       return await WebAssembly.compileStreaming(fetch(url.replace(/\.press$/, ".wasm")));
     } catch (fault) {
@@ -53,7 +53,8 @@ async function compile(url: string, arrival: Arrival): Promise<WebAssembly.Modul
   return compilePressed(response.body, arrival);
 }
 
-function kept(): boolean {
+/** Whether the page's worker answers for this page (web/worker). */
+export function hasWorker(): boolean {
   try {
     return Boolean(navigator.serviceWorker?.controller);
   } catch {

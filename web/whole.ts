@@ -1,7 +1,7 @@
 // The whole core. The one that came first (data-core) answers what a helper asks with a link on a
 // phone, and says "elsewhere" to the rest; then this one is loaded, and from then on asked alone.
 
-import { loadCore, type Core, type CoreFile } from "./core.js";
+import { hasWorker, loadCore, type Core, type CoreFile } from "./core.js";
 import { say } from "./say.js";
 
 /** Loads the whole core when it is asked for, or fetches its file when the line is idle. */
@@ -34,7 +34,7 @@ export class Whole {
    * it is there, also without a network. Not where somebody asks pages to be sparing.
    */
   fetchWhenIdle(): void {
-    if (this.#fetched || sparing()) return;
+    if (this.#fetched || sparing() || hasWorker()) return; // the worker keeps it without being asked
     this.#fetched = true;
     // Safari has no requestIdleCallback.
     const idle = window.requestIdleCallback ?? ((run: () => void): number => window.setTimeout(run, 2_000));

@@ -7,10 +7,18 @@
 /** A file's name in the page's folder ("" is the folder's own page) and what its bytes must hash to (SRI 1). */
 export type Listed = readonly [name: string, integrity: string];
 
+/** A core as it is sent (build/press). It is kept as the module that comes of it, under the same name with .wasm. */
+const sent = /\.press$/;
+
+/** The name under which a file is kept and asked for. */
+const keptName = (file: string): string => file.replace(sent, ".wasm");
+
 /** What of the browser a shelf needs. */
 export interface Means {
   readonly caches: Pick<CacheStorage, "open" | "match" | "delete" | "keys">;
   fetch(request: Request): Promise<Response>;
+  /** The module of a core's file (web/unpress.ts). */
+  unpress(bytes: Uint8Array<ArrayBuffer>): Blob;
 }
 
 /** Names that change with the content (build/bundle/names.go): the same name is the same file. */
@@ -28,7 +36,7 @@ export const spared = (name: string): boolean => larger.test(name);
 export class Shelf {
   readonly #scope: string;
   readonly #version: string;
-  readonly #files: ReadonlyMap<string, string>;
+  readonly #files: ReadonlyMap<string, Listed>; // by the name under which it is kept
   readonly #means: Means;
 
   /**
@@ -38,7 +46,7 @@ export class Shelf {
   constructor(scope: string, version: string, files: readonly Listed[], means: Means) {
     this.#scope = scope;
     this.#version = version;
-    this.#files = new Map(files);
+    this.#files = new Map(files.map((listed) => [keptName(listed[0]), listed]));
     this.#means = means;
   }
 
@@ -77,12 +85,19 @@ export class Shelf {
   }
 
   async #fetch(file: string, cache: RequestCache): Promise<Response> {
-    const integrity = this.#files.get(file) ?? "";
-    const response = await this.#means.fetch(new Request(this.#scope + file, { integrity, cache }));
-    if (response.status !== 200) throw new Error(`${file} gave status ${response.status}`);
+    const [name, integrity] = this.#files.get(file) ?? [file, ""];
+    const response = await this.#means.fetch(new Request(this.#scope + name, { integrity, cache }));
+    if (response.status !== 200) throw new Error(`${name} gave status ${response.status}`);
+    if (sent.test(name)) return this.#module(response);
     // Browsers refuse to show a page whose answer was redirected (Fetch 4.3, "redirect mode"); some
     // hosts redirect es.html to es.
     return response.redirected ? new Response(response.body, { headers: response.headers }) : response;
+  }
+
+  /** A core as browsers compile it, so that it has not to be made of the pressed file at each opening. */
+  async #module(response: Response): Promise<Response> {
+    const bytes = new Uint8Array(await response.arrayBuffer());
+    return new Response(this.#means.unpress(bytes), { headers: { "Content-Type": "application/wasm" } });
   }
 
   /** The answer to a request, or undefined where it is not about a file of the page. */

@@ -4,6 +4,7 @@
 // one is fetched whole beside the one in use and waits until no page is open, or until somebody asks
 // for it (web/offline.ts). It handles no update by itself: a page that stands open keeps its version.
 
+import { Unpresser } from "../unpress.js";
 import { Shelf, type Listed } from "./shelf.js";
 
 declare const self: ServiceWorkerGlobalScope;
@@ -14,6 +15,12 @@ declare const newelFiles: readonly Listed[];
 const shelf = new Shelf(self.registration.scope, newelVersion, newelFiles, {
   caches: self.caches,
   fetch: (request) => self.fetch(request),
+  unpress(bytes): Blob {
+    const unpresser = new Unpresser();
+    const module = unpresser.push(bytes);
+    unpresser.end();
+    return new Blob(module);
+  },
 });
 
 /** The person has asked the browser to load little (Network Information API; not in every browser). */

@@ -47,8 +47,21 @@ function host(version, faulty = () => undefined) {
   };
 }
 
-const shelf = (version, caches, net, list = names) => new Shelf(scope, version, list.map(file), { caches, fetch: net.fetch });
+const shelf = (version, caches, net, list = names) => new Shelf(scope, version, list.map(file), { caches, fetch: net.fetch, unpress: (bytes) => new Blob(["unpressed ", bytes]) });
 const text = async (answer) => (await answer).text();
+
+test("a core is fetched as it is sent, held to that hash, and kept as the module that comes of it", async () => {
+  const [caches, net] = [new Caches(), host("1")];
+  const list = ["core-ABCDEFG2.press", "whole-ABCDEFG2.press"];
+  const mine = shelf("AAAAAAAA", caches, net, list);
+  await mine.fill(true);
+  assert.deepEqual(net.asked.map(([name, , integrity]) => [name, integrity]), [[list[0], `sha256-${list[0]}`]]);
+  const core = await mine.answer(`${scope}core-ABCDEFG2.wasm`, false);
+  assert.equal(core.headers.get("content-type"), "application/wasm", "browsers compile nothing else while it streams");
+  assert.match(await core.text(), /^unpressed /);
+  assert.match(await text(mine.answer(`${scope}whole-ABCDEFG2.wasm`, false)), /^unpressed /, "what was spared is made when it is asked for");
+  assert.equal(net.asked.length, 2);
+});
 
 test("fills its cache in the order of the list, each file held to its hash, and fetches nothing twice", async () => {
   const [caches, net] = [new Caches(), host("1")];
