@@ -30,21 +30,32 @@ type Row struct {
 	// What ours has to be at most, and should be; 0 where nothing is set.
 	Must float64 `json:"must,omitempty"`
 	Goal float64 `json:"goal,omitempty"`
+	// Of several runs Ours and PeerValue are the medians; these are the least and the greatest
+	// of ours. Runs is 0 where a figure is the same each time.
+	Runs int     `json:"runs,omitempty"`
+	Low  float64 `json:"low,omitempty"`
+	High float64 `json:"high,omitempty"`
 }
 
 // area measures the rows of one area.
 type area struct {
 	name    string
-	measure func(ctx context.Context, root string) ([]Row, error)
+	measure func(ctx context.Context, o Options) ([]Row, error)
 }
 
 var areas = []area{
-	{"size", sizes},
-	{"schedule", schedule},
-	{"repeat", repeating},
-	{"link", links},
-	{"split", splits},
-	{"desk", desks},
+	{"size", once(sizes)},
+	{"schedule", once(schedule)},
+	{"repeat", once(repeating)},
+	{"link", once(links)},
+	{"split", once(splits)},
+	{"desk", once(desks)},
+	{"load", loads},
+}
+
+// once is an area that needs to know nothing but where the sources are.
+func once(measure func(ctx context.Context, root string) ([]Row, error)) func(context.Context, Options) ([]Row, error) {
+	return func(ctx context.Context, o Options) ([]Row, error) { return measure(ctx, o.Root) }
 }
 
 // Options say what to measure and how to print it.
@@ -52,6 +63,7 @@ type Options struct {
 	Root string
 	Only string // an area, or "" for all
 	JSON bool   // one object a line instead of the table
+	Runs int    // of what is done in a browser; 0 for as many as each area has
 	Out  io.Writer
 	Log  func(string)
 }
@@ -82,7 +94,7 @@ func Run(ctx context.Context, o Options) error {
 			continue
 		}
 		o.Log("measuring " + a.name)
-		found, err := a.measure(ctx, o.Root)
+		found, err := a.measure(ctx, o)
 		if err != nil {
 			return err
 		}
@@ -91,10 +103,31 @@ func Run(ctx context.Context, o Options) error {
 	return write(o.Out, rows, o.JSON)
 }
 
+// runs is how often to do what an area does so many times.
+func (o Options) runs(usual int) int {
+	if o.Runs > 0 {
+		return o.Runs
+	}
+	return usual
+}
+
 // compare makes a row; values are kept to three decimals.
 func compare(name, unit string, ours float64, peer string, peerValue float64) Row {
-	round := func(x float64) float64 { return math.Round(x*1000) / 1000 }
-	return Row{Row: name, Unit: unit, Ours: round(ours), Peer: peer, PeerValue: round(peerValue), Ratio: round(ours / peerValue)}
+	r := Row{Row: name, Unit: unit, Ours: rounded(ours), Peer: peer, PeerValue: rounded(peerValue)}
+	if peerValue != 0 { // a peer with nothing at all has no ratio
+		r.Ratio = rounded(ours / peerValue)
+	}
+	return r
+}
+
+// rounded keeps three decimals.
+func rounded(x float64) float64 { return math.Round(x*1000) / 1000 }
+
+// spread makes a row of several runs.
+func spread(name, unit string, ours []float64, peer string, theirs []float64) Row {
+	r := compare(name, unit, median(ours), peer, median(theirs))
+	r.Runs, r.Low, r.High = len(ours), rounded(slices.Min(ours)), rounded(slices.Max(ours))
+	return r
 }
 
 func write(out io.Writer, rows []Row, asJSON bool) error {
