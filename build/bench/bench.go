@@ -35,6 +35,7 @@ type Row struct {
 	Runs int     `json:"runs,omitempty"`
 	Low  float64 `json:"low,omitempty"`
 	High float64 `json:"high,omitempty"`
+	Why  string  `json:"why,omitempty"` // what the figure is for, where its name does not say it
 }
 
 // area measures the rows of one area.
@@ -51,6 +52,8 @@ var areas = []area{
 	{"split", once(splits)},
 	{"desk", once(desks)},
 	{"load", loads},
+	{"act", acts},
+	{"memory", memories},
 }
 
 // once is an area that needs to know nothing but where the sources are.
@@ -142,12 +145,24 @@ func write(out io.Writer, rows []Row, asJSON bool) error {
 		return nil
 	}
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "row\tunit\tours\tmust\tgoal\tpeer's\tratio\tpeer")
+	fmt.Fprintln(table, "row\tunit\tours\tfrom–to\tmust\tgoal\tpeer's\tratio\tpeer")
 	for _, r := range rows {
-		fmt.Fprintf(table, "%s\t%s\t%.2f\t%s\t%s\t%.2f\t%.2f\t%s\n",
-			r.Row, r.Unit, r.Ours, limit(r.Must), limit(r.Goal), r.PeerValue, r.Ratio, r.Peer)
+		peer := r.Peer
+		if r.Why != "" {
+			peer += "; " + r.Why
+		}
+		fmt.Fprintf(table, "%s\t%s\t%.2f\t%s\t%s\t%s\t%.2f\t%.2f\t%s\n",
+			r.Row, r.Unit, r.Ours, between(r), limit(r.Must), limit(r.Goal), r.PeerValue, r.Ratio, peer)
 	}
 	return table.Flush()
+}
+
+// between prints the least and the greatest of several runs.
+func between(r Row) string {
+	if r.Runs == 0 {
+		return "–"
+	}
+	return fmt.Sprintf("%.2f–%.2f of %d", r.Low, r.High, r.Runs)
 }
 
 // limit prints a limit, or a dash where there is none.
