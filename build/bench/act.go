@@ -27,7 +27,7 @@ type deed struct {
 
 // acts measures what a helper does with an open plan.
 func acts(ctx context.Context, o Options) ([]Row, error) {
-	p, err := servedPages(ctx, o.Root)
+	p, err := servedPages(ctx, o)
 	if err != nil {
 		return nil, err
 	}

@@ -5,16 +5,13 @@ package bench
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"math"
 	"os"
 	"slices"
-	"strconv"
 	"strings"
-	"text/tabwriter"
 
 	"newel/build/tools"
 )
@@ -54,6 +51,7 @@ var areas = []area{
 	{"load", loads},
 	{"act", acts},
 	{"memory", memories},
+	{"lighthouse", lighthouses},
 }
 
 // once is an area that needs to know nothing but where the sources are.
@@ -66,6 +64,8 @@ type Options struct {
 	Root string
 	Only string // an area, or "" for all
 	JSON bool   // one object a line instead of the table
+	// Markdown prints the table of README instead: the rows that have a must or a goal.
+	Markdown bool
 	Runs int    // of what is done in a browser; 0 for as many as each area has
 	Out  io.Writer
 	Log  func(string)
@@ -103,6 +103,12 @@ func Run(ctx context.Context, o Options) error {
 		}
 		rows = append(rows, found...)
 	}
+	if o.Markdown {
+		return writeMarkdown(o.Out, machine(ctx), rows)
+	}
+	if err := writeMachine(o.Out, machine(ctx), o.JSON); err != nil {
+		return err
+	}
 	return write(o.Out, rows, o.JSON)
 }
 
@@ -131,46 +137,6 @@ func spread(name, unit string, ours []float64, peer string, theirs []float64) Ro
 	r := compare(name, unit, median(ours), peer, median(theirs))
 	r.Runs, r.Low, r.High = len(ours), rounded(slices.Min(ours)), rounded(slices.Max(ours))
 	return r
-}
-
-func write(out io.Writer, rows []Row, asJSON bool) error {
-	if asJSON {
-		encoder := json.NewEncoder(out)
-		encoder.SetEscapeHTML(false)
-		for _, r := range rows {
-			if err := encoder.Encode(r); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
-	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "row\tunit\tours\tfrom–to\tmust\tgoal\tpeer's\tratio\tpeer")
-	for _, r := range rows {
-		peer := r.Peer
-		if r.Why != "" {
-			peer += "; " + r.Why
-		}
-		fmt.Fprintf(table, "%s\t%s\t%.2f\t%s\t%s\t%s\t%.2f\t%.2f\t%s\n",
-			r.Row, r.Unit, r.Ours, between(r), limit(r.Must), limit(r.Goal), r.PeerValue, r.Ratio, peer)
-	}
-	return table.Flush()
-}
-
-// between prints the least and the greatest of several runs.
-func between(r Row) string {
-	if r.Runs == 0 {
-		return "–"
-	}
-	return fmt.Sprintf("%.2f–%.2f of %d", r.Low, r.High, r.Runs)
-}
-
-// limit prints a limit, or a dash where there is none.
-func limit(value float64) string {
-	if value == 0 {
-		return "–"
-	}
-	return strconv.FormatFloat(value, 'f', -1, 64)
 }
 
 // scratch gives a folder for one measurement and the call that removes it.

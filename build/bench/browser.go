@@ -76,18 +76,21 @@ type pages struct {
 	stop        func()
 }
 
-// servedPages makes and serves both.
-func servedPages(ctx context.Context, root string) (p pages, err error) {
+// servedPages makes and serves both, and sees to it that there is a Chromium to open them.
+func servedPages(ctx context.Context, o Options) (p pages, err error) {
+	if err := tools.Apt(ctx, "the bench in a browser", []string{"chromium"}, o.Log); err != nil {
+		return p, err
+	}
 	dir, remove, err := scratch()
 	if err != nil {
 		return p, err
 	}
 	defer remove() // the handler keeps all in memory
-	ours, err := freshBundle(ctx, root, dir)
+	ours, err := freshBundle(ctx, o.Root, dir)
 	if err != nil {
 		return p, err
 	}
-	floor, err := floorFiles(ctx, root)
+	floor, err := floorFiles(ctx, o.Root)
 	if err != nil {
 		return p, err
 	}

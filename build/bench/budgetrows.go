@@ -4,17 +4,15 @@ import (
 	"context"
 
 	"newel/build/bench/budget"
+	"newel/build/bundle"
 )
-
-// nearCore is the program that a helper waits for.
-const nearCore = "./wasm"
 
 // mostParts is how many packages the table names.
 const mostParts = 10
 
 // budgetRows tell what the largest packages add to the near core, and what is left.
 func budgetRows(ctx context.Context, root string) ([]Row, error) {
-	parts, err := budget.Of(ctx, root, nearCore)
+	parts, err := budget.Of(ctx, root, budget.Near, bundle.Brotli)
 	if err != nil {
 		return nil, err
 	}

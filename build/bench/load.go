@@ -32,7 +32,7 @@ type visits struct{ Cold, Again, Restart opening }
 
 // loads measures how long it takes until things are on the screen of a phone on slow 4G.
 func loads(ctx context.Context, o Options) ([]Row, error) {
-	p, err := servedPages(ctx, o.Root)
+	p, err := servedPages(ctx, o)
 	if err != nil {
 		return nil, err
 	}

@@ -32,7 +32,7 @@ type hourOf struct {
 
 // memories measures what the page holds after an hour's worth of use.
 func memories(ctx context.Context, o Options) ([]Row, error) {
-	p, err := servedPages(ctx, o.Root)
+	p, err := servedPages(ctx, o)
 	if err != nil {
 		return nil, err
 	}

@@ -29,7 +29,7 @@ type Part struct {
 	Functions int
 	Code      int // bytes of code
 	Files     int // bytes of embedded files
-	Packed    int // bytes of both, after brotli 11, by themselves
+	Packed    int // bytes of both, compressed by themselves
 }
 
 // Parts that are no package.
@@ -39,9 +39,12 @@ const (
 	Headers  = "where each piece of data goes"
 )
 
-// Of measures a program of the module in root, as in "./wasm/near". The parts come in the order
+// Near is the program that a helper waits for.
+const Near = "./wasm"
+
+// Of measures a program of the module in root, as in "./wasm/near", compressing with pack. The parts come in the order
 // of their compressed size, the largest first.
-func Of(ctx context.Context, root, program string) ([]Part, error) {
+func Of(ctx context.Context, root, program string, pack func([]byte) ([]byte, error)) ([]Part, error) {
 	wasm, err := bundle.NamedWasm(ctx, root, program)
 	if err != nil {
 		return nil, err
@@ -54,11 +57,11 @@ func Of(ctx context.Context, root, program string) ([]Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	contents := code(m, packages)
+	contents := shares(m, packages)
 	if err := embedded(contents, m, packages); err != nil {
 		return nil, err
 	}
-	return measured(contents)
+	return measured(contents, pack)
 }
 
 // content is what a part consists of.
@@ -67,8 +70,8 @@ type content struct {
 	bytes []byte
 }
 
-// code gives each function to its part.
-func code(m *module, packages []pkg) map[string]*content {
+// shares gives each function to its part.
+func shares(m *module, packages []pkg) map[string]*content {
 	parts := map[string]*content{}
 	find := finder(packages)
 	for _, f := range m.functions {
@@ -114,7 +117,7 @@ func embedded(parts map[string]*content, m *module, packages []pkg) error {
 }
 
 // measured compresses the parts, all at once, and sorts them.
-func measured(contents map[string]*content) (parts []Part, err error) {
+func measured(contents map[string]*content, pack func([]byte) ([]byte, error)) (parts []Part, err error) {
 	var wait sync.WaitGroup
 	faults := make(chan error, len(contents))
 	for _, c := range contents {
@@ -122,7 +125,7 @@ func measured(contents map[string]*content) (parts []Part, err error) {
 			continue
 		}
 		wait.Go(func() {
-			packed, err := bundle.Brotli(c.bytes)
+			packed, err := pack(c.bytes)
 			c.Packed = len(packed)
 			faults <- err
 		})
