@@ -66,9 +66,9 @@ type Options struct {
 	JSON bool   // one object a line instead of the table
 	// Markdown prints the table of README instead: the rows that have a must or a goal.
 	Markdown bool
-	Runs int    // of what is done in a browser; 0 for as many as each area has
-	Out  io.Writer
-	Log  func(string)
+	Runs     int // of what is done in a browser; 0 for as many as each area has
+	Out      io.Writer
+	Log      func(string)
 }
 
 // Areas are the names that Options.Only may have.

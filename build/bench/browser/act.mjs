@@ -130,6 +130,7 @@ async function round(family, links, rate, results) {
       await bare.bringToFront();
       const peer = await bare.evaluate(show, html);
       await page.bringToFront();
+      process.stderr.write(`${family} ${rate}x ${name}: ${Math.round(measured.time)} ms\n`);
       results.push({ family, rate, name, peer, size: html.length, ...measured });
     });
   } finally {

@@ -1,14 +1,16 @@
 // A bad phone on a bad line, as Chromium plays one: what the programs in this folder share.
 //
-// What is slowed and what is not (Chromium 148; each was tried with the same loop, and with the
-// same file of 100 kB, in a page and in its service worker):
-//   - the line: every request of the page has 150 ms of delay and 200 kB a second, also those of
-//     its service worker, to which the same is said as soon as it is there. Not slowed are the
-//     name and the handshake, which a page on this machine does not have.
-//   - the processor: the page's own thread is stopped three quarters of the time (or five sixths).
-//     The threads on which Chromium compiles WebAssembly, decodes and paints are not, and neither
-//     is a service worker's own thread: there is no way to say it to one. So the times of a real
-//     phone are longer; the ratio to a peer that is measured beside them holds better than they do.
+// What is slowed and what is not (Chromium 148; tried with one loop and one file of 100 kB, in a
+// page and in its service worker):
+//   - the line: every request of the page has 150 ms of delay and 200 kB a second, and so has every
+//     request of its service worker, to which it is said as soon as it is there. What a worker asks
+//     for in its very first moments may be quicker; no figure holds a worker's installation. Not
+//     played are the name's look-up and the handshakes, which a page on this machine does not have.
+//   - the processor: the page's own thread gets a quarter (or a sixth) of its time. A service
+//     worker's thread is not slowed: Chromium refuses ("only supported for pages, not workers").
+//     Nor are the threads that compile WebAssembly, decode and paint (from memory; not tried).
+// So a real phone takes longer than these times say. The ratio to a peer that is measured beside
+// them, with the same threads left at full speed, is what to compare.
 
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
