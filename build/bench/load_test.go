@@ -1,12 +1,14 @@
 package bench
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"newel/build/bench/budget"
+	"newel/build/tools"
 )
 
 // named finds a row.
@@ -101,4 +103,15 @@ func TestPartRowsNameTheLargestAndAddTheRest(t *testing.T) {
 	require.Equal(t, 10.0+9+8+7, named(t, rows, "size/near/all-other-packages").Ours)
 	require.Equal(t, 20.0, named(t, rows, "size/near/all-other-packages").PeerValue)
 	require.Equal(t, 0.3, named(t, rows, "size/near/data-headers").PeerValue)
+}
+
+// The programs for the browser are not run here, but Node can read each of them.
+func TestTheProgramsForTheBrowserCompile(t *testing.T) {
+	programs, err := filepath.Glob(filepath.Join("browser", "*.mjs"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(programs), 7)
+	for _, name := range programs {
+		_, err := tools.Command{Step: "reading " + name, Name: "node", Args: []string{"--check", name}}.Run(t.Context())
+		require.NoError(t, err)
+	}
 }

@@ -17,7 +17,7 @@ const patience = 120_000;
 async function load(browser, url, mark) {
   const page = await tab(browser, { cpu, line: slow4G });
   await page.evaluateOnNewDocument(watch);
-  await page.goto(url, { waitUntil: "commit", timeout: patience }).catch(() => page.goto(url, { timeout: patience }));
+  await page.goto(url, { waitUntil: "domcontentloaded", timeout: patience });
   await page.waitForFunction((name) => typeof window.bench?.[name] === "number", { timeout: patience, polling: 250 }, mark);
   await pause(2000); // what moves late counts as well
   const found = await page.evaluate(() => ({ ...window.bench, ...window.benchCore(), worker: performance.getEntriesByType("navigation")[0].workerStart > 0 }));
