@@ -7,7 +7,7 @@
 // prints for each family and rate the list of what was measured.
 
 import { actions, tools } from "./actions.mjs";
-import { answer, launch, pause, profile, question, tab } from "./phone.mjs";
+import { answer, launch, profile, question, tab } from "./phone.mjs";
 
 const { ours, families, rates, rounds } = question();
 const patience = 60_000;
@@ -143,5 +143,4 @@ const results = [];
 for (let i = 0; i < rounds; i++)
   for (const rate of rates)
     for (const [family, links] of Object.entries(families)) await round(family, links, rate, results);
-await pause(0);
 answer(results);
