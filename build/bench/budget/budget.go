@@ -112,7 +112,8 @@ func embedded(parts map[string]*content, m *module, packages []pkg) error {
 	}
 	unnamed := part(parts, Data)
 	unnamed.Files, unnamed.bytes = len(rest), rest
-	part(parts, Headers).Files = m.dataSize - len(m.data)
+	headers := part(parts, Headers)
+	headers.Files, headers.bytes = len(m.headers), m.headers
 	return nil
 }
 

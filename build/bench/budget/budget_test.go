@@ -23,7 +23,7 @@ func TestReadsFunctionsAndData(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, []function{{"a.F", []byte{0x00, 0x0b}}, {"b.G_", []byte{0x00, 0x01, 0x0b}}}, m.functions)
 	require.Equal(t, "onetw", string(m.data))
-	require.Equal(t, 16, m.dataSize)
+	require.Equal(t, "\x00\x41\x00\x0b\x03\x00\x41\x08\x0b\x02", string(m.headers))
 }
 
 func TestWhatIsCutOffCannotBeRead(t *testing.T) {

@@ -17,7 +17,7 @@ type function struct {
 type module struct {
 	functions []function
 	data      []byte // all segments, one after another, without their headers
-	dataSize  int    // with the headers: the section's size
+	headers   []byte // where each segment goes and how long it is
 }
 
 // The sections' numbers (5.5.2).
@@ -84,8 +84,7 @@ func read(wasm []byte) (*module, error) {
 				bodies = append(bodies, section.bytes(section.number()))
 			}
 		case dataSection:
-			m.dataSize = len(section.b)
-			m.data = readData(section)
+			m.data, m.headers = readData(section)
 		}
 		if err := errors.Join(r.err, section.err); err != nil {
 			return nil, err
@@ -135,20 +134,23 @@ func countFunctions(r *reader) (count uint64) {
 	return count
 }
 
-// readData joins the segments. Each begins with where it goes: i32.const, a number, end (0x41 … 0x0b).
-func readData(r *reader) (data []byte) {
+// readData joins the segments, and what stands before them. Each begins with where it goes: i32.const, a number, end (0x41 … 0x0b).
+func readData(r *reader) (data, headers []byte) {
 	for range r.number() {
+		all := r.b
 		if kind := r.number(); kind != 0 {
 			r.fail("a data segment is of a kind that Go does not write")
-			return nil
+			return nil, nil
 		}
 		if op := r.bytes(1); len(op) == 0 || op[0] != 0x41 {
 			r.fail("a data segment's place is no constant")
-			return nil
+			return nil, nil
 		}
 		r.number()
 		r.bytes(1)
-		data = append(data, r.bytes(r.number())...)
+		length := r.number()
+		headers = append(headers, all[:len(all)-len(r.b)]...)
+		data = append(data, r.bytes(length)...)
 	}
-	return data
+	return data, headers
 }
