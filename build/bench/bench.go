@@ -5,16 +5,13 @@ package bench
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"math"
 	"os"
 	"slices"
-	"strconv"
 	"strings"
-	"text/tabwriter"
 
 	"newel/build/tools"
 )
@@ -30,21 +27,36 @@ type Row struct {
 	// What ours has to be at most, and should be; 0 where nothing is set.
 	Must float64 `json:"must,omitempty"`
 	Goal float64 `json:"goal,omitempty"`
+	// Of several runs Ours and PeerValue are the medians; these are the least and the greatest
+	// of ours. Runs is 0 where a figure is the same each time.
+	Runs int     `json:"runs,omitempty"`
+	Low  float64 `json:"low,omitempty"`
+	High float64 `json:"high,omitempty"`
+	Why  string  `json:"why,omitempty"` // what the figure is for, where its name does not say it
 }
 
 // area measures the rows of one area.
 type area struct {
 	name    string
-	measure func(ctx context.Context, root string) ([]Row, error)
+	measure func(ctx context.Context, o Options) ([]Row, error)
 }
 
 var areas = []area{
-	{"size", sizes},
-	{"schedule", schedule},
-	{"repeat", repeating},
-	{"link", links},
-	{"split", splits},
-	{"desk", desks},
+	{"size", once(sizes)},
+	{"schedule", once(schedule)},
+	{"repeat", once(repeating)},
+	{"link", once(links)},
+	{"split", once(splits)},
+	{"desk", once(desks)},
+	{"load", loads},
+	{"act", acts},
+	{"memory", memories},
+	{"lighthouse", lighthouses},
+}
+
+// once is an area that needs to know nothing but where the sources are.
+func once(measure func(ctx context.Context, root string) ([]Row, error)) func(context.Context, Options) ([]Row, error) {
+	return func(ctx context.Context, o Options) ([]Row, error) { return measure(ctx, o.Root) }
 }
 
 // Options say what to measure and how to print it.
@@ -52,8 +64,11 @@ type Options struct {
 	Root string
 	Only string // an area, or "" for all
 	JSON bool   // one object a line instead of the table
-	Out  io.Writer
-	Log  func(string)
+	// Markdown prints the table of README instead: the rows that have a must or a goal.
+	Markdown bool
+	Runs     int // of what is done in a browser; 0 for as many as each area has
+	Out      io.Writer
+	Log      func(string)
 }
 
 // Areas are the names that Options.Only may have.
@@ -82,47 +97,46 @@ func Run(ctx context.Context, o Options) error {
 			continue
 		}
 		o.Log("measuring " + a.name)
-		found, err := a.measure(ctx, o.Root)
+		found, err := a.measure(ctx, o)
 		if err != nil {
 			return err
 		}
 		rows = append(rows, found...)
 	}
+	if o.Markdown {
+		return writeMarkdown(o.Out, machine(ctx), rows)
+	}
+	if err := writeMachine(o.Out, machine(ctx), o.JSON); err != nil {
+		return err
+	}
 	return write(o.Out, rows, o.JSON)
+}
+
+// runs is how often to do what an area does so many times.
+func (o Options) runs(usual int) int {
+	if o.Runs > 0 {
+		return o.Runs
+	}
+	return usual
 }
 
 // compare makes a row; values are kept to three decimals.
 func compare(name, unit string, ours float64, peer string, peerValue float64) Row {
-	round := func(x float64) float64 { return math.Round(x*1000) / 1000 }
-	return Row{Row: name, Unit: unit, Ours: round(ours), Peer: peer, PeerValue: round(peerValue), Ratio: round(ours / peerValue)}
+	r := Row{Row: name, Unit: unit, Ours: rounded(ours), Peer: peer, PeerValue: rounded(peerValue)}
+	if peerValue != 0 { // a peer with nothing at all has no ratio
+		r.Ratio = rounded(ours / peerValue)
+	}
+	return r
 }
 
-func write(out io.Writer, rows []Row, asJSON bool) error {
-	if asJSON {
-		encoder := json.NewEncoder(out)
-		encoder.SetEscapeHTML(false)
-		for _, r := range rows {
-			if err := encoder.Encode(r); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
-	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "row\tunit\tours\tmust\tgoal\tpeer's\tratio\tpeer")
-	for _, r := range rows {
-		fmt.Fprintf(table, "%s\t%s\t%.2f\t%s\t%s\t%.2f\t%.2f\t%s\n",
-			r.Row, r.Unit, r.Ours, limit(r.Must), limit(r.Goal), r.PeerValue, r.Ratio, r.Peer)
-	}
-	return table.Flush()
-}
+// rounded keeps three decimals.
+func rounded(x float64) float64 { return math.Round(x*1000) / 1000 }
 
-// limit prints a limit, or a dash where there is none.
-func limit(value float64) string {
-	if value == 0 {
-		return "–"
-	}
-	return strconv.FormatFloat(value, 'f', -1, 64)
+// spread makes a row of several runs.
+func spread(name, unit string, ours []float64, peer string, theirs []float64) Row {
+	r := compare(name, unit, median(ours), peer, median(theirs))
+	r.Runs, r.Low, r.High = len(ours), rounded(slices.Min(ours)), rounded(slices.Max(ours))
+	return r
 }
 
 // scratch gives a folder for one measurement and the call that removes it.

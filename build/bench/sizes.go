@@ -19,13 +19,14 @@ var loaderPage []byte
 
 const emptyProgram = "package main\n\nfunc main() {}\n"
 
-// sizes are what a browser downloads, in kB (1000 bytes) after brotli 11.
+// sizes are what a browser downloads, in kB (1000 bytes) after brotli 11, and what of the near
+// core is whose.
 func sizes(ctx context.Context, root string) ([]Row, error) {
 	files, err := bundle.Files(ctx, root, func(string) {})
 	if err != nil {
 		return nil, err
 	}
-	core, page, err := measureBundle(files)
+	sent, err := measureBundle(files)
 	if err != nil {
 		return nil, err
 	}
@@ -37,41 +38,59 @@ func sizes(ctx context.Context, root string) ([]Row, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []Row{
-		compare("size/core-br", "kB", core, "an empty Go program, same flags, brotli 11", empty),
-		compare("size/page-br", "kB", page, "Go's own loader, minified, and a ten-line page, brotli 11", loader),
-	}, nil
+	parts, err := budgetRows(ctx, root)
+	return append(bundleRows(sent, empty, loader), parts...), err
 }
 
-// measureBundle adds up the core, and the page's HTML, script and style.
-func measureBundle(files map[string][]byte) (core, page float64, err error) {
+// transfers are what goes over the line, by what it is, in kB.
+type transfers map[string]float64
+
+// sizeKinds say what a file of the bundle counts as, by how its name begins or all of it.
+var sizeKinds = []struct{ begins, kind string }{
+	{"core-", "core"}, {"whole-", "whole"}, {"index.html", "page"}, {"page-", "page"},
+	{"es.html", "static-es"}, {"worker.js", "worker"}, {"atkinson", "typeface"}, {"qr-", "qr"},
+}
+
+// measureBundle adds up each kind of file, compressed where that makes it smaller.
+func measureBundle(files map[string][]byte) (transfers, error) {
+	sent := transfers{}
 	for name, data := range files {
-		size, err := brotliSize(data)
-		if err != nil {
-			return 0, 0, err
-		}
-		switch {
-		case strings.HasPrefix(name, "core-"):
-			core += size
-		case name == "index.html" || strings.HasPrefix(name, "page-"):
-			page += size
+		for _, k := range sizeKinds {
+			if !strings.HasPrefix(name, k.begins) {
+				continue
+			}
+			size, err := brotliSize(data)
+			if err != nil {
+				return nil, err
+			}
+			sent[k.kind] += min(size, float64(len(data))/1000)
 		}
 	}
-	return core, page, nil
+	return sent, nil
+}
+
+// bundleRows makes the rows of what is there.
+func bundleRows(sent transfers, empty, loader float64) (rows []Row) {
+	const program, page = "an empty Go program, same flags, brotli 11", "Go's own loader, minified, and a ten-line page, brotli 11"
+	for _, k := range []struct {
+		kind, peer       string
+		than, must, goal float64
+	}{
+		{"core", program, empty, 830, 700}, {"whole", program, empty, 0, 0}, {"page", page, loader, 60, 40},
+		{"static-es", page, loader, 0, 0}, {"worker", page, loader, 0, 0}, {"qr", page, loader, 0, 0}, {"typeface", page, loader, 0, 0},
+	} {
+		if sent[k.kind] == 0 {
+			continue // this bundle has none
+		}
+		r := compare("size/"+k.kind+"-br", "kB", sent[k.kind], k.peer, k.than)
+		r.Must, r.Goal = k.must, k.goal
+		rows = append(rows, r)
+	}
+	return rows
 }
 
 func emptySize(ctx context.Context) (float64, error) {
-	dir, remove, err := scratch()
-	if err != nil {
-		return 0, err
-	}
-	defer remove()
-	for name, text := range map[string]string{"go.mod": "module empty\n\ngo 1.26\n", "main.go": emptyProgram} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
-			return 0, err
-		}
-	}
-	wasm, err := bundle.Wasm(ctx, dir, ".")
+	wasm, err := compiled(ctx, emptyProgram)
 	if err != nil {
 		return 0, err
 	}

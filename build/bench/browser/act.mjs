@@ -1,0 +1,146 @@
+// Does what a helper does, on a phone whose own thread is slowed, and measures from the event to
+// the next frame; and beside each what the browser itself needs for the same page: its HTML set
+// into an empty page with the same style.
+//
+//   node act.mjs '{"ours": URL, "families": {"reference": {own, other, later, helper}}, "rates": [4, 6], "rounds": 3}'
+//
+// prints for each family and rate the list of what was measured.
+
+import { actions, tools } from "./actions.mjs";
+import { answer, launch, profile, question, tab } from "./phone.mjs";
+
+const { ours, families, rates, rounds } = question();
+const patience = 60_000;
+
+/** Hooks that tell how much of an action was the core, before the page's scripts run. */
+function hooks() {
+  window.benchCore = 0;
+  window.benchTasks = [];
+  let handle;
+  Object.defineProperty(globalThis, "newelHandle", {
+    get: () => handle && ((request) => {
+      const began = performance.now();
+      const response = handle(request);
+      window.benchCore += performance.now() - began;
+      return response;
+    }),
+    set: (value) => { handle = value; },
+  });
+  new PerformanceObserver((list) => {
+    for (const e of list.getEntries()) window.benchTasks.push([e.startTime, e.duration]);
+  }).observe({ type: "longtask" });
+}
+
+/** Runs in the page: one action in a task of its own, until the frame that shows its answer. */
+async function measure(act, done, links) {
+  const frame = () => new Promise((ok) => requestAnimationFrame(ok));
+  const call = (text) => (0, eval)(`(${text})`); // eslint-disable-line
+  const doIt = call(act);
+  const isDone = call(done);
+  await frame();
+  await new Promise((ok) => setTimeout(ok, 50));
+  const before = { hash: location.hash, lang: document.documentElement.lang, links };
+  window.benchCore = 0;
+  const began = await new Promise((ok, fail) => setTimeout(() => {
+    const now = performance.now();
+    try { doIt(links); ok(now); } catch (fault) { fail(fault); }
+  }));
+  await frame();
+  await frame();
+  while (!isDone(before)) {
+    if (performance.now() - began > 60_000) throw new Error(`no answer within a minute to ${act}`);
+    await frame();
+  }
+  const time = performance.now() - began;
+  await new Promise((ok) => setTimeout(ok, 150)); // long tasks are told late
+  const tasks = window.benchTasks.filter(([at, length]) => at + length > began && at < began + time).map(([, length]) => length);
+  return { time, core: window.benchCore, task: Math.max(0, ...tasks), html: document.getElementById("app").innerHTML };
+}
+
+/** Runs in the page: what the browser needs to show the same page in an empty one. */
+async function show(html) {
+  const frame = () => new Promise((ok) => requestAnimationFrame(ok));
+  const app = document.getElementById("app");
+  app.replaceChildren();
+  await frame();
+  await frame();
+  const began = performance.now();
+  app.innerHTML = html;
+  await frame();
+  await frame();
+  return performance.now() - began;
+}
+
+/** An empty page of the same origin with the page's own style. */
+async function emptyPage(browser) {
+  const page = await tab(browser);
+  await page.goto(`${ours}typeface-license.txt`);
+  await page.evaluate(async (address) => {
+    const index = new DOMParser().parseFromString(await (await fetch(address)).text(), "text/html");
+    const style = document.createElement("link");
+    style.rel = "stylesheet";
+    style.href = index.querySelector("link[rel=stylesheet]").getAttribute("href");
+    const loaded = new Promise((ok) => { style.onload = ok; });
+    document.head.append(style);
+    await loaded;
+    document.body.innerHTML = '<div id="app"></div>';
+  }, ours);
+  return page;
+}
+
+/** A page with the family's plan, on which everything has been done once: both cores are there. */
+async function opened(browser, links) {
+  const page = await tab(browser);
+  await page.evaluateOnNewDocument(hooks);
+  await page.evaluateOnNewDocument(tools);
+  await page.goto(`${ours}#${links.own}`);
+  await page.waitForFunction(() => document.getElementById("next") && !document.getElementById("waiting"), { timeout: patience });
+  return page;
+}
+
+async function step(page, [act, done]) {
+  await page.evaluate((text) => (0, eval)(`(${text})`)(), act);
+  await page.waitForFunction((text) => (0, eval)(`(${text})`)({}), { timeout: patience }, done);
+}
+
+/** All actions once; found hears of each. */
+async function lap(page, links, found) {
+  for (const { name, from = [], act, done } of actions) {
+    links.now = await page.evaluate(() => location.hash.slice(1));
+    for (const s of from) await step(page, s);
+    try {
+      const { html, ...measured } = await page.evaluate(measure, String(act), String(done), links);
+      await found(name, measured, html);
+    } catch (fault) {
+      throw new Error(`${name}: ${fault.message}`, { cause: fault });
+    }
+    if (page.faults.length > 0) throw new Error(`${name}: ${page.faults.join("\n")}`);
+  }
+}
+
+async function round(family, links, rate, results) {
+  const { home, remove } = await profile();
+  const browser = await launch(home);
+  try {
+    const page = await opened(browser, links);
+    const bare = await emptyPage(browser);
+    await lap(page, { ...links, joins: links.other }, () => {}); // once, at full speed, unmeasured
+    for (const each of [page, bare]) await each.session.send("Emulation.setCPUThrottlingRate", { rate });
+    await lap(page, { ...links, joins: links.later }, async (name, measured, html) => {
+      await bare.bringToFront();
+      const peer = await bare.evaluate(show, html);
+      await page.bringToFront();
+      process.stderr.write(`${family} ${rate}x ${name}: ${Math.round(measured.time)} ms\n`);
+      results.push({ family, rate, name, peer, size: html.length, ...measured });
+    });
+  } finally {
+    await browser.close();
+    await remove();
+  }
+}
+
+const results = [];
+for (let i = 0; i < rounds; i++)
+  for (const rate of rates)
+    for (const [family, links] of Object.entries(families)) await round(family, links, rate, results);
+answer(results);
