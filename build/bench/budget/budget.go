@@ -40,7 +40,7 @@ const (
 )
 
 // Near is the program that a helper waits for.
-const Near = "./wasm"
+const Near = "./wasm/near"
 
 // Of measures a program of the module in root, as in "./wasm/near", compressing with pack. The parts come in the order
 // of their compressed size, the largest first.
