@@ -35,7 +35,6 @@ export async function arrives<T>(length: number, load: (arrival: Arrival) => Pro
 
 function show(part: number): void {
   for (const bar of document.querySelectorAll<HTMLProgressElement>("progress.arrival")) {
-    bar.hidden = false;
     bar.value = part;
     const words = bar.nextElementSibling;
     if (words instanceof HTMLElement) words.textContent = (words.dataset["of"] ?? "").replace("{percent}", String(Math.floor(part * 100)));

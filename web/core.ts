@@ -88,15 +88,20 @@ function unpressed(body: ReadableStream<Uint8Array<ArrayBuffer>>, arrival: Arriv
   const reader = body.getReader();
   const unpresser = new Unpresser();
   return new ReadableStream({
+    // A stream asks no more once it was given nothing, so there is no end without a piece.
     async pull(out): Promise<void> {
-      const { done, value } = await reader.read();
-      if (done) {
-        unpresser.end();
-        out.close();
-        return;
+      for (;;) {
+        const { done, value } = await reader.read();
+        if (done) {
+          unpresser.end();
+          out.close();
+          return;
+        }
+        arrival.came(value.length);
+        const pieces = unpresser.push(value);
+        for (const piece of pieces) out.enqueue(piece);
+        if (pieces.length > 0) return;
       }
-      arrival.came(value.length);
-      for (const piece of unpresser.push(value)) out.enqueue(piece);
     },
     cancel: (why) => reader.cancel(why),
   }, { highWaterMark: 4 });
