@@ -13,7 +13,10 @@ export interface CoreFile {
   readonly length: number;
 }
 
-/** Loads and starts the core. Rejects if it cannot be loaded. */
+/** The core's file did not come, or not whole: there may be no signal. Everything else that goes wrong stays wrong. */
+export class Unreachable extends Error {}
+
+/** Loads and starts the core. Rejects if it cannot be loaded, with Unreachable where it is worth another try. */
 export async function loadCore(file: CoreFile): Promise<Core> {
   const go = new Go();
   const module = await arrives(file.length, (arrival) => compile(file.url, arrival));
@@ -48,7 +51,9 @@ async function compile(url: string, arrival: Arrival): Promise<WebAssembly.Modul
       console.warn(fault); // a worker that is about to go, or has lost the file
     }
   }
-  const response = await compressed(url);
+  const response = await compressed(url).catch((fault: unknown) => {
+    throw new Unreachable(`the core's file cannot be reached: ${String(fault)}`);
+  });
   if (!response.ok || !response.body) throw new Error(`the core cannot be loaded: ${url} gave status ${response.status}`);
   return compilePressed(response.body, arrival);
 }
@@ -81,7 +86,12 @@ async function compressed(url: string): Promise<Response> {
 async function compilePressed(body: ReadableStream<Uint8Array<ArrayBuffer>>, arrival: Arrival): Promise<WebAssembly.Module> {
   const bytes = unpressed(body, arrival);
   const response = new Response(bytes, { headers: { "Content-Type": "application/wasm" } });
-  return WebAssembly.compileStreaming(response);
+  try {
+    return await WebAssembly.compileStreaming(response);
+  } catch (fault) {
+    if (arrival.whole()) throw fault;
+    throw new Unreachable(`the core's file has not come whole: ${String(fault)}`); // engines give faults of their own for it
+  }
 }
 
 function unpressed(body: ReadableStream<Uint8Array<ArrayBuffer>>, arrival: Arrival): ReadableStream<Uint8Array<ArrayBuffer>> {
@@ -93,6 +103,7 @@ function unpressed(body: ReadableStream<Uint8Array<ArrayBuffer>>, arrival: Arriv
       for (;;) {
         const { done, value } = await reader.read();
         if (done) {
+          arrival.ended();
           unpresser.end();
           out.close();
           return;

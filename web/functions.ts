@@ -175,6 +175,7 @@ export class Functions {
       let out = this.#out;
       let o = this.#at;
       let token = source[at[tokens]!++]!;
+      if (token === undefined) throw new Error("the core's file is damaged: a function has no end");
       if (token >= oneByte) token = oneByte + ((token - oneByte) << 8) + source[at[tokens]!++]!;
       const end = starts[token + 1]!;
       for (let step = starts[token]!; step < end; step += width) {

@@ -1,7 +1,8 @@
 // The page's one script. The static HTML names the core's file beside it:
 //   <script type="module" src="main-….js" data-core="core-….press" data-whole="whole-….press">
 
-import { loadCore, type CoreFile } from "./core.js";
+import { stalled } from "./arrival.js";
+import { loadCore, Unreachable, type Core, type CoreFile } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";
 import { offerHome } from "./home.js";
 import { listenForJumps } from "./jumps.js";
@@ -33,10 +34,33 @@ async function main(): Promise<void> {
   offerHome();
   guardLeaving();
   const rest = new Whole(file(whole, wholeSize));
-  const first = needsWhole(location.hash.slice(1)) ? rest.load() : loadCore(file(core, coreSize));
-  startShell(app, await first, rest);
+  const first = (): Promise<Core> => (needsWhole(location.hash.slice(1)) ? rest.load() : loadCore(file(core, coreSize)));
+  startShell(app, await untilReached(first), rest);
   noteLast();
   void keepOffline();
+}
+
+/** Tries until there is a signal. What the page can say without the core stands there meanwhile. */
+async function untilReached(load: () => Promise<Core>): Promise<Core> {
+  for (;;) {
+    try {
+      return await load();
+    } catch (fault) {
+      if (!(fault instanceof Unreachable)) throw fault;
+      console.warn(fault);
+      stalled(true);
+      await signal();
+      stalled(false);
+    }
+  }
+}
+
+/** Waits until the device says that it has a network again, or for a while: it is not always right. */
+function signal(): Promise<void> {
+  return new Promise((resolve) => {
+    window.addEventListener("online", () => resolve(), { once: true });
+    window.setTimeout(resolve, 10_000);
+  });
 }
 
 const file = (name: string, length = ""): CoreFile => ({ url: new URL(name, document.baseURI).href, length: Number(length) });

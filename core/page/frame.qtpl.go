@@ -91,8 +91,8 @@ func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
 </div>
 `)
 	streamhomeLine(qw422016, v)
-	qw422016.SE(`<p id="waiting" class="waiting" hidden>`, v.Say("app.waiting"))
-	qw422016.S(` `)
+	qw422016.SE(`<p id="waiting" class="waiting" hidden><span>`, v.Say("app.waiting"))
+	qw422016.S(`</span> `)
 	streamarrival(qw422016, v)
 	qw422016.SE(`</p>
 <noscript><p class="notice">`, v.Say("app.noscript"))
@@ -144,8 +144,8 @@ func frame(v guide.Voice, a Assets) string {
 
 func streamarrival(qw422016 *markup.Writer, v guide.Voice) {
 	qw422016.SE(`<span class="arrives"><progress class="arrival" max="1" value="0" aria-label="`, v.Say("app.arrival"))
-	qw422016.SE(`" hidden></progress> <span data-of="`, v.Say("app.part"))
-	qw422016.SE(`"></span></span> <span class="stalled" data-why="stalled" hidden>`, v.Say("app.stalled"))
+	qw422016.SE(`"></progress> <span data-of="`, v.Say("app.part"))
+	qw422016.SE(`"></span></span><span class="stalled" data-why="stalled" hidden>`, v.Say("app.stalled"))
 	qw422016.S(`</span>`)
 }
 
