@@ -4,10 +4,6 @@
 /** Is told of bytes as they come. */
 export interface Arrival {
   came(bytes: number): void;
-  /** The line has given its last byte. */
-  ended(): void;
-  /** Whether that was so. */
-  whole(): boolean;
 }
 
 /** After how many milliseconds without a byte the person is told that the line seems to be gone. */
@@ -16,7 +12,6 @@ const patience = 12_000;
 /** Runs load, and shows how far it is of length bytes in every .arrival of the page. */
 export async function arrives<T>(length: number, load: (arrival: Arrival) => Promise<T>): Promise<T> {
   let here = 0;
-  let whole = false;
   let late = 0;
   const wait = (): void => {
     window.clearTimeout(late);
@@ -31,8 +26,6 @@ export async function arrives<T>(length: number, load: (arrival: Arrival) => Pro
         wait();
         show(Math.min(1, here / length));
       },
-      ended: () => { whole = true; },
-      whole: () => whole,
     });
   } finally {
     window.clearTimeout(late);

@@ -1,8 +1,13 @@
-// Loads the core (Go, as WebAssembly) and calls it.
+// Loads a core (Go, as WebAssembly) and calls it.
+//
+// A worker (web/ahead) makes the module out of the file and answers the first question, so that the
+// page stays alive meanwhile. Then the page starts the same module for itself: from there on a
+// question is answered within the event that asked it, as browsers want it of what shares, copies
+// or saves.
 
 import "wasm_exec";
+import type { Heard, Said } from "./ahead/said.js";
 import { arrives, type Arrival } from "./arrival.js";
-import { Unpresser } from "./unpress.js";
 
 /** Sends a request's bytes and gives the response's. Throws when the core failed. */
 export type Core = (request: Uint8Array) => Uint8Array;
@@ -16,17 +21,41 @@ export interface CoreFile {
 /** The core's file did not come, or not whole: there may be no signal. Everything else that goes wrong stays wrong. */
 export class Unreachable extends Error {}
 
-/** Loads and starts the core. Rejects if it cannot be loaded, with Unreachable where it is worth another try. */
-export async function loadCore(file: CoreFile): Promise<Core> {
-  const go = new Go();
-  const module = await arrives(file.length, (arrival) => compile(file.url, arrival));
-  // Compiling and starting hold the page still; what has been found out by now is drawn first.
+/** What the worker does before the page does it: the first question, and what to do with its answer. */
+export interface First {
+  readonly question: () => Uint8Array<ArrayBuffer>;
+  readonly answered: (answer: Uint8Array) => void;
+}
+
+/**
+ * Loads and starts a core. Rejects if it cannot be loaded, with Unreachable where it is worth
+ * another try. Before it is there, first is answered; where that fails, it is not, and the core
+ * can be asked the same.
+ */
+export async function loadCore(file: CoreFile, first?: First): Promise<Core> {
+  const ahead = new Ahead();
+  try {
+    const module = await arrives(file.length, (arrival) => fetched(file.url, ahead, arrival));
+    if (first) await answered(ahead, first);
+    const go = new Go();
+    const instance = await WebAssembly.instantiate(module, go.importObject);
+    // run calls Go's main, which sets newelHandle before it waits for ever. Its promise
+    // ends only when the program dies; the next call notices that.
+    void go.run(instance);
+    return callCore;
+  } finally {
+    ahead.end();
+  }
+}
+
+async function answered(ahead: Ahead, first: First): Promise<void> {
+  try {
+    await ahead.runs;
+    first.answered(await ahead.ask(first.question()));
+  } catch (fault) {
+    console.warn(fault); // the page asks the core itself, once it has one
+  }
   await drawn();
-  const instance = await WebAssembly.instantiate(module, go.importObject);
-  // run calls Go's main, which sets newelHandle before it waits for ever. Its promise
-  // ends only when the program dies; the next call notices that.
-  void go.run(instance);
-  return callCore;
 }
 
 function callCore(request: Uint8Array): Uint8Array {
@@ -42,23 +71,26 @@ function drawn(): Promise<void> {
   return new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
 }
 
-/** Compiles the core: as the page's worker keeps it, or else as it comes from the host, pressed. */
-async function compile(url: string, arrival: Arrival): Promise<WebAssembly.Module> {
+/** Gives the module: of the file as the page's service worker keeps it, or else as the host sends it. */
+async function fetched(url: string, ahead: Ahead, arrival: Arrival): Promise<WebAssembly.Module> {
   if (hasWorker()) {
+    ahead.say({ keptAt: url.replace(/\.press$/, ".wasm") });
     try {
-      return await WebAssembly.compileStreaming(fetch(url.replace(/\.press$/, ".wasm")));
+      return await ahead.module;
     } catch (fault) {
-      console.warn(fault); // a worker that is about to go, or has lost the file
+      console.warn(fault); // a service worker that is about to go, or has lost the file
+      ahead.again();
     }
   }
   const response = await compressed(url).catch((fault: unknown) => {
     throw new Unreachable(`the core's file cannot be reached: ${String(fault)}`);
   });
   if (!response.ok || !response.body) throw new Error(`the core cannot be loaded: ${url} gave status ${response.status}`);
-  return compilePressed(response.body, arrival);
+  await passOn(response.body, ahead, arrival);
+  return ahead.module;
 }
 
-/** Whether the page's worker answers for this page (web/worker). */
+/** Whether the page's service worker answers for this page (web/worker). */
 export function hasWorker(): boolean {
   try {
     return Boolean(navigator.serviceWorker?.controller);
@@ -82,38 +114,86 @@ async function compressed(url: string): Promise<Response> {
   return new Response(copy.body.pipeThrough(new DecompressionStream("gzip")));
 }
 
-// Compiling begins with the first functions, while the last ones are on the way.
-async function compilePressed(body: ReadableStream<Uint8Array<ArrayBuffer>>, arrival: Arrival): Promise<WebAssembly.Module> {
-  const bytes = unpressed(body, arrival);
-  const response = new Response(bytes, { headers: { "Content-Type": "application/wasm" } });
+/** Hands the file to the worker as it comes. */
+async function passOn(body: ReadableStream<Uint8Array<ArrayBuffer>>, ahead: Ahead, arrival: Arrival): Promise<void> {
+  const reader = body.getReader();
   try {
-    return await WebAssembly.compileStreaming(response);
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) break;
+      arrival.came(value.length);
+      ahead.say({ piece: value }, [value.buffer]);
+    }
   } catch (fault) {
-    if (arrival.whole()) throw fault;
-    throw new Unreachable(`the core's file has not come whole: ${String(fault)}`); // engines give faults of their own for it
+    ahead.say({ breaks: true });
+    throw new Unreachable(`the core's file has not come whole: ${String(fault)}`);
+  }
+  ahead.say({ ends: true });
+}
+
+/** The worker, seen from the page. */
+class Ahead {
+  #worker!: Worker;
+  #answer: Resolvers<Uint8Array> | undefined;
+  module!: Promise<WebAssembly.Module>;
+  runs!: Promise<void>;
+
+  constructor() {
+    this.again();
+  }
+
+  /** Begins with a new worker. */
+  again(): void {
+    this.#worker?.terminate();
+    const worker = new Worker(address());
+    const module = resolvers<WebAssembly.Module>();
+    const runs = resolvers<void>();
+    const fail = (fault: unknown): void => {
+      for (const { reject } of [module, runs, ...(this.#answer ? [this.#answer] : [])]) reject(fault);
+    };
+    for (const { promise } of [module, runs]) promise.catch(() => {}); // whoever waits for it is told
+    worker.addEventListener("message", ({ data }: MessageEvent<Heard>) => {
+      if ("module" in data) module.resolve(data.module);
+      else if ("runs" in data) runs.resolve();
+      else if ("answer" in data) this.#answer?.resolve(data.answer);
+      else fail(new Error(data.fault));
+    });
+    worker.addEventListener("error", (event) => fail(new Error(`the core's worker failed: ${event.message}`)));
+    [this.#worker, this.module, this.runs] = [worker, module.promise, runs.promise];
+  }
+
+  say(said: Said, handed: Transferable[] = []): void {
+    this.#worker.postMessage(said, handed);
+  }
+
+  ask(request: Uint8Array<ArrayBuffer>): Promise<Uint8Array> {
+    this.#answer = resolvers<Uint8Array>();
+    this.say({ request });
+    return this.#answer.promise;
+  }
+
+  end(): void {
+    this.#worker.terminate();
   }
 }
 
-function unpressed(body: ReadableStream<Uint8Array<ArrayBuffer>>, arrival: Arrival): ReadableStream<Uint8Array<ArrayBuffer>> {
-  const reader = body.getReader();
-  const unpresser = new Unpresser();
-  return new ReadableStream({
-    // A stream asks no more once it was given nothing, so there is no end without a piece.
-    async pull(out): Promise<void> {
-      for (;;) {
-        const { done, value } = await reader.read();
-        if (done) {
-          arrival.ended();
-          unpresser.end();
-          out.close();
-          return;
-        }
-        arrival.came(value.length);
-        const pieces = unpresser.push(value);
-        for (const piece of pieces) out.enqueue(piece);
-        if (pieces.length > 0) return;
-      }
-    },
-    cancel: (why) => reader.cancel(why),
-  }, { highWaterMark: 4 });
+interface Resolvers<T> {
+  readonly promise: Promise<T>;
+  readonly resolve: (value: T) => void;
+  readonly reject: (reason: unknown) => void;
+}
+
+/** Promise.withResolvers, which browsers of before 2024 lack. */
+function resolvers<T>(): Resolvers<T> {
+  let resolve!: (value: T) => void;
+  let reject!: (reason: unknown) => void;
+  const promise = new Promise<T>((yes, no) => { [resolve, reject] = [yes, no]; });
+  return { promise, resolve, reject };
+}
+
+/** The worker's file, which the page names beside its script. */
+function address(): string {
+  const name = document.querySelector<HTMLElement>("script[data-ahead]")?.dataset["ahead"];
+  if (!name) throw new Error("the page lacks a script with data-ahead");
+  return new URL(name, document.baseURI).href;
 }

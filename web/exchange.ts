@@ -17,7 +17,7 @@ const decoder = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
 const encoder = new TextEncoder();
 
 /** Packs pairs in their order. Throws over limit bytes. */
-export function encode(pairs: readonly Pair[], limit = Number.POSITIVE_INFINITY): Uint8Array {
+export function encode(pairs: readonly Pair[], limit = Number.POSITIVE_INFINITY): Uint8Array<ArrayBuffer> {
   const strings = pairs.flat().map((text) => encoder.encode(text));
   const size = strings.reduce((sum, bytes) => sum + 4 + bytes.length, 0);
   checkLength(size, limit);

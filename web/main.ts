@@ -2,7 +2,7 @@
 //   <script type="module" src="main-….js" data-core="core-….press" data-whole="whole-….press">
 
 import { stalled } from "./arrival.js";
-import { loadCore, Unreachable, type Core, type CoreFile } from "./core.js";
+import { loadCore, Unreachable, type Core, type CoreFile, type First } from "./core.js";
 import { fillFirst, showFirst } from "./first.js";
 import { offerHome } from "./home.js";
 import { listenForJumps } from "./jumps.js";
@@ -34,8 +34,9 @@ async function main(): Promise<void> {
   offerHome();
   guardLeaving();
   const rest = new Whole(file(whole, wholeSize));
-  const first = (): Promise<Core> => (needsWhole(location.hash.slice(1)) ? rest.load() : loadCore(file(core, coreSize)));
-  startShell(app, await untilReached(first), rest);
+  const loads = (first: First): Promise<Core> => untilReached(() => (
+    needsWhole(location.hash.slice(1)) ? rest.load(first) : loadCore(file(core, coreSize), first)));
+  await startShell(app, loads, rest);
   noteLast();
   void keepOffline();
 }

@@ -28,7 +28,7 @@ export interface Device {
 }
 
 /** Packs a request. Throws over requestLimit. */
-export function writeRequest(question: Question, device: Device, kept: readonly Pair[]): Uint8Array {
+export function writeRequest(question: Question, device: Device, kept: readonly Pair[]): Uint8Array<ArrayBuffer> {
   return encode(
     [
       ["path", question.path],

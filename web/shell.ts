@@ -14,7 +14,7 @@
 
 import { place, same, write, type Place } from "./address.js";
 import { drawCodes, listenForCodes } from "./codes.js";
-import type { Core } from "./core.js";
+import type { Core, First } from "./core.js";
 import { device } from "./device.js";
 import { dropDraft, keepDraft, restoreDrafts } from "./draft.js";
 import { TooLong, type Pair } from "./exchange.js";
@@ -40,14 +40,24 @@ import type { Whole } from "./whole.js";
  */
 type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "again";
 
-/** Starts the shell on app: shows the place that the address names, then listens. */
-export function startShell(app: HTMLElement, core: Core, whole: Whole): void {
-  new Shell(app, core, whole).start();
+/** Loads the core, and has the first question answered meanwhile. */
+type Loads = (first: First) => Promise<Core>;
+
+/**
+ * Starts the shell on app: shows the place that the address names, then listens. loads gives the
+ * core, which may have the first question answered before it is there (web/core.ts). Rejects where
+ * the core does not come.
+ */
+export async function startShell(app: HTMLElement, loads: Loads, whole: Whole): Promise<void> {
+  await new Shell(app, loads, whole).start();
 }
 
 class Shell {
   readonly #app: HTMLElement;
-  #core: Core;
+  readonly #loads: Loads;
+  #core: Core | undefined;
+  #coming: Promise<Core> | undefined;
+  #begun = false;
   readonly #whole: Whole;
   readonly #setRefresh: (seconds: number) => void;
   #shown: Place | undefined;
@@ -56,9 +66,9 @@ class Shell {
   /** The number of the question that waits for the whole core, in #asked. */
   #waits = 0;
 
-  constructor(app: HTMLElement, core: Core, whole: Whole) {
+  constructor(app: HTMLElement, loads: Loads, whole: Whole) {
     this.#app = app;
-    this.#core = core;
+    this.#loads = loads;
     this.#whole = whole;
     this.#setRefresh = refreshing(
       () => this.#ask({ ...(this.#shown ?? place()), fields: [] }, "clock"),
@@ -66,8 +76,28 @@ class Shell {
     );
   }
 
-  start(): void {
-    this.#ask({ ...place(), fields: [] }, "person");
+  async start(): Promise<void> {
+    let answered: Question | undefined;
+    this.#coming = this.#loads({
+      question: () => {
+        answered = { ...place(), fields: [] };
+        return writeRequest(answered, device(), kept(answered));
+      },
+      answered: (answer) => {
+        const response = readResponse(answer);
+        if (answered) this.#begin(response, answered);
+      },
+    });
+    this.#core = await this.#coming;
+    if (this.#begun) return;
+    const question = { ...place(), fields: [] };
+    this.#begin(this.#answer(this.#core, question), question);
+  }
+
+  /** Shows the first answer, and listens from then on. */
+  #begin(response: Response | "elsewhere" | undefined, question: Question): void {
+    this.#begun = true;
+    this.#got(response, question, "person");
     // Both, because a link to a fragment and an edited address fire one or both of
     // them, depending on the browser; the second finds nothing new.
     window.addEventListener("popstate", () => this.#moved());
@@ -80,12 +110,31 @@ class Shell {
     });
     document.addEventListener("click", (event) => this.#clicked(event));
     listenForCodes();
+    this.#moved(); // the address may have changed while the first question was with the worker
   }
 
   #ask(question: Question, cause: Cause): void {
     if (cause === "clock" && this.#waits === this.#asked) return; // what waits is what the person wants
+    if (!this.#core) {
+      void this.#askLater(question, cause);
+      return;
+    }
     this.#asked++;
-    const response = this.#answer(question);
+    this.#got(this.#answer(this.#core, question), question, cause);
+  }
+
+  /** Asks in its turn, once the page's own core is there: the first answer came before it. */
+  async #askLater(question: Question, cause: Cause): Promise<void> {
+    try {
+      await this.#coming;
+    } catch {
+      trouble("core"); // whoever started the shell is told why
+      return;
+    }
+    if (cause !== "clock") this.#ask(question, cause);
+  }
+
+  #got(response: Response | "elsewhere" | undefined, question: Question, cause: Cause): void {
     if (!response) return;
     if (response === "elsewhere") {
       void this.#askWhole(question, cause);
@@ -121,9 +170,9 @@ class Shell {
     }
   }
 
-  #answer(question: Question): Response | "elsewhere" | undefined {
+  #answer(core: Core, question: Question): Response | "elsewhere" | undefined {
     try {
-      return readResponse(this.#core(writeRequest(question, device(), kept(question))));
+      return readResponse(core(writeRequest(question, device(), kept(question))));
     } catch (fault) {
       console.error(fault);
       trouble(fault instanceof TooLong ? "large" : "core");

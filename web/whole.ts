@@ -1,7 +1,7 @@
 // The whole core. The one that came first (data-core) answers what a helper asks with a link on a
 // phone, and says "elsewhere" to the rest; then this one is loaded, and from then on asked alone.
 
-import { hasWorker, loadCore, type Core, type CoreFile } from "./core.js";
+import { hasWorker, loadCore, type Core, type CoreFile, type First } from "./core.js";
 import { say } from "./say.js";
 
 /** Loads the whole core when it is asked for, or fetches its file when the line is idle. */
@@ -15,10 +15,10 @@ export class Whole {
   }
 
   /** Loads and starts it, once; after a failure it is tried again. Meanwhile the page says so. */
-  async load(): Promise<Core> {
+  async load(first?: First): Promise<Core> {
     this.#fetched = true;
     waiting(true);
-    this.#loading ??= loadCore(this.#file);
+    this.#loading ??= loadCore(this.#file, first);
     try {
       return await this.#loading;
     } catch (fault) {

@@ -120,7 +120,12 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	script, style, extra, err := web(root, filepath.Join(support, "wasm_exec.js"))
+	loader := filepath.Join(support, "wasm_exec.js")
+	script, style, extra, err := web(root, loader)
+	if err != nil {
+		return nil, err
+	}
+	ahead, err := aheadScript(root, loader)
 	if err != nil {
 		return nil, err
 	}
@@ -128,7 +133,7 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	names := Names{
 		Style: hashed("page", ".css", style), Script: hashed("page", ".js", script),
 		Core: hashed("core", coreForm, core), Whole: hashed("whole", coreForm, whole),
-		CoreSize: len(core), WholeSize: len(whole),
+		CoreSize: len(core), WholeSize: len(whole), Ahead: hashed("ahead", ".js", ahead),
 	}
 	if names.Font, err = fontOf(extra); err != nil {
 		return nil, err
@@ -140,7 +145,7 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	maps.Copy(built, map[string][]byte{names.Style: style, names.Script: script, names.Core: core, names.Whole: whole})
+	maps.Copy(built, map[string][]byte{names.Style: style, names.Script: script, names.Core: core, names.Whole: whole, names.Ahead: ahead})
 	maps.Copy(built, extra)
 	for name, data := range built {
 		if _, taken := files[name]; taken {

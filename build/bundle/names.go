@@ -9,6 +9,7 @@ import (
 type Names struct {
 	Style, Script, Core, Whole, Font string // Core comes first, Whole answers everything
 	CoreSize, WholeSize              int    // in bytes
+	Ahead                            string // the worker that makes a core ready
 }
 
 // coreForm is the extension of the cores' files: they are no modules before web/unpress.ts has

@@ -90,6 +90,15 @@ func build(o api.BuildOptions, ext string, extra map[string][]byte) ([]byte, err
 	return main, nil
 }
 
+// aheadScript bundles the worker that makes a core ready (web/ahead), as a plain script: not every
+// browser takes a module there. loader as for Script.
+func aheadScript(root, loader string) ([]byte, error) {
+	o := options(root, "web/ahead/ahead.ts")
+	o.Format, o.Platform = api.FormatIIFE, api.PlatformBrowser
+	o.Alias = map[string]string{"wasm_exec": loader}
+	return build(o, ".js", map[string][]byte{})
+}
+
 // MinifyScript makes one plain script small, for comparisons of size.
 func MinifyScript(source []byte) ([]byte, error) {
 	result := api.Transform(string(source), api.TransformOptions{

@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { compileShell, top } from "../../compile.mjs";
 
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'; "
-  + "style-src 'self'; img-src 'self' data:; form-action 'none'; base-uri 'none'";
+  + "worker-src 'self'; style-src 'self'; img-src 'self' data:; form-action 'none'; base-uri 'none'";
 
 /** The smallest module there is: WebAssembly's magic word and its version. */
 const emptyModule = Buffer.from("0061736d01000000", "hex");
@@ -53,7 +53,7 @@ async function answer(path, search, { shell, stage }) {
   if (path === "/before.js") return ["text/javascript", ""];
   if (path === "/core.wasm" || path === "/whole.wasm") return ["application/wasm", emptyModule];
   if (path === "/plain.wasm") return ["text/plain", emptyModule];
-  if (path === "/blocked.js" || path === "/sparing.js" || path === "/core.js") return ["text/javascript", await readFile(join(stage, path))];
+  if (path === "/blocked.js" || path === "/sparing.js" || path === "/core.js" || path === "/ahead.js") return ["text/javascript", await readFile(join(stage, path))];
   if (path === "/idiomorph.js") {
     return ["text/javascript", await readFile(join(top, "node_modules/idiomorph/dist/idiomorph.esm.js"))];
   }
