@@ -206,10 +206,25 @@ const cases = {
   async "what the core keeps comes back with the next request and after a reload"(page) {
     await openFacts(page);
     await page.click("#keep");
-    assert.deepEqual(await page.evaluate("() => ({ ...localStorage })"), { "newel.me": "2" });
+    assert.deepEqual(await page.evaluate("() => ({ ...localStorage })"), { "newel.me": "2", "newel-visits": "1" });
     await page.reload();
     await shows(page, "Facts");
     assert.equal(await last(page, "kept.me"), "2");
+  },
+
+  async "the worker answers first; what is done before the page's own core has come is asked in its turn, once"(page) {
+    await page.goto(`${stage.url}?ahead=answers#p1`);
+    await shows(page, "From the worker");
+    await page.click("#first");
+    await page.click("#second");
+    assert.equal(await page.evaluate("() => asked.length"), 0, "the first question was the worker's");
+    await page.evaluate("() => letCore()");
+    await shows(page, "Facts");
+    await page.until("() => asked.length === 2");
+    assert.deepEqual(await page.evaluate("() => asked.map((pairs) => Object.fromEntries(pairs)).map((a) => [a.path, a['field.first'], a['field.second']])"),
+      [["/tick", "on", null], ["/tick", null, "on"]].map((row) => row.map((value) => value ?? undefined)));
+    await page.click("#name");
+    assert.deepEqual(await troubleShown(page), []);
   },
 
   async "blocked storage is said once something is to be kept, and everything else works"(page) {

@@ -14,7 +14,8 @@ const emptyModule = Buffer.from("0061736d01000000", "hex");
 
 /**
  * Starts on a free port of this machine. Paths: "/" the page; "/?core=missing" its core is
- * not there; "/?core=plain" it has a content type that streaming refuses;
+ * not there; "/?core=plain" it has a content type that streaming refuses; "/?ahead=answers" the
+ * worker answers the first question, and the page's own core comes when letCore() is called;
  * "/?storage=blocked" storage throws; "/?storage=sparing" pages are asked to load little.
  */
 export async function startStage() {
@@ -53,7 +54,7 @@ async function answer(path, search, { shell, stage }) {
   if (path === "/before.js") return ["text/javascript", ""];
   if (path === "/core.wasm" || path === "/whole.wasm") return ["application/wasm", emptyModule];
   if (path === "/plain.wasm") return ["text/plain", emptyModule];
-  if (path === "/blocked.js" || path === "/sparing.js" || path === "/core.js" || path === "/ahead.js") return ["text/javascript", await readFile(join(stage, path))];
+  if (path === "/blocked.js" || path === "/sparing.js" || path === "/core.js" || path === "/ahead.js" || path === "/answers.js" || path === "/slowly.js") return ["text/javascript", await readFile(join(stage, path))];
   if (path === "/idiomorph.js") {
     return ["text/javascript", await readFile(join(top, "node_modules/idiomorph/dist/idiomorph.esm.js"))];
   }
@@ -64,6 +65,7 @@ async function answer(path, search, { shell, stage }) {
 async function page(search, stage) {
   let html = await readFile(join(stage, "page.html"), "utf8");
   if (search.get("core")) html = html.replace("/core.wasm", `/${search.get("core")}.wasm`);
+  if (search.get("ahead")) html = html.replace("/ahead.js", `/${search.get("ahead")}.js`).replace("/before.js", "/slowly.js");
   if (search.get("storage")) html = html.replace("/before.js", `/${search.get("storage")}.js`);
   return html;
 }

@@ -1,0 +1,31 @@
+// A stand-in for the worker that makes a core ready: it answers the first question with a screen
+// of its own.
+
+const pieces = [];
+
+function encode(pairs) {
+  const texts = pairs.flat().map((text) => new TextEncoder().encode(text));
+  const message = new Uint8Array(texts.reduce((sum, text) => sum + 4 + text.length, 0));
+  let at = 0;
+  for (const text of texts) {
+    new DataView(message.buffer).setUint32(at, text.length, true);
+    message.set(text, at + 4);
+    at += 4 + text.length;
+  }
+  return message;
+}
+
+const screen = `<h1 id="top">From the worker</h1><a id="facts-link" href="#p1" data-path="/facts">Facts</a>
+  <form action="/tick"><input type="checkbox" id="first" name="first" data-send></form>
+  <form action="/tick"><input type="checkbox" id="second" name="second" data-send></form>`;
+
+self.addEventListener("message", async ({ data }) => {
+  if (data.piece) pieces.push(data.piece);
+  if (data.ends) {
+    self.postMessage({ module: await WebAssembly.compile(await new Blob(pieces).arrayBuffer()) });
+    self.postMessage({ runs: true });
+  }
+  if (data.request) {
+    self.postMessage({ answer: encode([["title", "t"], ["html", screen], ["language", "en"], ["direction", "ltr"], ["fragment", "p1"], ["path", "/"], ["push", ""], ["say", ""], ["focus", ""], ["refresh", "0"]]) });
+  }
+});
