@@ -29,7 +29,6 @@ var whole = rooms{
 	afresh:     func(s *session, p plan.Plan, _, _ string) { s.afresh(p) },
 	old:        true,
 	sources:    (*session).sources,
-	proposes:   (*session).proposesAny,
 }
 
 func factsRoom(s *session, p plan.Plan, at, _ string) {
