@@ -18,7 +18,7 @@ var wasmFlags = []string{"build", "-trimpath", "-buildvcs=false", "-ldflags", "-
 // of download. The rooms that loop over dates, times and words are not among them.
 var roomy = []string{
 	"newel/core/app", "newel/core/calendar", "newel/core/desk", "newel/core/page", "newel/core/picture", "newel/core/link", "newel/core/merge", "newel/core/message", "newel/core/plan",
-	"github.com/emersion/go-ical", "github.com/teambition/rrule-go", "net/url", "net/netip", "fmt", "strconv",
+	"github.com/emersion/go-ical", "net/url", "net/netip", "fmt", "strconv",
 }
 
 // compileFlags are the arguments of go build, without target and program.

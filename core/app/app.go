@@ -46,7 +46,7 @@ func answered(r Request, has *rooms) Response {
 	s := newSession(r)
 	s.rooms = has
 	s.answer()
-	if s.out.Elsewhere {
+	if guide.Lacked() || s.out.Elsewhere {
 		return Response{Elsewhere: true}
 	}
 	s.saySent()

@@ -22,8 +22,6 @@ package app
 // Or one key alone: elsewhere ("1"), where this core has no answer (Near).
 
 import (
-	"encoding/binary"
-	"encoding/hex"
 	"errors"
 	"strconv"
 	"strings"
@@ -124,9 +122,16 @@ func readNow(p pair) (int64, error) {
 }
 
 func readRandom(p pair) ([]byte, error) {
-	random, err := hex.DecodeString(p.value)
-	if err != nil || len(random) != 16 || hex.EncodeToString(random) != p.value {
+	if len(p.value) != 32 {
 		return nil, badValue(p)
+	}
+	random := make([]byte, 16)
+	for i := range p.value {
+		digit := strings.IndexByte("0123456789abcdef", p.value[i])
+		if digit < 0 {
+			return nil, badValue(p)
+		}
+		random[i/2] = random[i/2]<<4 | byte(digit)
 	}
 	return random, nil
 }
@@ -227,7 +232,7 @@ func readString(message []byte, at int) (text string, end int, err error) {
 	}
 	// Compared as uint64: int has 32 bits in no browser today, yet a length of
 	// 4 GiB must never turn negative and pass.
-	length := uint64(binary.LittleEndian.Uint32(rest))
+	length := uint64(rest[0]) | uint64(rest[1])<<8 | uint64(rest[2])<<16 | uint64(rest[3])<<24
 	if length > uint64(len(rest)-4) {
 		return "", 0, errors.New("exchange: a string goes past the end of the message" + atByte(at))
 	}
@@ -256,6 +261,7 @@ func writePairs(pairs []pair) []byte {
 }
 
 func appendString(message []byte, text string) []byte {
-	message = binary.LittleEndian.AppendUint32(message, uint32(len(text)))
+	n := len(text)
+	message = append(message, byte(n), byte(n>>8), byte(n>>16), byte(n>>24))
 	return append(message, text...)
 }

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"encoding/binary"
 	"slices"
 	"strconv"
 
@@ -164,10 +163,7 @@ func (s *session) concerns(p plan.Plan) []string {
 // freshNumber is the number of a new plan. It comes from the device's chance, so
 // two families do not meet under one number, and is never that of a plan that is here.
 func (s *session) freshNumber() uint32 {
-	number := uint32(0)
-	if len(s.in.Random) >= 4 {
-		number = binary.BigEndian.Uint32(s.in.Random)
-	}
+	number := s.chance(0)
 	for {
 		if _, taken := s.kept[keyPlan+planKey(number)]; !taken {
 			return number

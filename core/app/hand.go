@@ -1,7 +1,6 @@
 package app
 
 import (
-	"encoding/binary"
 	"strconv"
 
 	"newel/core/link"
@@ -31,14 +30,22 @@ func handOf(text string) (merge.Actor, bool) {
 	return a, err == nil && (a == merge.Maker || a >= merge.FirstActor && a <= merge.LastActor)
 }
 
+// chance is the 32 bits that begin at a byte of the device's chance; 0 where there are not so many.
+func (s *session) chance(at int) (bits uint32) {
+	if len(s.in.Random) < at+4 {
+		return 0
+	}
+	for _, b := range s.in.Random[at : at+4] {
+		bits = bits<<8 | uint32(b)
+	}
+	return bits
+}
+
 // freshHand takes a number that nobody in the plan has. There are four million, so two
 // phones that have not heard of each other hardly ever take the same.
 func (s *session) freshHand() merge.Actor {
 	const numbers = uint32(merge.LastActor - merge.FirstActor) // the last one's lines are a program's (plan.FirstKnownLine)
-	chance := uint32(0)
-	if len(s.in.Random) >= 8 {
-		chance = binary.BigEndian.Uint32(s.in.Random[4:])
-	}
+	chance := s.chance(4)
 	for { // a plan names a few hundred devices at most
 		if a := merge.FirstActor + merge.Actor(chance%numbers); s.doc.Last(a) == 0 {
 			return a

@@ -252,6 +252,7 @@ func TestOldLinksOpen(t *testing.T) {
 			continue
 		}
 		old++
+		require.Equal(t, Response{Elsewhere: true}, Near(Request{Path: "/", Fragment: fragment}), "%s: the near core reads no such link", file)
 		p := newPhone(t)
 		p.open(fragment)
 		before := p.plan()

@@ -24,8 +24,8 @@ type rooms struct {
 	line, calendar, importFile room
 	paper, sayBack, paste      room
 	lock, partLink, afresh     room
+	old                        bool // reads links of versions 1 and 2
 	sources                    func(s *session, c page.Calls)
-	proposes                   func(s *session, in page.Input) bool // proposesAny
 }
 
 // near has what a helper does with a link on a phone in the first minutes: reading the plan and

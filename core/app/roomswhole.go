@@ -27,8 +27,8 @@ var whole = rooms{
 	lock:       func(s *session, p plan.Plan, _, _ string) { s.lock(p) },
 	partLink:   func(s *session, p plan.Plan, _, _ string) { s.partLink(p) },
 	afresh:     func(s *session, p plan.Plan, _, _ string) { s.afresh(p) },
+	old:        true,
 	sources:    (*session).sources,
-	proposes:   (*session).proposesAny,
 }
 
 func factsRoom(s *session, p plan.Plan, at, _ string) {

@@ -100,6 +100,10 @@ func (s *session) decode(fragment string) (*merge.Doc, error) {
 	}
 	d := recall(fragment)
 	if d == nil {
+		if !s.rooms.old && link.IsOld(fragment) {
+			s.out.Elsewhere = true
+			return nil, link.ErrDamaged
+		}
 		var err error
 		if d, err = link.Decode(fragment); err != nil {
 			return nil, err

@@ -1,9 +1,6 @@
 package app
 
 import (
-	"encoding/binary"
-	"hash"
-	"hash/fnv"
 	"slices"
 	"strconv"
 
@@ -42,19 +39,29 @@ func whoKey(p *plan.Plan, d *schedule.Duty) merge.Key {
 	return merge.Key{Field: merge.Who, Of: id}
 }
 
-// mark is a short text that tells states apart: nobody gains by two that look the same.
-type mark struct{ hash.Hash64 }
+// mark is a short text that tells states apart: nobody gains by two that look the same. It is
+// FNV-1a with 64 bits (of G. Fowler, L. C. Noll and K.-P. Vo).
+type mark struct{ sum uint64 }
 
-func newMark() mark { return mark{fnv.New64a()} }
+func newMark() mark { return mark{0xcbf29ce484222325} }
 
-func (h mark) number(n uint64) { h.Write(binary.LittleEndian.AppendUint64(nil, n)) }
+func (h *mark) octet(b byte) { h.sum = (h.sum ^ uint64(b)) * 0x100000001b3 }
 
-func (h mark) text(s string) {
-	h.number(uint64(len(s)))
-	h.Write([]byte(s))
+func (h *mark) number(n uint64) {
+	for range 8 {
+		h.octet(byte(n))
+		n >>= 8
+	}
 }
 
-func (h mark) String() string { return strconv.FormatUint(h.Sum64(), 36) }
+func (h *mark) text(s string) {
+	h.number(uint64(len(s)))
+	for i := range len(s) {
+		h.octet(s[i])
+	}
+}
+
+func (h *mark) String() string { return strconv.FormatUint(h.sum, 36) }
 
 // digestOf tells proposals apart: which date would go from whom to whom.
 func digestOf(s *schedule.Schedule, lines []split.Line) string {

@@ -1,7 +1,5 @@
 package desk
 
-import "encoding/binary"
-
 // numbers draws the numbers of new plans. They only have to be different, on one desk and
 // between desks; nothing is kept secret by them. The generator is SplitMix64 (G. L. Steele Jr.,
 // D. Lea and C. H. Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014), whose
@@ -16,8 +14,16 @@ func newNumbers(chance []byte) *numbers {
 	n := &numbers{taken: map[uint32]bool{}}
 	var seed [16]byte
 	copy(seed[:], chance)
-	n.state = binary.BigEndian.Uint64(seed[:8])
-	n.state = n.draw() ^ binary.BigEndian.Uint64(seed[8:])
+	n.state = whole64(seed[:8])
+	n.state = n.draw() ^ whole64(seed[8:])
+	return n
+}
+
+// whole64 reads a number of eight bytes, the highest first.
+func whole64(b []byte) (n uint64) {
+	for _, octet := range b {
+		n = n<<8 | uint64(octet)
+	}
 	return n
 }
 

@@ -13,14 +13,10 @@
 package guide
 
 import (
-	"embed"
 	"slices"
 	"strconv"
 	"strings"
 )
-
-//go:embed text/*/*.txt
-var texts embed.FS
 
 // Languages lists the languages that the page speaks, by BCP 47 tag: the folders under
 // text, with English first.
@@ -162,9 +158,21 @@ func Number(name string, n int) Arg { return Arg{name, strconv.Itoa(n)} }
 func (b *Book) Say(key string, args ...Arg) string {
 	text, ok := b.words[key]
 	if !ok {
+		lacked = true
 		return key
 	}
 	return fill(text, args, b.joints)
+}
+
+// lacked is set when a text was asked for that is not here.
+var lacked bool
+
+// Lacked tells whether, since it was last called, a text was asked for that this program comes
+// without: then the page it made must not be shown. Never so where all texts are here.
+func Lacked() bool {
+	was := lacked && partly
+	lacked = false
+	return was
 }
 
 // Has tells whether there is a text under a key.

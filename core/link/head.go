@@ -1,9 +1,6 @@
 package link
 
 import (
-	"encoding/base64"
-	"strings"
-
 	"newel/core/plan"
 	"newel/core/wall"
 )
@@ -107,14 +104,10 @@ func ReadHead(fragment string) (Head, error) {
 	return h, err
 }
 
-// bytesOf reads base64url (RFC 4648 section 5), no padding, nothing else between the
-// letters, which the library’s decoder would let through, and no bits that hold nothing.
-func bytesOf(fragment string) (whole []byte, ok bool) {
-	if len(fragment) == 0 || len(fragment) > MaxLength || strings.ContainsAny(fragment, "\r\n") {
-		return nil, false
-	}
-	whole, err := base64.RawURLEncoding.Strict().DecodeString(fragment)
-	return whole, err == nil && len(whole) > 0
+// IsOld tells whether a fragment is one of versions 1 and 2, whole or not.
+func IsOld(fragment string) bool {
+	whole, ok := bytesOf(fragment)
+	return ok && whole[0]>>2 == 0
 }
 
 // open splits a link's bytes into head and body.

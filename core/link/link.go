@@ -1,7 +1,6 @@
 package link
 
 import (
-	"encoding/base64"
 	"errors"
 
 	"newel/core/merge"
@@ -46,7 +45,7 @@ func written(d *merge.Doc, part string, isPart bool) (fragment string, ok bool) 
 	data := h.bytes()
 	f.body(part, isPart)
 	data = append(data, f.c.Close()...)
-	return base64.RawURLEncoding.EncodeToString(seal(data)), !f.tooMuch
+	return lettersOf(seal(data)), !f.tooMuch
 }
 
 // writing prepares the form of a document and its head.

@@ -1,7 +1,8 @@
+//go:build !near
+
 package link
 
 import (
-	"encoding/base64"
 	"encoding/binary"
 	"hash/crc32"
 
@@ -58,7 +59,7 @@ func encodeOld(p old) string {
 		b = appendFamily(b, &p.Plan)
 	}
 	b = binary.BigEndian.AppendUint32(b, crc32.ChecksumIEEE(b))
-	return base64.RawURLEncoding.EncodeToString(b)
+	return lettersOf(b)
 }
 
 func appendRules(b []byte, p *plan.Program) []byte {

@@ -1,3 +1,5 @@
+//go:build !near
+
 package link
 
 import (
@@ -122,14 +124,6 @@ func (w *writer) rule(r *repeat.Rule) {
 	}
 	w.exceptions(r)
 }
-
-// How a rule ends.
-const (
-	endNone = iota
-	endCount
-	endLast
-	endEnd
-)
 
 func (w *writer) exceptions(r *repeat.Rule) {
 	w.number(len(r.Skipped))

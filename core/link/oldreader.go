@@ -1,3 +1,5 @@
+//go:build !near
+
 package link
 
 import (

@@ -11,6 +11,14 @@ import (
 	"newel/core/wall"
 )
 
+// How a rule ends.
+const (
+	endNone = iota
+	endCount
+	endLast
+	endEnd
+)
+
 // rule codes a duty’s rule, its exceptions, and who has which of its dates.
 func (f *form) rule(id uint32, kind string) {
 	k := merge.Key{Field: merge.Pattern, Of: id}

@@ -1,7 +1,6 @@
 package link
 
 import (
-	"encoding/base64"
 	"strconv"
 
 	"newel/core/merge"
@@ -33,7 +32,7 @@ func (s *Starters) Encode(p *plan.Plan) string {
 	for i := range s.bodies {
 		if b := &s.bodies[i]; b.plan.SameFacts(alike) && b.plan.SameTicks(&alike) {
 			h := headFor(p)
-			return base64.RawURLEncoding.EncodeToString(seal(append(h.bytes(), b.body...)))
+			return lettersOf(seal(append(h.bytes(), b.body...)))
 		}
 	}
 	fragment := Encode(merge.New(*p))

@@ -101,7 +101,7 @@ func byLibrary(t *testing.T, r Rule) []wall.Date {
 	return days
 }
 
-// The ways of counting days and weeks are our own, for their speed; here they are
+// The ways of counting are our own, for their speed and their size; here they are
 // held against the library and against the slow way, on every kind of rule.
 func TestPatternAgreesWithTheLibraryAndWithEachDay(t *testing.T) {
 	rnd := rand.New(rand.NewSource(3))

@@ -1,28 +1,25 @@
 package repeat
 
 import (
+	"math/bits"
 	"time"
 
 	"newel/core/wall"
 )
 
-// months goes through the months in which the rule holds, where it names a single
-// day of them: the 15th, the last day, the second Tuesday. Such are the rules that
-// families have. Several days go through rrule-go.
+// months goes through the months in which the rule holds.
 func (w *walk) months(r Rule) {
-	if len(r.MonthDays)+len(r.Nth) != 1 || len(r.Nth) == 1 && r.Nth[0].N == 0 {
-		w.library(r)
-		return
-	}
 	for year, month, _ := r.First.YMD(); ; month += r.Every {
 		start := monthStart(year, month)
 		if start > w.last {
 			w.past = true
 			return
 		}
-		day := r.dayOfMonth(start, int(monthStart(year, month+1)-start))
-		if day >= r.First && !w.add(day) {
-			return
+		for set := r.inMonth(start, monthStart(year, month+1)); set != 0; set &= set - 1 {
+			day := start + wall.Date(bits.TrailingZeros32(set)) - 1
+			if day >= r.First && !w.add(day) {
+				return
+			}
 		}
 	}
 }
@@ -32,56 +29,42 @@ func monthStart(year, month int) wall.Date {
 	return wall.Date(time.Date(year, time.Month(month), 1, 0, 0, 0, 0, time.UTC).Unix() / 86400)
 }
 
-// dayOfMonth is the day that a rule names of a month with so many days; noDay where
-// the month lacks it.
-func (r Rule) dayOfMonth(start wall.Date, length int) wall.Date {
-	day := 0 // from 1
-	if len(r.MonthDays) == 1 {
-		day = int(r.MonthDays[0])
-		if day < 0 {
-			day += length + 1
-		}
-	} else {
-		n := int(r.Nth[0].N)
-		first := 1 + int(r.Nth[0].Day-start.Weekday()+7)%7
-		day = first + 7*(n-1)
-		if n < 0 {
-			day = first + (length-first)/7*7 + 7*(n+1)
+// inMonth is the days that a rule names of the month from start to the day before next: bit 1
+// is its first day. By RFC 5545 3.3.10 each entry of a list stands for itself, so "every Monday
+// and the first Friday" is the days of both.
+func (r Rule) inMonth(start, next wall.Date) uint32 {
+	length := int(next - start)
+	var set uint32
+	take := func(day int) {
+		if day >= 1 && day <= length { // not every month has a 31st or a fifth Monday
+			set |= 1 << day
 		}
 	}
-	if day < 1 || day > length {
-		return noDay
+	for _, d := range r.MonthDays {
+		if d < 0 {
+			d += int8(length) + 1
+		}
+		take(int(d))
 	}
-	return start + wall.Date(day-1)
+	for _, n := range r.Nth {
+		first := 1 + int(n.Day-start.Weekday()+7)%7
+		last := first + (length-first)/7*7
+		switch {
+		case n.N > 0:
+			take(first + 7*int(n.N-1))
+		case n.N < 0:
+			take(last + 7*int(n.N+1))
+		default:
+			for day := first; day <= last; day += 7 {
+				take(day)
+			}
+		}
+	}
+	return set
 }
-
-// noDay is before every day that a rule can begin on.
-const noDay wall.Date = -1 << 31
 
 // fits tells whether a day is one of a monthly pattern's, the interval aside.
 func (r Rule) fits(day wall.Date) bool {
-	_, _, inMonth := day.YMD()
-	left := daysLeft(day)
-	for _, d := range r.MonthDays {
-		if int(d) == inMonth || int(d) == -left-1 {
-			return true
-		}
-	}
-	for _, n := range r.Nth {
-		nth, fromEnd := (inMonth-1)/7+1, left/7+1
-		if n.Day == day.Weekday() && (n.N == 0 || int(n.N) == nth || int(n.N) == -fromEnd) {
-			return true
-		}
-	}
-	return false
-}
-
-// daysLeft is how many days of the month come after a day.
-func daysLeft(day wall.Date) int {
-	left := 0
-	for _, month, _ := day.YMD(); ; left++ {
-		if _, m, _ := (day + wall.Date(left) + 1).YMD(); m != month {
-			return left
-		}
-	}
+	year, month, inMonth := day.YMD()
+	return r.inMonth(monthStart(year, month), monthStart(year, month+1))&(1<<inMonth) != 0
 }

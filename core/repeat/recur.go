@@ -1,6 +1,7 @@
 package repeat
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -76,4 +77,25 @@ func (r Rule) byParts() string {
 		return ""
 	}
 	return "BYDAY=" + strings.Join(list, ",")
+}
+
+// spelledOut writes "every Monday and the first Friday" with the first to the fifth
+// Monday. Libraries that calendars are built on take the two kinds together for the days
+// that are both; RFC 5545 3.3.10 means all of them.
+func spelledOut(list []Nth) []Nth {
+	numbered := func(n Nth) bool { return n.N != 0 }
+	if !slices.ContainsFunc(list, numbered) {
+		return list
+	}
+	var out []Nth
+	for _, n := range list {
+		if numbered(n) {
+			out = append(out, n)
+			continue
+		}
+		for i := range int8(5) {
+			out = append(out, Nth{i + 1, n.Day})
+		}
+	}
+	return out
 }

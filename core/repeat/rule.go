@@ -13,9 +13,7 @@
 // not exist is to be left out); a ride that silently disappears from a plan is worse
 // than one at an odd time, so 3.3.5 holds here, and the page says so beside it.
 //
-// The rules that families have are counted here: days, weeks, one day of each month.
-// Months with several days go through rrule-go, in UTC, with a bound on the days and on
-// the dates. Nothing of what a person typed reaches it as text.
+// Days, weeks and months are counted here, with a bound on the days and on the dates.
 // A Rule that passes Check has at most MaxCount dates within MaxSpan days and is
 // expanded in well under a millisecond.
 package repeat

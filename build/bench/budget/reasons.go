@@ -25,7 +25,6 @@ var Reasons = map[string]string{
 	"fmt":                              "Go's: comes with the calendar libraries",
 	"reflect":                          "Go's: comes with fmt and sorting by reflection",
 	"internal/runtime/maps":            "Go's hash tables",
-	"github.com/teambition/rrule-go":   "monthly rules with several days; the other rules are counted by core/repeat",
 	"github.com/emersion/go-ical":      "writing calendar files",
 	"github.com/valyala/quicktemplate": "what compiled templates write with",
 	"syscall/js":                       "the bridge to the page",
