@@ -25,7 +25,6 @@ type rooms struct {
 	paper, sayBack, paste      room
 	lock, partLink, afresh     room
 	sources                    func(s *session, c page.Calls)
-	proposes                   func(s *session, in page.Input) bool // proposesAny
 }
 
 // near has what a helper does with a link on a phone in the first minutes: reading the plan and

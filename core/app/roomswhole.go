@@ -28,7 +28,6 @@ var whole = rooms{
 	partLink:   func(s *session, p plan.Plan, _, _ string) { s.partLink(p) },
 	afresh:     func(s *session, p plan.Plan, _, _ string) { s.afresh(p) },
 	sources:    (*session).sources,
-	proposes:   (*session).proposesAny,
 }
 
 func factsRoom(s *session, p plan.Plan, at, _ string) {

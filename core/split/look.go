@@ -16,7 +16,7 @@ func Look(s *schedule.Schedule, now time.Time) *Report {
 }
 
 func (v *view) report() *Report {
-	r := &Report{s: v.s, Findings: make([]Finding, 0, len(v.needs))}
+	r := &Report{v: v, Findings: make([]Finding, 0, len(v.needs))}
 	clashes := v.clashes(func(int) bool { return true })
 	var found []obstacle
 	for i := range v.needs {

@@ -14,18 +14,18 @@ func Lost(before, after *Report) (lost, kept []Finding) {
 	}
 	old := map[register]was{}
 	for _, f := range before.Findings {
-		reg := registerOf(&before.s.Duties[f.Duty])
+		reg := registerOf(&before.v.s.Duties[f.Duty])
 		if known, twice := old[reg]; !twice || known.state < f.State {
-			old[reg] = was{before.s.Plan.Helper(f.Who), f.State}
+			old[reg] = was{before.v.s.Plan.Helper(f.Who), f.State}
 		}
 	}
 	for _, f := range after.Findings {
-		then, known := old[registerOf(&after.s.Duties[f.Duty])]
+		then, known := old[registerOf(&after.v.s.Duties[f.Duty])]
 		could := known && then.state <= Untold
 		switch can := f.State <= Untold; {
 		case !can && (could || !known):
 			lost = append(lost, f)
-		case can && could && then.name == after.s.Plan.Helper(f.Who):
+		case can && could && then.name == after.v.s.Plan.Helper(f.Who):
 			kept = append(kept, f)
 		}
 	}

@@ -125,7 +125,7 @@ type Report struct {
 	// Counts of findings, by state.
 	Count [Cannot + 1]int
 
-	s *schedule.Schedule
+	v *view // what it was found in
 }
 
 // Because is a kind of reason for a suggestion.

@@ -83,19 +83,19 @@ func heldWord(t *testing.T, p *Proposal, before, after *Report) {
 	t.Helper()
 	want, open := map[register]uint8{}, map[register]bool{}
 	for _, f := range before.Findings {
-		want[registerOf(&before.s.Duties[f.Duty])] = f.Who
+		want[registerOf(&before.v.s.Duties[f.Duty])] = f.Who
 	}
 	for _, l := range p.Lines {
-		want[registerOf(&before.s.Duties[l.Duty])] = l.To
+		want[registerOf(&before.v.s.Duties[l.Duty])] = l.To
 	}
-	for _, reg := range registersOf(before.s, p.Open) {
+	for _, reg := range registersOf(before.v.s, p.Open) {
 		open[reg] = true
 	}
 	require.Len(t, after.Findings, len(before.Findings))
 	for _, f := range after.Findings {
-		reg := registerOf(&after.s.Duties[f.Duty])
+		reg := registerOf(&after.v.s.Duties[f.Duty])
 		require.Equal(t, want[reg], f.Who, "%v", reg)
-		require.Equal(t, open[reg], f.State > Untold, "%v: %s", reg, told(after.s, f.Why))
+		require.Equal(t, open[reg], f.State > Untold, "%v: %s", reg, told(after.v.s, f.Why))
 	}
 }
 
