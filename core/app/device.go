@@ -102,7 +102,7 @@ func (s *session) holds(d *merge.Doc) bool {
 	if _, err := s.decode(fragment); err != nil {
 		return false
 	}
-	p := d.Plan()
+	p := planOf(d)
 	return s.canLayOut(&p)
 }
 
@@ -178,7 +178,7 @@ func (s *session) keptPlans() (shown []page.KeptPlan, leftOut int) {
 			head, _ := link.ReadHead(fragment)
 			rows = append(rows, row{head.Surgery, s.newerPlan(n, head)})
 		case err == nil && n == planKey(d.Number):
-			p := d.Plan()
+			p := planOf(d)
 			rows = append(rows, row{p.Surgery, s.keptPlan(&p)})
 		}
 	}
