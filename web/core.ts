@@ -65,10 +65,16 @@ function callCore(request: Uint8Array): Uint8Array {
   return response;
 }
 
+/** How long a frame is waited for, in milliseconds: one that is covered, or just left, draws none. */
+const framePatience = 300;
+
 /** Waits until the browser has drawn; not in a page that nobody sees, where nothing is drawn. */
 function drawn(): Promise<void> {
   if (document.hidden) return Promise.resolve();
-  return new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
+  return new Promise((resolve) => {
+    requestAnimationFrame(() => setTimeout(resolve));
+    setTimeout(resolve, framePatience);
+  });
 }
 
 /** Gives the module: of the file as the page's service worker keeps it, or else as the host sends it. */

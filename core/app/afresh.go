@@ -52,7 +52,7 @@ func (s *session) startAfresh(p plan.Plan) bool {
 	s.keep(keyAfresh+old, planKey(p.Number))
 	s.keep(keyOwn+planKey(p.Number), ownSent+ownChange) // there are others, and they do not have it
 	s.in.Fields = nil                                   // they are answered
-	s.planLink(s.doc.Plan(), true)
+	s.planLink(planOf(s.doc), true)
 	s.out.Push, s.out.Focus, s.out.Say = true, "notice-fresh", s.voice.Say("afresh.done")
 	return true
 }

@@ -96,7 +96,7 @@ func (s *session) headDay(head link.Head) string {
 
 // here is a plan as this device has it, to be offered in place of a link.
 func (s *session) here(d *merge.Doc) *page.KeptPlan {
-	p := d.Plan()
+	p := planOf(d)
 	k := s.keptPlan(&p)
 	return &k
 }

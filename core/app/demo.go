@@ -26,7 +26,7 @@ func (s *session) demo() {
 		return
 	}
 	s.keep(keyDemo+planKey(p.Number), "1")
-	s.plan(s.doc.Plan())
+	s.plan(planOf(s.doc))
 	s.out.Focus = "title"
 }
 

@@ -99,11 +99,22 @@ func (s *session) holds(d *merge.Doc) bool {
 	if s.kept[keyPlan+planKey(d.Number)] == fragment {
 		return true
 	}
-	if _, err := s.decode(fragment); err != nil {
+	if !s.opens(fragment, d) {
 		return false
 	}
-	p := d.Plan()
+	p := planOf(d)
 	return s.canLayOut(&p)
+}
+
+// opens tells whether the link that was just made of a plan opens again. The document itself is
+// kept as what was read from it then.
+func (s *session) opens(fragment string, d *merge.Doc) bool {
+	if s.known[fragment] == nil && link.Opens(fragment, d) {
+		s.known[fragment] = d
+		remember(fragment, d)
+	}
+	_, err := s.decode(fragment)
+	return err == nil
 }
 
 // canLayOut tells whether a plan has few enough helpers, duties and dates. Three hundred
@@ -178,7 +189,7 @@ func (s *session) keptPlans() (shown []page.KeptPlan, leftOut int) {
 			head, _ := link.ReadHead(fragment)
 			rows = append(rows, row{head.Surgery, s.newerPlan(n, head)})
 		case err == nil && n == planKey(d.Number):
-			p := d.Plan()
+			p := planOf(d)
 			rows = append(rows, row{p.Surgery, s.keptPlan(&p)})
 		}
 	}

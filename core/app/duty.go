@@ -9,7 +9,6 @@ import (
 	"newel/core/page"
 	"newel/core/plan"
 	"newel/core/repeat"
-	"newel/core/schedule"
 	"newel/core/wall"
 )
 
@@ -117,7 +116,7 @@ func (s *session) screen(path, title, html string) {
 // input is what the pages of a plan are made from; ok is false where the plan cannot
 // be laid out here, and that is answered.
 func (s *session) input(p plan.Plan) (in page.Input, ok bool) {
-	sched, err := schedule.Build(p)
+	sched, err := layOut(p)
 	if err != nil {
 		s.repair(p)
 		return in, false

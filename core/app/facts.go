@@ -29,7 +29,7 @@ func (s *session) start() {
 		s.form(in)
 		return
 	}
-	s.changed(s.doc.Plan())
+	s.changed(planOf(s.doc))
 }
 
 // facts shows the form of a plan, or takes over what was changed in it.
@@ -56,8 +56,8 @@ func (s *session) facts(p plan.Plan) {
 // revised counts a change of the facts that moves times: of what every plan has, and of
 // the rides whose way or zone it changes. Calendars have to be told (RFC 5546 2.1.4).
 func revised(p, next plan.Plan) plan.Plan {
-	before, err := schedule.Build(p)
-	after, err2 := schedule.Build(next)
+	before, err := layOut(p)
+	after, err2 := layOut(next)
 	if err != nil || err2 != nil {
 		return next
 	}
@@ -149,7 +149,7 @@ func (s *session) form(in page.FormInput) {
 
 // concerns are the sentences for the navigator about rules laxer than guidance.
 func (s *session) concerns(p plan.Plan) []string {
-	sched, err := schedule.Build(p)
+	sched, err := layOut(p)
 	if err != nil {
 		return nil
 	}

@@ -117,7 +117,7 @@ func (s *session) onto(p, next plan.Plan) plan.Plan {
 	if !s.stale(p) {
 		return next
 	}
-	return merge.Onto(p, s.base.Plan(), next)
+	return merge.Onto(p, planOf(s.base), next)
 }
 
 // apart makes the change where the person made it: in the state that the screen showed. What
@@ -128,7 +128,7 @@ func (s *session) apart(p, next plan.Plan) *merge.Doc {
 	if me := s.kept[keyMe+planKey(p.Number)]; me != "" {
 		base = base.WithHand(b, me)
 	}
-	d, err := merge.Join(s.doc, base.Change(b, merge.Onto(base.Plan(), p, next)))
+	d, err := merge.Join(s.doc, base.Change(b, merge.Onto(planOf(base), p, next)))
 	if err != nil { // two numbers; stale has looked at them
 		return s.doc
 	}
@@ -159,17 +159,17 @@ func (s *session) named(a merge.Actor) *merge.Doc {
 func (s *session) take(a merge.Actor, next *merge.Doc) plan.Plan {
 	before := s.doc
 	if next.Equal(before) {
-		return before.Plan()
+		return planOf(before)
 	}
 	if !s.keepDoc(next) {
 		s.full = true
-		return before.Plan()
+		return planOf(before)
 	}
 	n := planKey(next.Number)
 	s.keep(keyHand+n, strconv.Itoa(int(a)))
 	s.haveChanged(before, next)
 	s.haveDone(before)
-	return next.Plan()
+	return planOf(next)
 }
 
 // reserve is what the family's duties leave free of a link, in characters, for ticks and
@@ -181,7 +181,7 @@ const reserve = 2000
 func (s *session) fits(next plan.Plan) []plan.Problem {
 	d := s.doc.Change(s.hand(), next)
 	most := max(link.MaxLength-reserve, len(s.fragment()))
-	if s.holds(d) && (len(s.encode(d)) <= most || length(next) <= length(s.doc.Plan())+lengthSlack) {
+	if s.holds(d) && (len(s.encode(d)) <= most || length(next) <= length(planOf(s.doc))+lengthSlack) {
 		return nil
 	}
 	return []plan.Problem{{Field: "first", Code: plan.DutiesMany}}

@@ -17,8 +17,8 @@ const (
 
 // haveChanged notes that something was changed here.
 func (s *session) haveChanged(before, after *merge.Doc) {
-	letter, now := ownChange, after.Plan()
-	if was := before.Plan(); was.SameFacts(now) {
+	letter, now := ownChange, planOf(after)
+	if was := planOf(before); was.SameFacts(now) {
 		letter = ownTicks
 	}
 	key := keyOwn + planKey(after.Number)

@@ -36,7 +36,7 @@ func (s *session) withLimits(p plan.Plan, e *entry) plan.Plan {
 func (s *session) limited(p plan.Plan, texts []string) plan.Plan {
 	had := ownLimits(&p)
 	if s.stale(p) {
-		base := s.base.Plan()
+		base := planOf(s.base)
 		had = ownLimits(&base)
 	}
 	gone, fresh := differentLimits(had, texts, s.voice.Language)

@@ -60,7 +60,7 @@ func (s *session) open() (plan.Plan, bool) {
 	default:
 		s.join(mine, theirs)
 	}
-	return s.doc.Plan(), true
+	return planOf(s.doc), true
 }
 
 // bothOf keeps what two phones with one number would lose of each other. This one takes a
@@ -139,7 +139,7 @@ func (s *session) joinAgain() {
 	for _, other := range s.aside() {
 		s.join(s.doc, other)
 	}
-	s.plan(s.doc.Plan())
+	s.plan(planOf(s.doc))
 	s.out.Focus, s.out.Say = "title", s.voice.Say("saved")
 	if len(s.aside()) > 0 {
 		s.out.Focus, s.out.Say = "notice-waiting", s.voice.Say("join.full")

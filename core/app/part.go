@@ -4,7 +4,6 @@ import (
 	"newel/core/link"
 	"newel/core/page"
 	"newel/core/plan"
-	"newel/core/schedule"
 )
 
 // part shows one helper's part of a plan, to read and to put in a calendar. It is no copy
@@ -19,7 +18,7 @@ func (s *session) part() {
 		s.broken(errFull)
 		return
 	}
-	sched, err := schedule.Build(p)
+	sched, err := layOut(p)
 	if err != nil { // a zone that this page does not know
 		s.broken(link.ErrNewer)
 		return
@@ -57,7 +56,7 @@ func (s *session) otherHere(part *plan.Plan) string {
 	if !ok {
 		return ""
 	}
-	whole := d.Plan()
+	whole := planOf(d)
 	if whole.Surgery == part.Surgery && whole.Arrival == part.Arrival {
 		return ""
 	}

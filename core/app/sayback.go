@@ -5,13 +5,12 @@ import (
 
 	"newel/core/page"
 	"newel/core/plan"
-	"newel/core/schedule"
 )
 
 // sayBack shows the questions that a helper answers in their own words, and takes what was
 // clear. That stays on this device: it is about one person, and no part of the plan.
 func (s *session) sayBack(p plan.Plan) {
-	sched, err := schedule.Build(p)
+	sched, err := layOut(p)
 	if err != nil {
 		s.repair(p)
 		return

@@ -10,7 +10,6 @@ import (
 	"newel/core/merge"
 	"newel/core/page"
 	"newel/core/plan"
-	"newel/core/schedule"
 	"newel/core/split"
 	"newel/core/wall"
 	"newel/core/zone"
@@ -117,11 +116,19 @@ func (s *session) decode(fragment string) (*merge.Doc, error) {
 	return d, nil
 }
 
-// encode writes a document as a fragment, once in a request.
+// encode writes a document as a fragment, once in a request: also where the same change was made
+// twice, to see whether it fits and then to keep it.
 func (s *session) encode(d *merge.Doc) string {
-	if s.spelt[d] == "" {
-		s.spelt[d] = link.Encode(d)
+	if s.spelt[d] != "" {
+		return s.spelt[d]
 	}
+	for other, fragment := range s.spelt {
+		if other.Equal(d) {
+			s.spelt[d] = fragment
+			return fragment
+		}
+	}
+	s.spelt[d] = link.Encode(d)
 	return s.spelt[d]
 }
 
@@ -135,7 +142,7 @@ func (s *session) fragment() string {
 
 // plan shows a plan's page.
 func (s *session) plan(p plan.Plan) {
-	sched, err := schedule.Build(p)
+	sched, err := layOut(p)
 	if err != nil {
 		s.repair(p)
 		return
@@ -220,7 +227,7 @@ func (s *session) front(f page.Front) {
 // stepTitle gives the title of the step with that tick, or nothing where the plan
 // has no such step, or one that is kept up and not ticked.
 func (s *session) stepTitle(p plan.Plan, t plan.Tick) string {
-	sched, err := schedule.Build(p)
+	sched, err := layOut(p)
 	if err != nil {
 		return ""
 	}

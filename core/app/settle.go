@@ -24,7 +24,7 @@ func (s *session) settle(p plan.Plan) {
 	}
 	a := s.hand()
 	settled := s.named(a).Settle(a, answer.Key, answer.Value)
-	next := revised(p, settled.Plan())
+	next := revised(p, planOf(settled))
 	for _, d := range next.Duties {
 		if was := p.Duty(d.ID); was != nil {
 			next = next.WithDuty(d.After(*was)) // calendars have to be told (RFC 5546 2.1.4)

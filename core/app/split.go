@@ -163,7 +163,7 @@ func (s *session) accept(p plan.Plan) {
 	}
 	s.base = s.doc // it was worked out from the plan as it stands now, and read so
 	s.takeLines(p, in.Schedule, lines)
-	s.splitPage(s.doc.Plan())
+	s.splitPage(planOf(s.doc))
 	s.sayFilled()
 }
 

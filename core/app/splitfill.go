@@ -52,7 +52,7 @@ func openMark(r *split.Report) string {
 func (s *session) takeLines(p plan.Plan, sched *schedule.Schedule, lines []split.Line) {
 	before := s.fragment()
 	s.edited(p, split.Apply(p, sched, s.now, lines))
-	in, ok := s.splitInput(s.doc.Plan())
+	in, ok := s.splitInput(planOf(s.doc))
 	if ok && !s.full {
 		s.keep(keyFill+planKey(p.Number), endOf(s.fragment())+" "+before+" "+openMark(in.Report))
 	}
@@ -71,14 +71,14 @@ func (s *session) fill(p plan.Plan) {
 	}
 	s.base = s.doc
 	s.takeLines(p, in.Schedule, lines)
-	s.backFrom(s.doc.Plan())
+	s.backFrom(planOf(s.doc))
 	s.sayFilled()
 }
 
 // sayFilled leads to the notice of what was done, and reads it out.
 func (s *session) sayFilled() {
 	before := s.filledFrom()
-	in, ok := s.splitInput(s.doc.Plan())
+	in, ok := s.splitInput(planOf(s.doc))
 	if s.full || before == nil || !ok {
 		return
 	}
@@ -97,7 +97,7 @@ func (s *session) filledFrom() *schedule.Schedule {
 	if err != nil || before.Number != s.doc.Number {
 		return nil
 	}
-	sched, err := schedule.Build(before.Plan())
+	sched, err := layOut(planOf(before))
 	if err != nil {
 		return nil
 	}

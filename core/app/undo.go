@@ -53,7 +53,7 @@ func (s *session) undoable() (before plan.Plan, said string, ok bool) {
 	if err != nil || doc.Number != s.doc.Number {
 		return before, "", false
 	}
-	return doc.Plan(), plan.Clean(parts[3]), true
+	return planOf(doc), plan.Clean(parts[3]), true
 }
 
 // undoNotice offers to put back what was just taken out, on the page from.

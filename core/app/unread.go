@@ -7,7 +7,6 @@ import (
 	"newel/core/merge"
 	"newel/core/page"
 	"newel/core/plan"
-	"newel/core/schedule"
 )
 
 // news lists what the others changed since the person last looked, and what moved because
@@ -27,7 +26,7 @@ func (s *session) news(in page.Input) []page.Notice {
 	if seen.Equal(s.doc) {
 		return nil
 	}
-	times, err := schedule.Build(seen.Plan())
+	times, err := layOut(planOf(seen))
 	if err != nil {
 		return nil // its zone is not known here; the form has said so
 	}

@@ -145,6 +145,24 @@ func decode(fragment string) (d *merge.Doc, h Head, part string, err error) {
 	return f.d, h, part, nil
 }
 
+// Opens tells whether a fragment, which has to be what Encode gave for the document, is read as that
+// very document. It does what Decode does but for one thing: that the document is written so and no
+// other way is known already.
+func Opens(fragment string, d *merge.Doc) bool {
+	whole, ok := bytesOf(fragment)
+	if !ok {
+		return false
+	}
+	h, body, err := open(whole)
+	if err != nil || h.Locked || h.Part || h.Version == 0 {
+		return false
+	}
+	f := newForm(pack.NewDecoder(body), merge.NewDoc(h.Number), h)
+	defer f.c.Release()
+	f.body("", false)
+	return f.c.Err() == nil && f.d.Check() == nil && f.d.Equal(d)
+}
+
 // Spend gives the bits that each part of a link's body takes.
 func Spend(d *merge.Doc) []pack.Part {
 	f, _ := writing(d)

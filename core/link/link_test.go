@@ -174,3 +174,20 @@ func TestALongTextIsNotLookedAt(t *testing.T) {
 	_, err = ReadHead(strings.Repeat("D", 1<<20))
 	require.ErrorIs(t, err, ErrDamaged)
 }
+
+// Opens agrees with Decode on what Encode gives, and takes no other document's link for one's own.
+func TestWhetherALinkOpens(t *testing.T) {
+	r := rand.New(rand.NewSource(12))
+	last := merge.New(anyPlan(r))
+	for n := range rounds(200) {
+		d := anyDoc(r, 1+r.Intn(12))
+		fragment := Encode(d)
+		require.True(t, Opens(fragment, d), n)
+		require.False(t, Opens(fragment, last), n)
+		require.False(t, Opens(fragment[:len(fragment)-1], d), n)
+		last = d
+	}
+	d := docOf(withFamily(t))
+	require.False(t, Opens("", d))
+	require.False(t, Opens(EncodePart(d.Plan(), d.Plan().Helpers[0]), d), "one helper's part is not the plan")
+}

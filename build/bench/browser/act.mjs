@@ -91,6 +91,7 @@ async function emptyPage(browser) {
 /** A page with the family's plan, on which everything has been done once: both cores are there. */
 async function opened(browser, links) {
   const page = await tab(browser);
+  await page.setBypassCSP(true); // the page's own rules forbid eval, by which the actions come in
   await page.evaluateOnNewDocument(hooks);
   await page.evaluateOnNewDocument(tools);
   await page.goto(`${ours}#${links.own}`);
@@ -103,16 +104,25 @@ async function step(page, [act, done]) {
   await page.waitForFunction((text) => (0, eval)(`(${text})`)({}), { timeout: patience }, done);
 }
 
+/** Where a page stands, for whoever has to find out why it does not go on. */
+async function standing(page) {
+  const { title, at, address, trouble } = await page.evaluate(() => ({
+    title: document.title, at: history.state?.path, address: location.hash.slice(0, 12),
+    trouble: [...document.querySelectorAll("#trouble [data-why]:not([hidden])")].map((p) => p.textContent).join(" "),
+  }));
+  return [`the page stands at ${at}, #${address}…, "${title}". ${trouble}`, ...page.faults].join("\n");
+}
+
 /** All actions once; found hears of each. */
 async function lap(page, links, found) {
   for (const { name, from = [], act, done } of actions) {
     links.now = await page.evaluate(() => location.hash.slice(1));
-    for (const s of from) await step(page, s);
     try {
+      for (const s of from) await step(page, s);
       const { html, ...measured } = await page.evaluate(measure, String(act), String(done), links);
       await found(name, measured, html);
     } catch (fault) {
-      throw new Error(`${name}: ${fault.message}`, { cause: fault });
+      throw new Error(`${name}: ${fault.message}\n${await standing(page)}`, { cause: fault });
     }
     if (page.faults.length > 0) throw new Error(`${name}: ${page.faults.join("\n")}`);
   }
@@ -122,8 +132,8 @@ async function round(family, links, rate, results) {
   const { home, remove } = await profile();
   const browser = await launch(home);
   try {
-    const page = await opened(browser, links);
     const bare = await emptyPage(browser);
+    const page = await opened(browser, links); // after the other, since a tab behind another one gets no frames
     await lap(page, { ...links, joins: links.other }, () => {}); // once, at full speed, unmeasured
     for (const each of [page, bare]) await each.session.send("Emulation.setCPUThrottlingRate", { rate });
     await lap(page, { ...links, joins: links.later }, async (name, measured, html) => {

@@ -65,6 +65,7 @@ async function hour(links) {
   try {
     const page = await tab(browser);
     await page.session.send("Performance.enable");
+    await page.setBypassCSP(true); // the page's own rules forbid eval, by which the actions come in
     await page.evaluateOnNewDocument(hooks);
     await page.evaluateOnNewDocument(tools);
     await page.goto(`${ours}#${links.own}`);
