@@ -19,7 +19,6 @@ func (t *table) place(context uint32, node int, make bool) int {
 	x ^= x >> 29
 	x *= 0xBF58476D1CE4E5B9
 	at, check := int(x>>(64-tableBits)), uint16(x>>16)|1
-	spot := at
 	for k := range near {
 		switch t.checks[at^k] {
 		case check:
@@ -27,6 +26,12 @@ func (t *table) place(context uint32, node int, make bool) int {
 		case 0:
 			return t.take(at^k, check, make)
 		}
+	}
+	if !make {
+		return -1
+	}
+	spot := at
+	for k := range near {
 		if t.counts[at^k].sum() < t.counts[spot].sum() {
 			spot = at ^ k
 		}
