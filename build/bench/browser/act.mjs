@@ -91,17 +91,18 @@ async function emptyPage(browser) {
 /** A page with the family's plan, on which everything has been done once: both cores are there. */
 async function opened(browser, links) {
   const page = await tab(browser);
+  await page.bringToFront();
   await page.setBypassCSP(true); // the page's own rules forbid eval, by which the actions come in
   await page.evaluateOnNewDocument(hooks);
   await page.evaluateOnNewDocument(tools);
   await page.goto(`${ours}#${links.own}`);
-  await page.waitForFunction(() => document.getElementById("next") && !document.getElementById("waiting"), { timeout: patience });
+  await page.waitForFunction(() => document.getElementById("next") && !document.getElementById("waiting"), { timeout: patience, polling: 50 });
   return page;
 }
 
 async function step(page, [act, done]) {
   await page.evaluate((text) => (0, eval)(`(${text})`)(), act);
-  await page.waitForFunction((text) => (0, eval)(`(${text})`)({}), { timeout: patience }, done);
+  await page.waitForFunction((text) => (0, eval)(`(${text})`)({}), { timeout: patience, polling: 50 }, done);
 }
 
 /** Where a page stands, for whoever has to find out why it does not go on. */
