@@ -30,12 +30,13 @@ export interface First {
 /**
  * Loads and starts a core. Rejects if it cannot be loaded, with Unreachable where it is worth
  * another try. Before it is there, first is answered; where that fails, it is not, and the core
- * can be asked the same.
+ * can be asked the same. made gets the module.
  */
-export async function loadCore(file: CoreFile, first?: First): Promise<Core> {
+export async function loadCore(file: CoreFile, first?: First, made: (module: WebAssembly.Module) => void = () => {}): Promise<Core> {
   const ahead = new Ahead();
   try {
     const module = await arrives(file.length, (arrival) => fetched(file.url, ahead, arrival));
+    made(module);
     if (first) await answered(ahead, first);
     const go = new Go();
     const instance = await WebAssembly.instantiate(module, go.importObject);
@@ -43,6 +44,18 @@ export async function loadCore(file: CoreFile, first?: First): Promise<Core> {
     // ends only when the program dies; the next call notices that.
     void go.run(instance);
     return callCore;
+  } finally {
+    ahead.end();
+  }
+}
+
+/** Has a worker answer a request that takes long, so that the page stays alive. Rejects where it cannot. */
+export async function askAside(module: WebAssembly.Module, request: Uint8Array<ArrayBuffer>): Promise<Uint8Array> {
+  const ahead = new Ahead();
+  try {
+    ahead.say({ module });
+    await ahead.runs;
+    return await ahead.ask(request);
   } finally {
     ahead.end();
   }

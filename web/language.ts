@@ -126,7 +126,7 @@ function ownVersion(): string {
 function besideApp(next: Document): void {
   const manifest = document.querySelector<HTMLLinkElement>('link[rel="manifest"]');
   if (manifest) manifest.href = next.querySelector<HTMLLinkElement>('link[rel="manifest"]')?.getAttribute("href") ?? manifest.href;
-  for (const selector of [".skip", "#fetching", "#trouble", "#newer", "#home-offer"]) {
+  for (const selector of [".skip", "#fetching", "#working", "#trouble", "#newer", "#home-offer"]) {
     const now = document.querySelector<HTMLElement>(selector);
     const then = next.querySelector<HTMLElement>(selector);
     if (!now || !then) continue;

@@ -7,6 +7,7 @@
 //     alone, because the address's fragment holds the plan
 //   - any other link is the browser's
 //   - whatever fails, what is on the screen stays
+//   - what takes long is worked out in a worker; the page says so, and stays alive
 //   - what the core leaves to the whole one is asked again once that has come, unless the
 //     person asked for something else meanwhile
 //   - a refresh by the clock moves no focus, makes no history entry, sends nothing, and
@@ -40,6 +41,9 @@ import type { Whole } from "./whole.js";
  */
 type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "again";
 
+/** What takes long to work out: the best split (core/assign). */
+const long = /^\/split\/(suggest|anew|fill|accept)$/;
+
 /** Loads the core, and has the first question answered meanwhile. */
 type Loads = (first: First) => Promise<Core>;
 
@@ -58,6 +62,8 @@ class Shell {
   #core: Core | undefined;
   #coming: Promise<Core> | undefined;
   #begun = false;
+  /** Ends when a change that takes long is written. */
+  #writes: Promise<void> | undefined;
   readonly #whole: Whole;
   readonly #setRefresh: (seconds: number) => void;
   #shown: Place | undefined;
@@ -119,8 +125,32 @@ class Shell {
       void this.#askLater(question, cause);
       return;
     }
+    if (this.#writes) { // what came before is written first
+      void this.#writes.then(() => this.#ask(question, cause));
+      return;
+    }
     this.#asked++;
+    if (this.#whole.here && long.test(question.path)) {
+      const aside = this.#askAside(this.#core, question, cause);
+      if (cause instanceof HTMLFormElement) this.#writes = aside.then(() => { this.#writes = undefined; });
+      return;
+    }
     this.#got(this.#answer(this.#core, question), question, cause);
+  }
+
+  /** Asks a worker. What only shows something gives way to whatever else the person asks for meanwhile. */
+  async #askAside(core: Core, question: Question, cause: Cause): Promise<void> {
+    const asked = this.#asked;
+    this.#waits = asked;
+    let response: Response | "elsewhere" | undefined;
+    try {
+      response = readResponse(await this.#whole.aside(writeRequest(question, device(), kept(question))));
+    } catch (fault) {
+      console.warn(fault);
+      if (asked === this.#asked) response = this.#answer(core, question); // as if there were no worker
+    }
+    if (this.#waits === asked) this.#waits = 0;
+    if (asked === this.#asked) this.#got(response, question, cause);
   }
 
   /** Asks in its turn, once the page's own core is there: the first answer came before it. */

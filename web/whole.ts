@@ -1,7 +1,7 @@
 // The whole core. The one that came first (data-core) answers what a helper asks with a link on a
 // phone, and says "elsewhere" to the rest; then this one is loaded, and from then on asked alone.
 
-import { hasWorker, loadCore, type Core, type CoreFile, type First } from "./core.js";
+import { askAside, hasWorker, loadCore, type Core, type CoreFile, type First } from "./core.js";
 import { say } from "./say.js";
 
 /** Loads the whole core when it is asked for, or fetches its file when the line is idle. */
@@ -9,6 +9,7 @@ export class Whole {
   readonly #file: CoreFile;
   #loading: Promise<Core> | undefined;
   #fetched = false;
+  #module: WebAssembly.Module | undefined;
 
   constructor(file: CoreFile) {
     this.#file = file;
@@ -18,7 +19,7 @@ export class Whole {
   async load(first?: First): Promise<Core> {
     this.#fetched = true;
     waiting(true);
-    this.#loading ??= loadCore(this.#file, first);
+    this.#loading ??= loadCore(this.#file, first, (module) => { this.#module = module; });
     try {
       return await this.#loading;
     } catch (fault) {
@@ -27,6 +28,22 @@ export class Whole {
     } finally {
       waiting(false);
     }
+  }
+
+  /** Has a worker answer what takes long, and says so on the page. Rejects where the core is not loaded. */
+  async aside(request: Uint8Array<ArrayBuffer>): Promise<Uint8Array> {
+    if (!this.#module) throw new Error("the whole core is not loaded");
+    waiting(true, "working");
+    try {
+      return await askAside(this.#module, request);
+    } finally {
+      waiting(false, "working");
+    }
+  }
+
+  /** Whether it is loaded, so that aside can be asked. */
+  get here(): boolean {
+    return this.#module !== undefined;
   }
 
   /**
@@ -63,8 +80,8 @@ function sparing(): boolean {
   return connection?.saveData === true;
 }
 
-function waiting(on: boolean): void {
-  const line = document.getElementById("fetching");
+function waiting(on: boolean, id = "fetching"): void {
+  const line = document.getElementById(id);
   if (!line) return;
   line.hidden = !on;
   if (on) say(line.querySelector("[data-why]")?.textContent ?? "");

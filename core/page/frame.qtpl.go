@@ -124,7 +124,11 @@ func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
 	qw422016.SE(`" hidden><span data-why="more">`, v.Say("app.more"))
 	qw422016.S(`</span> `)
 	streamarrival(qw422016, v)
-	qw422016.S(`</p>
+	qw422016.SE(`</p>
+<p id="working" class="fetching" lang="`, v.Language)
+	qw422016.SE(`" dir="`, guide.Direction(v.Language))
+	qw422016.SE(`" hidden><span data-why="working">`, v.Say("app.working"))
+	qw422016.S(`</span></p>
 `)
 	streamhomeOffer(qw422016, v)
 	qw422016.S(`

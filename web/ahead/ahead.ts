@@ -1,7 +1,7 @@
 // The worker that makes a core ready beside the page. It makes a module of the core's file as that
 // comes in, starts it, and answers the page's first question, all of which would hold the page
 // still for seconds on a slow phone. The page then starts the same module for itself: what a browser
-// has compiled of it by then it need not compile again.
+// has compiled of it by then it need not compile again. Later it answers what takes long.
 
 import "wasm_exec";
 import { Unpresser } from "../unpress.js";
@@ -24,6 +24,10 @@ function arriving(): Response {
 async function start(source: Response | Promise<Response>): Promise<void> {
   const module = await WebAssembly.compileStreaming(source);
   tell({ module });
+  await run(module);
+}
+
+async function run(module: WebAssembly.Module): Promise<void> {
   const go = new Go();
   const instance = await WebAssembly.instantiate(module, go.importObject);
   void go.run(instance);
@@ -32,6 +36,7 @@ async function start(source: Response | Promise<Response>): Promise<void> {
 
 function heard(said: Said): void {
   if ("keptAt" in said) start(fetch(said.keptAt)).catch(failed);
+  else if ("module" in said) run(said.module).catch(failed);
   else if ("request" in said) answer(said.request);
   else file(said);
 }
@@ -39,7 +44,7 @@ function heard(said: Said): void {
 let begun = false;
 
 /** The file, piece by piece. */
-function file(said: Exclude<Said, { keptAt: string } | { request: Uint8Array<ArrayBuffer> }>): void {
+function file(said: Extract<Said, { piece: unknown } | { ends: true } | { breaks: true }>): void {
   if (!begun) {
     begun = true;
     start(arriving()).catch(failed);

@@ -6,6 +6,7 @@ export type Said =
   | { readonly piece: Uint8Array<ArrayBuffer> } // of the file as it is sent
   | { readonly ends: true } // the file was whole
   | { readonly breaks: true } // it was not
+  | { readonly module: WebAssembly.Module } // made before, to be started here as well
   | { readonly request: Uint8Array<ArrayBuffer> };
 
 /** What comes back: the module, that it runs, an answer, or what went wrong. */

@@ -16,6 +16,21 @@ async function demo(page) {
   await page.until(() => document.querySelector("#family") !== null);
 }
 
+/** Notes in globalThis.watched whether the page says that it works, and how often it draws then. */
+const watchFrames = (page) => page.evaluate(() => {
+  const line = document.getElementById("working");
+  const watched = { shown: false, frames: 0, warned: [] };
+  globalThis.watched = watched;
+  const warn = console.warn;
+  console.warn = (...what) => { watched.warned.push(String(what[0])); warn(...what); };
+  const frame = () => {
+    if (!line.hidden) watched.frames++;
+    requestAnimationFrame(frame);
+  };
+  requestAnimationFrame(frame);
+  new MutationObserver(() => { watched.shown ||= !line.hidden; }).observe(line, { attributes: true });
+});
+
 /** Presses the button of a form with that action; with a value, the one that sends it. */
 const press = (page, action, value) =>
   page.evaluate((a, v) => document.querySelector(`form[action="${a}"] button${v ? `[value="${v}"]` : ""}`).click(), action, value);
@@ -57,10 +72,16 @@ for (const engine of engines)
       await demo(page);
       await addRuth(page);
       const before = await said(page, "header");
+      await watchFrames(page);
       await go(page, "/split/suggest");
       const dates = await page.evaluate(() => document.querySelectorAll(".suggest .dates-of input").length);
       assert.ok(dates > 20, `${dates} dates have a box`);
       assert.match(await said(page, "#proof"), /proven/);
+
+      // A worker has worked it out: the page said so, and drew all the time.
+      const { shown, warned, frames } = await page.evaluate(() => globalThis.watched);
+      assert.deepEqual([shown, warned], [true, []]);
+      assert.ok(frames > 2, `${frames} frames while it was worked out`);
 
       // A whole group is left out by its box, the others are taken.
       const left = await page.evaluate(() => {
