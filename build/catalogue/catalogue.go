@@ -34,7 +34,7 @@ type State struct {
 	What  string // a sentence: what it is there for
 
 	reach func(*phone) // the taps that lead there; nil: the static page
-	why   string       // the sentence of trouble that is shown on top, as in web/trouble.ts
+	why   string       // the sentence of trouble that is shown on top, as in web/trouble.ts, or "#" and the id of what is shown beside the screen
 }
 
 // Screen is a state in a language.

@@ -97,7 +97,10 @@ func TestDocuments(t *testing.T) {
 			if s.Name != "other-language" {
 				require.Contains(t, html, `<html lang="`+language+`" dir="`+guide.Direction(language)+`"`, s.Name)
 			}
-			if s.why != "" {
+			if id, isID := strings.CutPrefix(s.why, "#"); isID {
+				require.Regexp(t, `<\w+ id="`+id+`"[^>]*[^n]>`, html, s.Name)
+				require.NotRegexp(t, `<\w+ id="`+id+`"[^>]* hidden>`, html, s.Name)
+			} else if s.why != "" {
 				require.Regexp(t, `<div id="trouble"[^>]*"(ltr|rtl)">`, html, s.Name)
 				require.Contains(t, html, `<p data-why="`+s.why+`">`, s.Name)
 			}

@@ -14,6 +14,11 @@ func dayStates(Vectors) []State {
 	return []State{
 		{Group: begin, Name: "static-page", What: "The page before the core has loaded, and when scripts are off."},
 		{Group: begin, Name: "offline", What: "The core could not be fetched: the static page says so and stays readable.", why: "core"},
+		{Group: begin, Name: "core-on-its-way", What: "The core is on its way: how much of it is here.", why: "#waiting"},
+		{Group: begin, Name: "rest-on-its-way", What: "The rest of the page is on its way, since something was asked that needs it.", why: "#fetching", reach: on(family, -9, 5, 0)},
+		{Group: begin, Name: "worked-out", What: "Something that takes long is worked out.", why: "#working", reach: on(family, -9, 5, 0)},
+		{Group: begin, Name: "newer-ready", What: "A newer version of the page has come.", why: "#newer", reach: on(family, -9, 5, 0)},
+		{Group: begin, Name: "home-offer", What: "The page may be put on the home screen.", why: "#home-offer", reach: on(family, -9, 5, 0)},
 		{Group: begin, Name: "storage-off", What: "The device stores nothing: the plan is there, and a sentence says what that means.", why: "storage",
 			reach: on(family, -9, 5, 0)},
 		{Group: begin, Name: "too-large", What: "What was put in does not fit into a request.", why: "large", reach: on(family, -9, 5, 0)},

@@ -26,6 +26,9 @@ func fill(page string, s Screen, why string) (string, error) {
 			return "", err
 		}
 	}
+	if id, isID := strings.CutPrefix(why, "#"); isID {
+		return unhidden(page, id)
+	}
 	if why != "" {
 		return troubled(page, why)
 	}
@@ -40,14 +43,24 @@ func replace(pattern *regexp.Regexp, text, by string) string {
 	return text[:at[0]] + by + text[at[1]:]
 }
 
-// within replaces the inside of the element "app", which is followed by the element "say".
+// within replaces the inside of the element "app", which is followed by the element "fetching".
 func within(page, inside string) (string, error) {
-	const begin, end = `<div id="app" tabindex="-1">`, `</div>` + "\n" + `<p id="say"`
+	const begin, end = `<div id="app" tabindex="-1">`, `</div>` + "\n" + `<p id="fetching"`
 	from, to := strings.Index(page, begin), strings.LastIndex(page, end)
 	if from < 0 || to < from {
 		return "", fmt.Errorf("the static page has no %s that is followed by %s: mend build/catalogue/document.go to fit core/page/frame.qtpl", begin, end)
 	}
 	return page[:from+len(begin)] + inside + page[to:], nil
+}
+
+// unhidden shows the element with an id, as scripts of the page do.
+func unhidden(page, id string) (string, error) {
+	at := strings.Index(page, ` id="`+id+`"`)
+	end := at + strings.Index(page[max(at, 0):], ">")
+	if at < 0 || !strings.HasSuffix(page[:end], " hidden") {
+		return "", fmt.Errorf("the static page has no hidden element with the id %q", id)
+	}
+	return strings.TrimSuffix(page[:end], " hidden") + page[end:], nil
 }
 
 // troubled shows a sentence of trouble as web/trouble.ts does.
