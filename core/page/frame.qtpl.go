@@ -119,16 +119,16 @@ func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
 	streambar(qw422016, v, false)
 	qw422016.SE(`
 </div>
-<p id="fetching" class="fetching" lang="`, v.Language)
+<section id="fetching" class="fetching" aria-labelledby="fetching-what" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
-	qw422016.SE(`" hidden><span data-why="more">`, v.Say("app.more"))
+	qw422016.SE(`" hidden><p><span data-why="more" id="fetching-what">`, v.Say("app.more"))
 	qw422016.S(`</span> `)
 	streamarrival(qw422016, v)
-	qw422016.SE(`</p>
-<p id="working" class="fetching" lang="`, v.Language)
+	qw422016.SE(`</p></section>
+<section id="working" class="fetching" aria-labelledby="working-what" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
-	qw422016.SE(`" hidden><span data-why="working">`, v.Say("app.working"))
-	qw422016.S(`</span></p>
+	qw422016.SE(`" hidden><p data-why="working" id="working-what">`, v.Say("app.working"))
+	qw422016.S(`</p></section>
 `)
 	streamhomeOffer(qw422016, v)
 	qw422016.S(`
@@ -194,14 +194,14 @@ func firstLine(v guide.Voice) string {
 
 func streamnewer(qw422016 *markup.Writer, v guide.Voice) {
 	qw422016.SE(`
-<div id="newer" class="newer" lang="`, v.Language)
+<section id="newer" class="newer" aria-labelledby="newer-what" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
 	qw422016.SE(`" hidden>
-<p data-why="newer">`, v.Say("offline.newer"))
+<p data-why="newer" id="newer-what">`, v.Say("offline.newer"))
 	qw422016.SE(`</p>
 <button type="button" data-why="take" id="newer-take">`, v.Say("offline.take"))
 	qw422016.S(`</button>
-</div>
+</section>
 `)
 }
 
@@ -216,16 +216,16 @@ func newer(v guide.Voice) string {
 
 func streamhomeOffer(qw422016 *markup.Writer, v guide.Voice) {
 	qw422016.SE(`
-<div id="home-offer" class="home-offer" lang="`, v.Language)
+<section id="home-offer" class="home-offer" aria-labelledby="home-what" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
 	qw422016.SE(`" hidden>
-<p data-why="home">`, v.Say("home.offer"))
+<p data-why="home" id="home-what">`, v.Say("home.offer"))
 	qw422016.SE(`</p>
 <button type="button" data-why="keep" id="home-keep">`, v.Say("home.keep"))
 	qw422016.SE(`</button>
 <button type="button" data-why="no" id="home-no" class="quiet">`, v.Say("home.no"))
 	qw422016.S(`</button>
-</div>
+</section>
 `)
 }
 
