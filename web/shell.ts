@@ -116,7 +116,7 @@ class Shell {
     });
     document.addEventListener("click", (event) => this.#clicked(event));
     listenForCodes();
-    this.#moved(); // the address may have changed while the first question was with the worker
+    if (this.#shown) this.#moved(); // the address may have changed while the first question was with the worker
   }
 
   #ask(question: Question, cause: Cause): void {
