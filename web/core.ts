@@ -93,12 +93,18 @@ function drawn(): Promise<void> {
 /** Gives the module: of the file as the page's service worker keeps it, or else as the host sends it. */
 async function fetched(url: string, ahead: Ahead, arrival: Arrival): Promise<WebAssembly.Module> {
   if (hasWorker()) {
-    ahead.say({ keptAt: url.replace(/\.press$/, ".wasm") });
+    const kept = url.replace(/\.press$/, ".wasm");
+    ahead.say({ keptAt: kept });
     try {
       return await ahead.module;
     } catch (fault) {
-      console.warn(fault); // a service worker that is about to go, or has lost the file
+      console.warn(fault); // in this browser the service worker does not answer for workers, or has lost the file
       ahead.again();
+    }
+    const response = await fetch(kept).catch(() => undefined);
+    if (response?.ok && response.body) {
+      await passOn(response.body, ahead, arrival);
+      return ahead.module;
     }
   }
   const response = await compressed(url).catch((fault: unknown) => {
