@@ -1,5 +1,6 @@
 // The page on the device's home screen, and its storage kept from being cleared.
 
+import { hasWorker } from "./core.js";
 import { kept } from "./kept.js";
 
 /** What browsers send that can put a page there by themselves (W3C Manifest Incubations, 2). */
@@ -7,16 +8,15 @@ interface InstallEvent extends Event {
   prompt(): Promise<unknown>;
 }
 
-const visitsKey = "newel-visits";
+const answerKey = "newel-home";
 const refused = "no";
 
 /** Offers it on the second visit, in one line that a person can send away for good. */
 export function offerHome(): void {
-  const visits = visit();
   withPlanInAddress();
   window.addEventListener("beforeinstallprompt", (event) => {
     event.preventDefault(); // else some browsers lay an offer of their own over the page
-    if (visits >= 2) offer(event as InstallEvent);
+    if (again() && read() !== refused) offer(event as InstallEvent);
   });
   window.addEventListener("appinstalled", hide);
   document.addEventListener("submit", () => setTimeout(keepStorage), { once: true });
@@ -44,18 +44,17 @@ function offer(event: InstallEvent): void {
   });
 }
 
-/** Counts a visit, and gives how many there were; 0 once the offer was sent away. */
-function visit(): number {
-  const before = read();
-  if (before === refused) return 0;
-  const visits = Math.min(Number(before) || 0, 9) + 1;
-  write(String(visits));
-  return visits;
+/**
+ * Whether this device has been here before, and has a plan: the worker was there when the page came.
+ * Nothing is counted, since nothing is stored of somebody who only looks.
+ */
+function again(): boolean {
+  return hasWorker() && kept().some(([key]) => key.startsWith("plan."));
 }
 
 function read(): string {
   try {
-    return localStorage.getItem(visitsKey) ?? "";
+    return localStorage.getItem(answerKey) ?? "";
   } catch {
     return refused; // storage is blocked: what is kept on no device needs no icon
   }
@@ -63,7 +62,7 @@ function read(): string {
 
 function write(value: string): void {
   try {
-    localStorage.setItem(visitsKey, value);
+    localStorage.setItem(answerKey, value);
   } catch {
     // The offer comes once more.
   }

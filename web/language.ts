@@ -134,6 +134,8 @@ function besideApp(next: Document): void {
     now.dir = then.dir;
     if (selector === ".skip") now.textContent = then.textContent;
     else for (const sentence of now.querySelectorAll("[data-why]")) sentence.textContent = text(then, sentence);
+    const bar = then.querySelector("progress")?.getAttribute("aria-label");
+    if (bar) now.querySelector("progress")?.setAttribute("aria-label", bar);
     const part = then.querySelector<HTMLElement>("[data-of]")?.dataset["of"];
     if (part !== undefined) now.querySelector<HTMLElement>("[data-of]")?.setAttribute("data-of", part);
   }

@@ -10,7 +10,7 @@ export async function holdBack(site) {
   const waiting = [];
   let open = false;
   const server = createServer(async (request, response) => {
-    if (/^\/core-/.test(request.url) && !open) await new Promise((go) => waiting.push(go));
+    if (/^\/(core|whole)-/.test(request.url) && !open) await new Promise((go) => waiting.push(go));
     const from = await fetch(new URL(request.url, site), { headers: { "accept-encoding": "identity" } });
     const type = from.headers.get("content-type");
     let body = Buffer.from(await from.arrayBuffer());
