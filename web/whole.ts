@@ -18,7 +18,7 @@ export class Whole {
   /** Loads and starts it, once; after a failure it is tried again. Meanwhile the page says so. */
   async load(first?: First): Promise<Core> {
     this.#fetched = true;
-    waiting(true);
+    if (!first) waiting(true); // else the static page says that it waits
     this.#loading ??= loadCore(this.#file, first, (module) => { this.#module = module; });
     try {
       return await this.#loading;
