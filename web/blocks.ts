@@ -64,6 +64,7 @@ export class Blocks {
   relink(app: HTMLElement, before: Blocks | undefined): void {
     if (!before || before.#own === this.#own) return;
     const old = before.#own.slice(' href="'.length, -1);
+    if (old === "#") return; // a page of no plan: its links to "#" lead to the start
     const next = this.#own.slice(' href="'.length, -1);
     for (const link of app.querySelectorAll("a[data-path]")) {
       if (link.getAttribute("href") === old) link.setAttribute("href", next);
