@@ -9,9 +9,11 @@ import (
 	"newel/build/tools"
 )
 
-// wasmFlags drop what a browser cannot use (symbol table, debug data) and what
-// would differ between two machines (folder names, version control state).
-var wasmFlags = []string{"build", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w"}
+// The linker drops what a browser cannot use: the symbol table with the functions' names, and debug data.
+const (
+	stripped = "-s -w"
+	named    = "-w" // but leaves the names
+)
 
 // roomy are the packages in which functions are compiled as they stand instead of being
 // copied into their callers: they run once for a tap, and the copies were 47 kB (brotli)
@@ -21,9 +23,10 @@ var roomy = []string{
 	"github.com/emersion/go-ical", "net/url", "net/netip", "fmt", "strconv",
 }
 
-// compileFlags are the arguments of go build, without target and program.
-func compileFlags() []string {
-	flags := append([]string{}, wasmFlags...)
+// compileFlags are the arguments of go build, without target and program. They leave out what would
+// differ between two machines (folder names, version control state).
+func compileFlags(linking string) []string {
+	flags := []string{"build", "-trimpath", "-buildvcs=false", "-ldflags", linking}
 	for _, name := range roomy {
 		flags = append(flags, "-gcflags="+name+"=-l")
 	}
@@ -40,12 +43,17 @@ func tagOf(program string) string {
 
 // Wasm compiles one program of the module in root, as in "./wasm/near".
 func Wasm(ctx context.Context, root, program string) ([]byte, error) {
-	return compileWasm(ctx, root, program, "")
+	return compileWasm(ctx, root, program, "", stripped)
+}
+
+// NamedWasm does, but leaves the functions' names in it, for whoever asks what its bytes are for.
+func NamedWasm(ctx context.Context, root, program string) ([]byte, error) {
+	return compileWasm(ctx, root, program, "", named)
 }
 
 // compileCore compiles one of the two cores and presses it.
 func compileCore(ctx context.Context, o Options, program string) ([]byte, error) {
-	wasm, err := compileWasm(ctx, o.Root, program, o.Overlay)
+	wasm, err := compileWasm(ctx, o.Root, program, o.Overlay, stripped)
 	if err != nil {
 		return nil, err
 	}
@@ -53,14 +61,14 @@ func compileCore(ctx context.Context, o Options, program string) ([]byte, error)
 }
 
 // compileWasm does, with the files that overlay names (see Options) in place of those in root.
-func compileWasm(ctx context.Context, root, program, overlay string) ([]byte, error) {
+func compileWasm(ctx context.Context, root, program, overlay, linking string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "newel-wasm-")
 	if err != nil {
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
 	target := filepath.Join(dir, "out.wasm")
-	args := append(compileFlags(), "-overlay="+overlay, "-tags="+tagOf(program))
+	args := append(compileFlags(linking), "-overlay="+overlay, "-tags="+tagOf(program))
 	_, err = tools.Command{
 		Step: "compiling " + program + " to WebAssembly", Dir: root, Env: tools.WasmEnv(),
 		Name: "go", Args: append(args, "-o", target, program),

@@ -37,10 +37,6 @@ type instruction struct {
 	value  int64 // of a number or a jump
 }
 
-// natural are the alignments of memory instructions 0x28 to 0x3e, as powers of two. Another one
-// would be kept as part of the opcode's bytes.
-var natural = [...]byte{2, 3, 2, 3, 0, 0, 1, 1, 0, 0, 1, 1, 2, 2, 2, 3, 2, 3, 0, 1, 0, 1, 2}
-
 // instruction takes one instruction of f (5.4): its symbol, and its number where it has one.
 // depth is the number of open blocks.
 func (r *reader) instruction(f *function, depth int) (in symbol, value int64) {

@@ -8,11 +8,8 @@ import (
 
 // Numbers of the sections that are looked into (WebAssembly Core Specification 2.0, 5.5.2).
 const (
-	sectionCustom = 0
-	sectionImport = 2
-	sectionMemory = 5
-	sectionCode   = 10
-	sectionData   = 11
+	sectionCode = 10
+	sectionData = 11
 )
 
 // preamble is the magic and the version with which every module of version 1 begins (5.5.16).

@@ -48,7 +48,6 @@ type tables struct {
 	steps               []byte // "pctab": how a value changes along a function
 	functions           []byte // "pclntab" in the narrow sense: index, then a record for each function
 	count               int
-	funcData            []byte // what the last offsets of a record count from, to the end of memory
 }
 
 var order = binary.LittleEndian

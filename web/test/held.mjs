@@ -4,15 +4,22 @@ import { createServer } from "node:http";
 
 /**
  * Serves what site serves, on a free port; the core only after letGo(). again() holds it back
- * from there on, close() ends the server.
+ * from there on, lose() breaks the line in the middle of it until letGo(), close() ends the server.
  */
 export async function holdBack(site) {
   const waiting = [];
   let open = false;
+  let lost = false;
   const server = createServer(async (request, response) => {
     if (/^\/(core|whole)-/.test(request.url) && !open) await new Promise((go) => waiting.push(go));
     const from = await fetch(new URL(request.url, site), { headers: { "accept-encoding": "identity" } });
     const type = from.headers.get("content-type");
+    if (/^\/(core|whole)-/.test(request.url) && lost) {
+      response.writeHead(from.status, { "content-type": type, "content-length": from.headers.get("content-length") });
+      response.write(Buffer.from(await from.arrayBuffer()).subarray(0, 200_000));
+      setTimeout(() => response.destroy(), 200);
+      return;
+    }
     let body = Buffer.from(await from.arrayBuffer());
     // Some engines would wait for a preloaded file before they say that the page is there.
     if (type.startsWith("text/html")) body = body.toString().replace(/<link rel="preload"[^>]*>/, "");
@@ -23,7 +30,8 @@ export async function holdBack(site) {
   return {
     url: `http://127.0.0.1:${server.address().port}/`,
     again() { open = false; },
-    letGo() { open = true; waiting.splice(0).forEach((go) => go()); },
+    lose() { lost = open = true; waiting.splice(0).forEach((go) => go()); },
+    letGo() { lost = false; open = true; waiting.splice(0).forEach((go) => go()); },
     close() { open = true; waiting.splice(0).forEach((go) => go()); server.closeAllConnections(); server.close(); },
   };
 }

@@ -68,6 +68,19 @@ for (const engine of engines) {
     }));
 }
 
+for (const engine of engines) {
+  test(`${engine}: where the line breaks the page says so, keeps the day, and goes on by itself`, () =>
+    withPage(engine, phone, async (page) => {
+      await open(page, "last-day");
+      held.lose();
+      await page.until(() => document.querySelector("#waiting .stalled")?.hidden === false);
+      assert.match(await line(page), /December 31, 2100/);
+      assert.equal(await page.evaluate(() => document.querySelector("#trouble").hidden), true, "nothing has gone wrong for good");
+      held.letGo();
+      await page.until(() => document.querySelector("#waiting") === null);
+    }));
+}
+
 test("chromium: today, in the past, in this year, not known yet", async () => {
   const shown = async (name, clock, options) => {
     let found;
