@@ -14,7 +14,7 @@ import (
 
 // nodeLimit stops a run of Node tests that hangs; the runner of Node 20 has
 // no limit of its own for a whole run.
-const nodeLimit = 40 * time.Minute
+const nodeLimit = 60 * time.Minute
 
 func unitTests(ctx context.Context, s *suite) Result {
 	return s.nodeTest(ctx, "web/test/unit/*.test.mjs", os.Environ())
@@ -65,15 +65,26 @@ func readNodeTest(out string) Result {
 	return r
 }
 
-// nodeProblems is the part of the output that starts at the list of failures,
-// or the whole when there is no such list (a test was only skipped).
+// nodeProblems is the list of failures, the beginning of each; or the end of the output when there
+// is no such list (a test was only skipped).
 func nodeProblems(out string) string {
-	if _, list, ok := strings.Cut(out, "✖ failing tests:"); ok {
-		lines := strings.Split(strings.TrimSpace(list), "\n")
-		if len(lines) > 120 { // the first failure is the one to look at
-			lines = append(lines[:120], "…")
-		}
-		return strings.Join(lines, "\n")
+	_, list, ok := strings.Cut(out, "✖ failing tests:")
+	if !ok {
+		return tools.Tail(out, 60)
 	}
-	return tools.Tail(out, 60)
+	const most = 14 // lines: what was expected and found, and where; the rest is the runner's
+	failures := strings.Split(strings.TrimSpace(list), "\n\ntest at ")
+	for i, f := range failures {
+		lines := strings.Split(f, "\n")
+		if len(lines) > most {
+			lines = append(lines[:most], "  …")
+		}
+		for n, line := range lines {
+			if len(line) > 400 { // a whole screen that differs in one link
+				lines[n] = strings.ToValidUTF8(line[:400], "") + " …"
+			}
+		}
+		failures[i] = strings.Join(lines, "\n")
+	}
+	return strings.Join(failures, "\n\ntest at ")
 }
