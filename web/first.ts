@@ -11,9 +11,8 @@ import { device } from "./device.js";
 import { readHead, type Head } from "./head.js";
 import { kept } from "./kept.js";
 
-/** Shows the line, now and when the address gets another link, until the core's page is there. */
-export function showFirst(): void {
-  fillFirst();
+/** Fills the line in anew when the address gets another link, until the core's page is there. */
+export function listenForFirst(): void {
   window.addEventListener("hashchange", fillFirst);
 }
 

@@ -1,6 +1,6 @@
 // The page on the device's home screen, and its storage kept from being cleared.
 
-import { hasWorker } from "./core.js";
+import { hasWorker } from "./files.js";
 import { kept } from "./kept.js";
 
 /** What browsers send that can put a page there by themselves (W3C Manifest Incubations, 2). */

@@ -36,16 +36,18 @@ function alternates(): Map<string, string> {
   return new Map([...links].map((link) => [link.hreflang, link.href]));
 }
 
-/**
- * Shows the static page in the person's language if it is another one, listens for taps on
- * its links to other languages, and has the address name the folder and no language: it is
- * passed on, and whoever opens it has a language of their own.
- */
-export function speakOwnLanguage(swapped: Swapped): void {
+/** Keeps the language of the page that came, where somebody tapped on it. */
+export function keepChosen(): void {
   const { lang } = document.documentElement;
   if (location.search === chosen && alternates().has(lang)) keep([["language", lang]], []);
-  toFolder();
-  speak(ownLanguage() ?? lang, swapped).catch(quietly);
+}
+
+/**
+ * Shows the static page in the person's language if it is another one, and listens for taps on
+ * its links to other languages.
+ */
+export function speakOwnLanguage(swapped: Swapped): void {
+  speak(ownLanguage() ?? document.documentElement.lang, swapped).catch(quietly);
   document.addEventListener("click", (event) => tapped(event, swapped));
   showLinks();
 }
@@ -69,7 +71,11 @@ function quietly(fault: unknown): void {
   console.warn(fault);
 }
 
-function toFolder(): void {
+/**
+ * Has the address name the folder and no language: it is passed on, and whoever opens it has a
+ * language of their own.
+ */
+export function folderAddress(): void {
   const here = location.origin + location.pathname;
   const named = !here.endsWith("/") && [...alternates().values()].includes(here);
   if (!named && location.search !== chosen) return;

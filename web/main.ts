@@ -1,41 +1,42 @@
-// The page's one script. The static HTML names the core's file beside it:
-//   <script type="module" src="main-….js" data-core="core-….press" data-whole="whole-….press">
+// The page's script. A first, small one (begin.ts) has begun what must not wait for it.
 
 import { stalled } from "./arrival.js";
-import { loadCore, Unreachable, type Core, type CoreFile, type First } from "./core.js";
-import { fillFirst, showFirst } from "./first.js";
+import { loadCore, type Core, type First } from "./core.js";
+import { coreFiles, needsWhole } from "./files.js";
+import { fillFirst, listenForFirst } from "./first.js";
+import { firstLines, firstSteps } from "./firststeps.js";
 import { offerHome } from "./home.js";
 import { listenForJumps } from "./jumps.js";
 import { guardLeaving } from "./kept.js";
 import { listenForKeys } from "./keys.js";
 import { speakOwnLanguage } from "./language.js";
-import { noteLast, openLast } from "./last.js";
+import { noteLast } from "./last.js";
 import { keepOffline } from "./offline.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
+import { Unreachable } from "./runner.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
 import { listenForType } from "./type.js";
-import { needsWhole, Whole } from "./whole.js";
+import { Whole } from "./whole.js";
 
 async function main(): Promise<void> {
-  listenForType(); // first: what is drawn in another size would move
+  if (!globalThis.newelBegun) firstSteps();
+  if (!globalThis.newelBegun?.asked) firstLines();
+  listenForType();
+  listenForFirst();
   listenForJumps();
   unfoldForPaper();
   listenForPrint();
   const app = document.getElementById("app");
-  const { core, coreSize, whole, wholeSize } = document.querySelector<HTMLElement>("script[data-core]")?.dataset ?? {};
-  if (!app || !core || !whole) throw new Error("the page lacks #app or a script with data-core and data-whole");
-  // Hidden in the page itself, so that nobody is told to wait where scripts are off.
-  document.getElementById("waiting")?.removeAttribute("hidden");
-  openLast();
-  showFirst();
+  const { near, whole } = coreFiles();
+  if (!app) throw new Error("the page lacks #app");
   speakOwnLanguage(fillFirst);
   listenForKeys(app);
   offerHome();
   guardLeaving();
-  const rest = new Whole(file(whole, wholeSize));
+  const rest = new Whole(whole);
   const loads = (first: First): Promise<Core> => untilReached(() => (
-    needsWhole(location.hash.slice(1)) ? rest.load(first) : loadCore(file(core, coreSize), first)));
+    needsWhole(location.hash.slice(1)) ? rest.load(first) : loadCore(near, first)));
   await startShell(app, loads, rest);
   noteLast();
   void keepOffline();
@@ -63,8 +64,6 @@ function signal(): Promise<void> {
     window.setTimeout(resolve, 10_000);
   });
 }
-
-const file = (name: string, length = ""): CoreFile => ({ url: new URL(name, document.baseURI).href, length: Number(length) });
 
 main().catch((fault: unknown) => {
   // The static guide stays on the screen; the sentence beside it says what is missing.

@@ -83,16 +83,10 @@ class Shell {
   }
 
   async start(): Promise<void> {
-    let answered: Question | undefined;
     this.#coming = this.#loads({
-      question: () => {
-        answered = { ...place(), fields: [] };
-        return writeRequest(answered, device(), kept(answered));
-      },
-      answered: (answer) => {
-        const response = readResponse(answer);
-        if (answered) this.#begin(response, answered);
-      },
+      question: () => ({ ...place(), fields: [] }),
+      request: (question) => writeRequest(question, device(), kept(question)),
+      answered: (answer, question) => this.#begin(readResponse(answer), question),
     });
     this.#core = await this.#coming;
     if (this.#begun) return;

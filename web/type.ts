@@ -12,9 +12,13 @@ const key = "type";
 
 const sizes = ["", "large", "largest"] as const;
 
-/** Shows the letters at the size that was chosen here, and listens for the button. */
-export function listenForType(): void {
+/** Shows the letters at the size that was chosen here. */
+export function showType(): void {
   set(kept().find(([k]) => k === key)?.[1] ?? "");
+}
+
+/** Listens for the button. */
+export function listenForType(): void {
   document.addEventListener("click", (event) => {
     const button = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-type-switch]") : null;
     if (!button) return;

@@ -1,7 +1,8 @@
 // The whole core. The one that came first (data-core) answers what a helper asks with a link on a
 // phone, and says "elsewhere" to the rest; then this one is loaded, and from then on asked alone.
 
-import { askAside, hasWorker, loadCore, type Core, type CoreFile, type First } from "./core.js";
+import { askAside, loadCore, type Core, type First } from "./core.js";
+import { hasWorker, type CoreFile } from "./files.js";
 import { say } from "./say.js";
 
 /** Loads the whole core when it is asked for, or fetches its file when the line is idle. */
@@ -68,11 +69,6 @@ export class Whole {
       this.#fetched = false;
     }
   }
-}
-
-/** Whether the near core can do nothing with an address: the navigator's side, and the empty form. */
-export function needsWhole(fragment: string): boolean {
-  return /^(start|desk|said)(\.|$)/.test(fragment);
 }
 
 function sparing(): boolean {

@@ -24,7 +24,7 @@ type opening struct {
 	LargestAll                 float64 // the last one
 	Worker                     bool    // a service worker answered
 	Core                       float64 // when the core had come, all of it
-	Came                       float64 // bytes over the line for it; 0 where the browser had it
+	Came                       float64 // its bytes, uncompressed; 0 where the browser had it
 }
 
 // visits are one profile's openings: empty, again in the same browser, after a restart of it.

@@ -129,9 +129,13 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	begin, err := beginScript(root)
+	if err != nil {
+		return nil, err
+	}
 	log("writing the static pages")
 	names := Names{
-		Style: hashed("page", ".css", style), Script: hashed("page", ".js", script),
+		Style: "page.css", Begin: "begin.js", Script: hashed("page", ".js", script),
 		Core: hashed("core", coreForm, core), Whole: hashed("whole", coreForm, whole),
 		CoreSize: len(core), WholeSize: len(whole), Ahead: hashed("ahead", ".js", ahead),
 	}
@@ -145,7 +149,14 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	maps.Copy(built, map[string][]byte{names.Style: style, names.Script: script, names.Core: core, names.Whole: whole, names.Ahead: ahead})
+	for name, data := range built {
+		if filepath.Ext(name) == ".html" {
+			if built[name], err = inlined(data, names, style, begin); err != nil {
+				return nil, err
+			}
+		}
+	}
+	maps.Copy(built, map[string][]byte{names.Script: script, names.Core: core, names.Whole: whole, names.Ahead: ahead})
 	maps.Copy(built, extra)
 	for name, data := range built {
 		if _, taken := files[name]; taken {

@@ -7,9 +7,10 @@ import (
 
 // Names are the file names that the page refers to.
 type Names struct {
-	Style, Script, Core, Whole, Font string // Core comes first, Whole answers everything
-	CoreSize, WholeSize              int    // in bytes
-	Ahead                            string // the worker that makes a core ready
+	Style, Begin              string // stand in the page itself, see inline.go
+	Script, Core, Whole, Font string // Core comes first, Whole answers everything
+	CoreSize, WholeSize       int    // in bytes
+	Ahead                     string // the worker that makes a core ready
 }
 
 // coreForm is the extension of the cores' files: they are no modules before web/unpress.ts has

@@ -90,7 +90,7 @@ func frames(ctx context.Context, root, overlay string, n Names) (map[string][]by
 	defer os.RemoveAll(dir)
 	_, err = tools.Command{
 		Step: "writing the static pages", Dir: root, Env: tools.CleanEnv(), Name: "go",
-		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Script, n.Core, strconv.Itoa(n.CoreSize), n.Whole, strconv.Itoa(n.WholeSize), n.Ahead, n.Font, dir},
+		Args:   []string{"run", "-trimpath", "-buildvcs=false", "-overlay=" + overlay, "./build/frame", n.Style, n.Begin, n.Script, n.Core, strconv.Itoa(n.CoreSize), n.Whole, strconv.Itoa(n.WholeSize), n.Ahead, n.Font, dir},
 		Advice: "mend core/page or core/guide/text at the place named above",
 	}.Run(ctx)
 	if err != nil {

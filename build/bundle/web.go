@@ -90,6 +90,14 @@ func build(o api.BuildOptions, ext string, extra map[string][]byte) ([]byte, err
 	return main, nil
 }
 
+// beginScript bundles the script that stands in the page itself (web/begin.ts), so it is a plain one: a
+// module would wait until the page has come.
+func beginScript(root string) ([]byte, error) {
+	o := options(root, "web/begin.ts")
+	o.Format, o.Platform = api.FormatIIFE, api.PlatformBrowser
+	return build(o, ".js", map[string][]byte{})
+}
+
 // aheadScript bundles the worker that makes a core ready (web/ahead), as a plain script: not every
 // browser takes a module there. loader as for Script.
 func aheadScript(root, loader string) ([]byte, error) {

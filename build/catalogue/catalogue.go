@@ -100,7 +100,7 @@ func (s *State) Screen(language string) (Screen, error) {
 // Document is a state's own HTML document: the static page of the language with the style at the
 // address style, the screen in place of what waits for the core, and no script.
 func (s *State) Document(screen Screen, style string) (string, error) {
-	html := page.Frame(screen.Language, page.Assets{Style: style, Script: "no-script", Core: "no-core", Whole: "no-core"})
+	html := page.Frame(screen.Language, page.Assets{Style: style, Begin: "no-script", Script: "no-script", Core: "no-core", Whole: "no-core"})
 	return fill(html, screen, s.why)
 }
 

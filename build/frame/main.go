@@ -2,7 +2,7 @@
 // its own so that the build can run it after it has compiled the templates and with the
 // texts as they are now: the build's own binary would still hold those it was started with.
 //
-//	go run ./build/frame STYLE SCRIPT CORE BYTES WHOLE BYTES AHEAD FONT FOLDER
+//	go run ./build/frame STYLE BEGIN SCRIPT CORE BYTES WHOLE BYTES AHEAD FONT FOLDER
 //
 // FOLDER then holds index.html in English, es.html in Spanish, and so on, and the web application
 // manifest in each. A language that lacks a word, or has one that nothing says, stops the build:
@@ -21,12 +21,12 @@ import (
 )
 
 func main() {
-	if len(os.Args) != 10 {
-		fmt.Fprintln(os.Stderr, "frame needs six file names, two of them with a length, and a folder: style, script, core, its bytes, whole core, its bytes, the worker, font, where to")
+	if len(os.Args) != 11 {
+		fmt.Fprintln(os.Stderr, "frame needs seven file names, two of them with a length, and a folder: style, first script, script, core, its bytes, whole core, its bytes, the worker, font, where to")
 		os.Exit(2)
 	}
-	assets := page.Assets{Style: os.Args[1], Script: os.Args[2], Core: os.Args[3], CoreSize: os.Args[4], Whole: os.Args[5], WholeSize: os.Args[6], Ahead: os.Args[7], Font: os.Args[8]}
-	if err := write(assets, guide.Languages, os.Args[9]); err != nil {
+	assets := page.Assets{Style: os.Args[1], Begin: os.Args[2], Script: os.Args[3], Core: os.Args[4], CoreSize: os.Args[5], Whole: os.Args[6], WholeSize: os.Args[7], Ahead: os.Args[8], Font: os.Args[9]}
+	if err := write(assets, guide.Languages, os.Args[10]); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}

@@ -10,7 +10,7 @@ import (
 	"newel/core/page"
 )
 
-var assets = page.Assets{Style: "page.css", Script: "page.js", Core: "core.wasm", Whole: "whole.wasm", Font: "type.woff2"}
+var assets = page.Assets{Style: "page.css", Begin: "begin.js", Script: "page.js", Core: "core.wasm", Whole: "whole.wasm", Font: "type.woff2"}
 
 // A page in each language, by the names that they link to each other with; each says its
 // language (WCAG 2.2, 3.1.1), and where the others are (HTML, link type "alternate").

@@ -94,7 +94,7 @@ func TestTheOverlayIsALanguage(t *testing.T) {
 	out := t.TempDir()
 	_, err = tools.Command{
 		Step: "writing the static pages", Dir: root, Env: tools.CleanEnv(), Name: "go",
-		Args: []string{"run", "-overlay=" + list, "./build/frame", "a.css", "a.js", "a.press", "1", "b.press", "2", "ahead.js", "a.woff2", out},
+		Args: []string{"run", "-overlay=" + list, "./build/frame", "a.css", "first.js", "a.js", "a.press", "1", "b.press", "2", "ahead.js", "a.woff2", out},
 	}.Run(context.Background())
 	require.NoError(t, err)
 	page, err := os.ReadFile(filepath.Join(out, Language+".html"))

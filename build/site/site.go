@@ -21,7 +21,8 @@ import (
 )
 
 type handler struct {
-	pages map[string]*page // by URL path
+	pages  map[string]*page // by URL path
+	policy string           // Content-Security-Policy
 }
 
 // New reads the bundled folder and returns its handler. It fails when a file
@@ -32,12 +33,12 @@ func New(files fs.FS) (http.Handler, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &handler{pages}, nil
+	return &handler{pages, policyOf(pages)}, nil
 }
 
 // ServeHTTP answers one request.
 func (h *handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	secure(w.Header())
+	h.secure(w.Header())
 	if r.Method != http.MethodGet && r.Method != http.MethodHead {
 		w.Header().Set("Allow", "GET, HEAD") // RFC 9110 section 15.5.6
 		say(w, r, http.StatusMethodNotAllowed, "This address can only be read (GET or HEAD).")

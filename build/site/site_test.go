@@ -227,6 +227,19 @@ func TestSecurityHeaders(t *testing.T) {
 	}
 }
 
+// Content Security Policy Level 3, 2.3.1 and 6.7.3.3: a hash over the element's text, in base64. The
+// two values are from openssl ("openssl dgst -sha256 -binary | base64").
+func TestWhatStandsInThePageIsAllowedByItsHash(t *testing.T) {
+	html := "<!doctype html><style>a{}</style><script>f()</script><script src=\"a.js\"></script>"
+	h, err := New(fstest.MapFS{"index.html": {Data: []byte(html)}, "es.html": {Data: []byte(html)}, "a.js": {Data: []byte("<style>no page</style>")}})
+	require.NoError(t, err)
+	w := httptest.NewRecorder()
+	h.ServeHTTP(w, httptest.NewRequest("GET", "/", nil))
+	require.True(t, strings.HasPrefix(w.Header().Get("Content-Security-Policy"),
+		"default-src 'none'; script-src 'self' 'wasm-unsafe-eval' 'sha256-GcEEE0IkDzIP5EQ6DXZaDPORqT5RTBELX8Fyzyg9yvo='; style-src 'self' 'sha256-X1RutGBrXCt9KkSaXMK7tHftWiRscFHOhxsS8tv8hBk='; img-src"),
+		w.Header().Get("Content-Security-Policy"))
+}
+
 func TestNewRefuses(t *testing.T) {
 	_, err := New(fstest.MapFS{"a.js": {Data: []byte("1")}})
 	require.ErrorContains(t, err, "no index.html")

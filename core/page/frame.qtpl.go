@@ -11,7 +11,7 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 // Assets are the addresses of the files that the page needs, beside itself.
-type Assets struct{ Style, Script, Core, CoreSize, Whole, WholeSize, Ahead, Font string }
+type Assets struct{ Style, Begin, Script, Core, CoreSize, Whole, WholeSize, Ahead, Font string }
 
 func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
 	qw422016.SE(`<!doctype html>
@@ -53,6 +53,8 @@ func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
 	qw422016.SE(`" data-whole-size="`, a.WholeSize)
 	qw422016.SE(`" data-ahead="`, a.Ahead)
 	qw422016.SE(`" data-version="00000000"></script>
+<script src="`, a.Begin)
+	qw422016.SE(`"></script>
 </head>
 <body>
 <a class="skip" href="#main" lang="`, v.Language)

@@ -1,28 +1,60 @@
-// The worker that makes a core ready beside the page. It makes a module of the core's file as that
-// comes in, starts it, and answers the page's first question, all of which would hold the page
+// The worker that makes a core ready beside the page. It fetches the core's file, makes a module of it
+// as that comes in, starts it, and answers the page's first question, all of which would hold the page
 // still for seconds on a slow phone. The page then starts the same module for itself: what a browser
 // has compiled of it by then it need not compile again. Later it answers what takes long.
 
 import "wasm_exec";
-import { Unpresser } from "../unpress.js";
+import { Arriving, fetchInto, Unreachable } from "./file.js";
 import type { Heard, Said } from "./said.js";
 
 declare const self: DedicatedWorkerGlobalScope;
 
 const tell = (heard: Heard): void => self.postMessage(heard);
-const failed = (fault: unknown): void => tell({ fault: String(fault) });
+const failed = (fault: unknown): void => tell(fault instanceof Unreachable ? { unreachable: fault.message } : { fault: String(fault) });
 
-let pieces: ReadableStreamDefaultController<Uint8Array<ArrayBuffer>>;
-const unpresser = new Unpresser();
+/** The core runs; what was asked before waits for it. */
+let started!: () => void;
+const runs = new Promise<void>((resolve) => { started = resolve; });
 
-/** The module as it comes out of the pieces. */
-function arriving(): Response {
-  const stream = new ReadableStream<Uint8Array<ArrayBuffer>>({ start: (controller) => { pieces = controller; } });
-  return new Response(stream, { headers: { "Content-Type": "application/wasm" } });
+function heard(said: Said): void {
+  if ("core" in said) fetched(said.core, said.kept).catch(failed);
+  else if ("module" in said) run(said.module).catch(failed);
+  else if ("request" in said) void runs.then(() => answer(said.request));
+  else passed(said);
 }
 
-async function start(source: Response | Promise<Response>): Promise<void> {
-  const module = await WebAssembly.compileStreaming(source);
+async function fetched(url: string, kept: boolean): Promise<void> {
+  if (kept) await keptModule(url);
+  else {
+    const arriving = new Arriving();
+    const coming = fetchInto(arriving, url, (came) => tell({ came }));
+    coming.catch((fault: unknown) => arriving.breaks(fault));
+    await Promise.all([start(arriving.module), coming]);
+  }
+}
+
+/** The module as the page's service worker keeps it. Not in every browser does that answer for workers. */
+async function keptModule(url: string): Promise<void> {
+  const response = await fetch(url.replace(/\.press$/, ".wasm")).catch(() => undefined);
+  if (response?.ok && response.headers.get("content-type") === "application/wasm") await start(response);
+  else tell({ lost: true });
+}
+
+let arriving: Arriving | undefined;
+
+/** The file as the page has fetched it, piece by piece. */
+function passed(said: Extract<Said, { piece: unknown } | { ends: true } | { breaks: true }>): void {
+  if (!arriving) {
+    arriving = new Arriving();
+    start(arriving.module).catch(failed);
+  }
+  if ("piece" in said) arriving.piece(said.piece);
+  else if ("ends" in said) arriving.ends();
+  else arriving.breaks(new Error("the file has not come whole"));
+}
+
+async function start(file: Response): Promise<void> {
+  const module = await WebAssembly.compileStreaming(file);
   tell({ module });
   await run(module);
 }
@@ -31,34 +63,8 @@ async function run(module: WebAssembly.Module): Promise<void> {
   const go = new Go();
   const instance = await WebAssembly.instantiate(module, go.importObject);
   void go.run(instance);
+  started();
   tell({ runs: true });
-}
-
-function heard(said: Said): void {
-  if ("keptAt" in said) start(fetch(said.keptAt)).catch(failed);
-  else if ("module" in said) run(said.module).catch(failed);
-  else if ("request" in said) answer(said.request);
-  else file(said);
-}
-
-let begun = false;
-
-/** The file, piece by piece. */
-function file(said: Extract<Said, { piece: unknown } | { ends: true } | { breaks: true }>): void {
-  if (!begun) {
-    begun = true;
-    start(arriving()).catch(failed);
-  }
-  try {
-    if ("piece" in said) for (const made of unpresser.push(said.piece)) pieces.enqueue(made);
-    else if ("breaks" in said) pieces.error(new Error("the file has not come whole"));
-    else {
-      unpresser.end();
-      pieces.close();
-    }
-  } catch (fault) {
-    pieces.error(fault);
-  }
 }
 
 function answer(request: Uint8Array<ArrayBuffer>): void {

@@ -1,17 +1,20 @@
 // What the page and the worker that makes a core ready (ahead.ts) say to each other.
 
-/** What the page says. */
+/** What the page says. A request may come before the core runs: it is answered then. */
 export type Said =
-  | { readonly keptAt: string } // the page's service worker has the module under this address
-  | { readonly piece: Uint8Array<ArrayBuffer> } // of the file as it is sent
+  | { readonly core: string; readonly kept: boolean } // fetch this file; kept: as the page's service worker has it
+  | { readonly piece: Uint8Array<ArrayBuffer> } // of the file as the service worker has it, fetched by the page
   | { readonly ends: true } // the file was whole
   | { readonly breaks: true } // it was not
   | { readonly module: WebAssembly.Module } // made before, to be started here as well
   | { readonly request: Uint8Array<ArrayBuffer> };
 
-/** What comes back: the module, that it runs, an answer, or what went wrong. */
+/** What comes back. */
 export type Heard =
+  | { readonly came: number } // so many bytes of the file more
+  | { readonly lost: true } // the file cannot be had as the service worker has it
+  | { readonly unreachable: string } // nor over the network: there may be no signal
   | { readonly module: WebAssembly.Module }
   | { readonly runs: true }
   | { readonly answer: Uint8Array<ArrayBuffer> }
-  | { readonly fault: string };
+  | { readonly fault: string }; // anything else that went wrong

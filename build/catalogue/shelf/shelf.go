@@ -88,13 +88,24 @@ func languagesOf(root string) ([]string, error) {
 	return all, nil
 }
 
+// styleName is the file for the page's style, which stands in the page itself there.
+const styleName = "page.css"
+
 // copyStyle copies the style and what it refers to, and gives its name.
 func copyStyle(dist, out string) (string, error) {
-	styles, err := filepath.Glob(filepath.Join(dist, "page-*.css"))
-	if err != nil || len(styles) != 1 {
-		return "", fmt.Errorf("%s has %d files page-*.css and should have one: make it anew with go run ./build bundle", dist, len(styles))
+	page, err := os.ReadFile(filepath.Join(dist, "index.html"))
+	if err != nil {
+		return "", fmt.Errorf("the page cannot be read for its style: %w; make it anew with go run ./build bundle", err)
 	}
-	files := styles
+	_, rest, begins := strings.Cut(string(page), "<style>")
+	style, _, ends := strings.Cut(rest, "</style>")
+	if !begins || !ends {
+		return "", fmt.Errorf("%s/index.html has no <style>: make it anew with go run ./build bundle", dist)
+	}
+	if err := os.WriteFile(filepath.Join(out, styleName), []byte(style), 0o644); err != nil {
+		return "", err
+	}
+	var files []string
 	for _, ext := range []string{"woff2", "svg", "png"} {
 		more, err := filepath.Glob(filepath.Join(dist, "*."+ext))
 		if err != nil {
@@ -111,7 +122,7 @@ func copyStyle(dist, out string) (string, error) {
 			return "", err
 		}
 	}
-	return filepath.Base(styles[0]), nil
+	return styleName, nil
 }
 
 // group is a heading of the index.

@@ -47,8 +47,18 @@ func TestTheIndexHasEveryState(t *testing.T) {
 }
 
 func TestABundleWithoutItsStyle(t *testing.T) {
-	_, err := copyStyle(t.TempDir(), t.TempDir())
-	require.ErrorContains(t, err, "0 files page-*.css")
+	dist, out := t.TempDir(), t.TempDir()
+	_, err := copyStyle(dist, out)
+	require.ErrorContains(t, err, "cannot be read for its style")
+	require.NoError(t, os.WriteFile(filepath.Join(dist, "index.html"), []byte("<p>"), 0o644))
+	_, err = copyStyle(dist, out)
+	require.ErrorContains(t, err, "has no <style>")
+	require.NoError(t, os.WriteFile(filepath.Join(dist, "index.html"), []byte("<style>p{}</style>"), 0o644))
+	name, err := copyStyle(dist, out)
+	require.NoError(t, err)
+	css, err := os.ReadFile(filepath.Join(out, name))
+	require.NoError(t, err)
+	require.Equal(t, "p{}", string(css))
 }
 
 func TestLanguages(t *testing.T) {

@@ -1,8 +1,6 @@
 // A stand-in for the worker that makes a core ready: it answers the first question with a screen
 // of its own.
 
-const pieces = [];
-
 function encode(pairs) {
   const texts = pairs.flat().map((text) => new TextEncoder().encode(text));
   const message = new Uint8Array(texts.reduce((sum, text) => sum + 4 + text.length, 0));
@@ -20,9 +18,8 @@ const screen = `<h1 id="top">From the worker</h1><a id="facts-link" href="#p1" d
   <form action="/tick"><input type="checkbox" id="second" name="second" data-send></form>`;
 
 self.addEventListener("message", async ({ data }) => {
-  if (data.piece) pieces.push(data.piece);
-  if (data.ends) {
-    self.postMessage({ module: await WebAssembly.compile(await new Blob(pieces).arrayBuffer()) });
+  if (data.core) {
+    self.postMessage({ module: await WebAssembly.compileStreaming(fetch(data.core)) });
     self.postMessage({ runs: true });
   }
   if (data.request) {

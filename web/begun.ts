@@ -1,0 +1,28 @@
+// What the page's first script (begin.ts) hands to its second one (main.ts).
+
+import type { Heard } from "./ahead/said.js";
+import type { Question } from "./request.js";
+
+/** A worker that makes a core ready. */
+export interface Begun {
+  /** The address of the core's file. */
+  readonly core: string;
+  readonly worker: Worker;
+  /** What the worker has said so far. */
+  readonly heard: Heard[];
+  /** The first question, once the worker has it. */
+  asked: Question | undefined;
+}
+
+declare global {
+  var newelBegun: Begun | undefined;
+}
+
+/** Takes over what has begun, if it is about that file. It can be taken once. */
+export function takeBegun(core: string): Begun | undefined {
+  const begun = globalThis.newelBegun;
+  globalThis.newelBegun = undefined;
+  if (begun?.core === core) return begun;
+  begun?.worker.terminate();
+  return undefined;
+}
