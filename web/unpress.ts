@@ -2,8 +2,9 @@
 // form and says why; this is its other half, and both are held together by the unit tests.
 
 import { Functions, streams } from "./functions.js";
+import { tableBytes } from "./records.js";
 
-const mark = "newel-1\n";
+const mark = "newel-2\n";
 const sectionCode = 10;
 
 /** Takes the pressed form piece by piece, and gives the module piece by piece. */
@@ -12,7 +13,8 @@ export class Unpresser {
   #at = 0;
   #functions: Functions | undefined;
   #left = 0; // bytes of the code section that are still to come out
-  #after = false; // the code is complete; the rest is as it is
+  #coded = false; // the code is complete; next is what stands before the table of functions, and the table
+  #after = false; // so is that; the rest is as it is
 
   /** Takes the next bytes, and gives what can be made by now. Throws where they are not pressed. */
   push(bytes: Uint8Array<ArrayBuffer>): Uint8Array<ArrayBuffer>[] {
@@ -41,7 +43,9 @@ export class Unpresser {
   #next(): Uint8Array<ArrayBuffer> | undefined {
     const from = this.#at;
     try {
-      return this.#after ? this.#rest() : this.#functions ? this.#chunk(this.#functions) : this.#head();
+      if (this.#after) return this.#rest();
+      if (this.#coded) return this.#table();
+      return this.#functions ? this.#chunk(this.#functions) : this.#head();
     } catch (fault) {
       if (!(fault instanceof More)) throw fault;
       this.#at = from;
@@ -83,18 +87,30 @@ export class Unpresser {
     else functions.symbol(kind, deep, new Uint8Array(0), 0);
   }
 
-  #chunk(functions: Functions): Uint8Array<ArrayBuffer> {
+  #chunk(functions: Functions): Uint8Array<ArrayBuffer> | undefined {
     const count = this.#number();
     if (count === 0) {
       if (this.#left !== 0) throw new Error("the core's file is damaged: its code has another length than it says");
-      this.#after = true;
-      return this.#rest();
+      this.#coded = true;
+      return this.#next();
     }
     const lengths = Array.from({ length: streams }, () => this.#number());
     const from = this.#at;
     this.#bytes(lengths.reduce((sum, length) => sum + length, 0));
     const made = functions.write(this.#pending, from, lengths, count);
     this.#left -= made.length;
+    return made;
+  }
+
+  /** What stands before the table of functions, and the table. */
+  #table(): Uint8Array<ArrayBuffer> {
+    const before = this.#bytes(this.#number());
+    const count = this.#number();
+    const table = count === 0 ? new Uint8Array(0) : tableBytes(count, this.#number(), this.#number(), (n) => this.#words(n));
+    const made = new Uint8Array(before.length + table.length);
+    made.set(before);
+    made.set(table, before.length);
+    this.#after = true;
     return made;
   }
 
@@ -115,6 +131,12 @@ export class Unpresser {
     if (this.#pending.length - this.#at < length) throw new More();
     this.#at += length;
     return this.#pending.subarray(this.#at - length, this.#at);
+  }
+
+  /** So many numbers of four bytes. */
+  #words(count: number): Uint32Array {
+    const bytes = this.#bytes(4 * count).slice(); // so that they begin where such numbers may
+    return new Uint32Array(bytes.buffer); // every engine there is has the lowest byte first
   }
 
   /** An unsigned number in LEB128. */

@@ -10,6 +10,7 @@
 //   - What follows from the code itself is not written: where the code goes on after a call, how
 //     many blocks lie between an instruction and the end of its function.
 //   - Instructions that often follow each other share a token.
+//   - The runtime's table of functions is written number by number.
 //
 // The streams are cut into chunks of whole functions, so that a browser can compile the first
 // functions while the last ones are still on the way.
@@ -18,7 +19,7 @@
 //
 // Numbers are LEB128, unsigned if nothing else is said; a text is its length and its bytes.
 //
-//	mark      "newel-1\n"
+//	mark      "newel-2\n"
 //	before    text: the module up to the code section's number (10)
 //	size      of the code section's contents, in bytes
 //	functions how many
@@ -26,7 +27,10 @@
 //	            literal: text · number: text, stream · outward: text, blocks · wide: text, bytes
 //	            table, back, jump: nothing more · phrase (kind 7): two symbols by their places
 //	chunks    each: functions in it, the lengths of its ten streams, the streams; 0 ends them
-//	after     the rest of the module
+//	after     text: the module from there to the table of functions, or to its end
+//	table     functions in it, 0 for none; where the first record begins; what stands behind the
+//	            index; then numbers of four bytes, see records.go
+//	rest      the rest of the module
 //
 // A token is one byte for symbols 0 to 251; else 252 + (s-252)/256, (s-252)%256.
 package press
@@ -36,7 +40,7 @@ import (
 	"fmt"
 )
 
-const mark = "newel-1\n"
+const mark = "newel-2\n"
 
 // chunk is how many bytes of streams a chunk has at least, before the next begins. Smaller ones
 // compress worse; larger ones keep the compiler waiting.
@@ -74,13 +78,13 @@ func Press(wasm []byte) ([]byte, error) {
 		for n := range m.functions {
 			m.resolve(n)
 		}
-		return m.write(join(all[:i]), join(all[i+1:])[len(preamble):])
+		return m.write(join(all[:i]), all[i+1:])
 	}
 	return nil, errors.New("the module has no code section")
 }
 
 // write writes the whole form.
-func (m *module) write(before, after []byte) ([]byte, error) {
+func (m *module) write(before []byte, after []section) ([]byte, error) {
 	a := newAlphabet(m)
 	if len(a.symbols) > most {
 		return nil, errors.New("the module has more kinds of instructions than there are tokens for")
@@ -93,7 +97,9 @@ func (m *module) write(before, after []byte) ([]byte, error) {
 	for _, s := range a.symbols {
 		out = s.append(out)
 	}
-	return append(append(append(out, chunks...), 0), after...), nil
+	next, t, rest := parted(after)
+	out = appendText(append(append(out, chunks...), 0), string(next))
+	return append(t.append(out), rest...), nil
 }
 
 // chunks writes the functions, and says how long the section's contents are that come of it.

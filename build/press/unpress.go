@@ -29,6 +29,8 @@ func Unpress(pressed []byte) ([]byte, error) {
 	if r.fault == nil && (len(out)-from != size || first != int(count)) {
 		return nil, fmt.Errorf("the code came out as %d functions and %d bytes, not %d and %d", first, len(out)-from, count, size)
 	}
+	out = append(out, r.bytes(int(r.u32()))...)
+	out = append(out, r.region()...)
 	return append(out, r.bytes(len(r.b)-r.at)...), r.fault
 }
 
