@@ -3,15 +3,16 @@
 import type { Heard } from "./ahead/said.js";
 import type { Question } from "./request.js";
 
-/** A worker that makes a core ready. */
+/** A worker that makes a core ready, and the first question, which is with it already. */
 export interface Begun {
   /** The address of the core's file. */
   readonly core: string;
   readonly worker: Worker;
   /** What the worker has said so far. */
   readonly heard: Heard[];
-  /** The first question, once the worker has it. */
-  asked: Question | undefined;
+  readonly asked: Question;
+  /** Whether what the static page says of the link is filled in. */
+  lines: boolean;
 }
 
 declare global {

@@ -21,7 +21,7 @@ import { Whole } from "./whole.js";
 
 async function main(): Promise<void> {
   if (!globalThis.newelBegun) firstSteps();
-  if (!globalThis.newelBegun?.asked) firstLines();
+  if (!globalThis.newelBegun?.lines) firstLines();
   listenForType();
   listenForFirst();
   listenForJumps();

@@ -1,5 +1,6 @@
 // What goes to the core: what was asked for, and what this device is.
 
+import type { Clocks } from "./clocks.js";
 import { encode, type Pair, requestLimit } from "./exchange.js";
 
 /** What was asked for: a screen, or a form that was sent. */
@@ -12,17 +13,13 @@ export interface Question {
 }
 
 /** What the core cannot look up for itself. */
-export interface Device {
+export interface Device extends Clocks {
   /** The page's own address, without query and fragment. */
   readonly page: string;
-  /** IANA zone name. */
-  readonly zone: string;
   /** BCP 47 tag of the first language of the device that the page speaks. */
   readonly language: string;
   /** Whole seconds since 1970-01-01 UTC. */
   readonly now: number;
-  /** Whether the language writes 1:30 pm. */
-  readonly clock12: boolean;
   /** 16 bytes from the secure source. */
   readonly random: Uint8Array;
 }

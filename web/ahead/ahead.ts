@@ -4,8 +4,10 @@
 // has compiled of it by then it need not compile again. Later it answers what takes long.
 
 import "wasm_exec";
+import { clocks } from "../clocks.js";
+import { writeRequest } from "../request.js";
 import { Arriving, fetchInto, Unreachable } from "./file.js";
-import type { Heard, Said } from "./said.js";
+import type { Ask, Heard, Said } from "./said.js";
 
 declare const self: DedicatedWorkerGlobalScope;
 
@@ -19,6 +21,7 @@ const runs = new Promise<void>((resolve) => { started = resolve; });
 function heard(said: Said): void {
   if ("core" in said) fetched(said.core, said.kept).catch(failed);
   else if ("module" in said) run(said.module).catch(failed);
+  else if ("ask" in said) ask(said.ask);
   else if ("request" in said) void runs.then(() => answer(said.request));
   else passed(said);
 }
@@ -27,9 +30,7 @@ async function fetched(url: string, kept: boolean): Promise<void> {
   if (kept) await keptModule(url);
   else {
     const arriving = new Arriving();
-    const coming = fetchInto(arriving, url, (came) => tell({ came }));
-    coming.catch((fault: unknown) => arriving.breaks(fault));
-    await Promise.all([start(arriving.module), coming]);
+    await Promise.all([start(arriving.module), fetchInto(arriving, url, (came) => tell({ came }))]);
   }
 }
 
@@ -48,9 +49,13 @@ function passed(said: Extract<Said, { piece: unknown } | { ends: true } | { brea
     arriving = new Arriving();
     start(arriving.module).catch(failed);
   }
-  if ("piece" in said) arriving.piece(said.piece);
-  else if ("ends" in said) arriving.ends();
-  else arriving.breaks(new Error("the file has not come whole"));
+  try {
+    if ("piece" in said) arriving.piece(said.piece);
+    else if ("ends" in said) arriving.ends();
+    else throw new Unreachable("the core's file has not come whole");
+  } catch (fault) {
+    failed(fault);
+  }
 }
 
 async function start(file: Response): Promise<void> {
@@ -65,6 +70,15 @@ async function run(module: WebAssembly.Module): Promise<void> {
   void go.run(instance);
   started();
   tell({ runs: true });
+}
+
+function ask({ question, device, kept, speaks }: Ask): void {
+  try {
+    const request = writeRequest(question, { ...device, ...clocks(speaks) }, kept);
+    void runs.then(() => answer(request));
+  } catch (fault) {
+    failed(fault);
+  }
 }
 
 function answer(request: Uint8Array<ArrayBuffer>): void {

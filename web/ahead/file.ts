@@ -5,7 +5,11 @@ import { Unpresser } from "../unpress.js";
 /** After how many milliseconds the page is told again how much has come. */
 const often = 100;
 
-/** The module's bytes as they come out of a pressed file's pieces (build/press). */
+/**
+ * The module's bytes as they come out of a pressed file's pieces (build/press). Where the file breaks
+ * off, the module's stream stays open: Firefox writes an error of its own wherever one that is being
+ * compiled fails, and the page ends this worker in any case.
+ */
 export class Arriving {
   #out!: ReadableStreamDefaultController<Uint8Array<ArrayBuffer>>;
   readonly #unpresser = new Unpresser();
@@ -16,28 +20,14 @@ export class Arriving {
     { headers: { "Content-Type": "application/wasm" } },
   );
 
-  /** Pieces of a module that is not pressed go through as they are. */
+  /** Pieces of a module that is not pressed go through as they are. Throws where the file is damaged. */
   piece(bytes: Uint8Array<ArrayBuffer>): void {
-    this.#attempt(() => { for (const made of this.#unpresser.push(bytes)) this.#out.enqueue(made); });
+    for (const made of this.#unpresser.push(bytes)) this.#out.enqueue(made);
   }
 
   ends(): void {
-    this.#attempt(() => {
-      this.#unpresser.end();
-      this.#out.close();
-    });
-  }
-
-  breaks(fault: unknown): void {
-    this.#out.error(fault);
-  }
-
-  #attempt(work: () => void): void {
-    try {
-      work();
-    } catch (fault) {
-      this.#out.error(fault);
-    }
+    this.#unpresser.end();
+    this.#out.close();
   }
 }
 
