@@ -30,9 +30,11 @@ after(async () => {
 
 /** Opens WebKit: a page with a storage of its own. */
 export async function openWebKit(engine, options) {
+  // With --automation MiniBrowser makes its data manager an ephemeral one, whatever folders it is given.
+  if (options.home) throw new Error("webkit: a profile cannot be opened a second time: use withDevice (web/test/engines.mjs)");
   if (!options.javascript) throw new Error("webkit: JavaScript cannot be turned off from outside");
   const key = JSON.stringify([options.timezone, options.dark]);
-  const browser = (!options.home && idle.get(key)?.pop()) || (await start(options));
+  const browser = idle.get(key)?.pop() ?? (await start(options));
   try {
     const page = new Page(browser.driver, (errors) => finish(engine, options, key, browser, page, errors));
     await page.setSize(options.width, options.height);
@@ -46,7 +48,7 @@ export async function openWebKit(engine, options) {
 /** Hands the browser on as it was, or ends it. */
 async function finish(engine, options, key, browser, page, errors) {
   browser.turns += 1;
-  const again = !options.home && browser.turns < turns && (await page.forget().then(() => true, () => false));
+  const again = browser.turns < turns && (await page.forget().then(() => true, () => false));
   if (again) idle.set(key, [...(idle.get(key) ?? []), browser]);
   else await browser.end();
   noErrorsLeft(engine, errors);
@@ -54,7 +56,7 @@ async function finish(engine, options, key, browser, page, errors) {
 
 /** Starts a browser: one driver process each, because it serves one session at a time. */
 async function start(options) {
-  const home = options.home ?? (await mkdtemp(join(tmpdir(), "newel-webkit-")));
+  const home = await mkdtemp(join(tmpdir(), "newel-webkit-"));
   await narrowWindows(join(home, "config", "gtk-3.0"));
   const port = await freePort();
   const process_ = spawn("WebKitWebDriver", [`--port=${port}`, "--host=127.0.0.1"], {
@@ -70,7 +72,7 @@ async function start(options) {
       await browser.driver?.quit().catch(() => undefined);
       kill();
       process.off("exit", kill);
-      if (!options.home) await rm(home, { recursive: true, force: true, maxRetries: 5 });
+      await rm(home, { recursive: true, force: true, maxRetries: 5 });
     },
   };
   try {
@@ -124,7 +126,7 @@ async function environment(options, home) {
 }
 
 class Page {
-  can = { clock: false, early: false, noScript: false, language: false };
+  can = { clock: false, early: false, noScript: false, restart: false, language: false };
   #driver;
   #finish;
   #errors = [];
