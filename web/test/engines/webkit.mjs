@@ -1,7 +1,6 @@
 // WebKit as Debian ships it: WebKitWebDriver drives MiniBrowser, selenium-webdriver
 // drives that. It is the nearest to some phones' browser that runs on Linux.
 
-import { spawn } from "node:child_process";
 import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
 import { Agent } from "node:http";
 import { tmpdir } from "node:os";
@@ -11,7 +10,7 @@ import { setTimeout as pause } from "node:timers/promises";
 import { Builder, By, Key } from "selenium-webdriver";
 import { call, clipboard, noErrorsLeft, setDirectly, toTheMiddle, until } from "./common.mjs";
 import { screen } from "./display.mjs";
-import { freePort, listening } from "./port.mjs";
+import { startDriver } from "./driver.mjs";
 
 const miniBrowser =
   process.env.NEWEL_MINIBROWSER ?? "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser";
@@ -58,25 +57,17 @@ async function finish(engine, options, key, browser, page, errors) {
 async function start(options) {
   const home = await mkdtemp(join(tmpdir(), "newel-webkit-"));
   await narrowWindows(join(home, "config", "gtk-3.0"));
-  const port = await freePort();
-  const process_ = spawn("WebKitWebDriver", [`--port=${port}`, "--host=127.0.0.1"], {
-    stdio: process.env.NEWEL_TRACE ? "inherit" : "ignore",
-    env: await environment(options, home),
-  });
-  const kill = () => process_.kill();
-  process.on("exit", kill);
+  const { port, kill } = await startDriver(await environment(options, home));
   const browser = {
     driver: undefined,
     turns: 0,
     async end() {
       await browser.driver?.quit().catch(() => undefined);
       kill();
-      process.off("exit", kill);
       await rm(home, { recursive: true, force: true, maxRetries: 5 });
     },
   };
   try {
-    await listening(port);
     browser.driver = await new Builder()
       .usingServer(`http://127.0.0.1:${port}`)
       // One connection for each command: WebKitWebDriver at times leaves the second
