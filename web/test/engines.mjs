@@ -36,6 +36,7 @@
 //   can.clock    now is honoured          (not WebKit: no script can run before the page's)
 //   can.early    errors and requests from the very start of a load are seen (not WebKit)
 //   can.noScript javascript: false works  (Chromium, Firefox)
+//   can.restart  home is honoured         (not WebKit: MiniBrowser keeps all in memory when it is driven)
 //   can.language language is honoured     (not WebKit: it says "C", which is no tag at all;
 //                in Firefox navigator.language follows, Intl's own default stays en-US)
 // The time zone works everywhere.
@@ -56,6 +57,19 @@ export async function open(engine, options = {}) {
   const page = await opener(engine, { width: 360, height: 740, javascript: true, ...options });
   page.engine = engine;
   return page;
+}
+
+/**
+ * One device on several visits. work gets visit(fn), which opens a page on what the visits before have
+ * stored, runs fn(page) and closes it. Between them the browser ends; where it cannot (can.restart) the
+ * page is left, and everything else that a visit does is the same. home is an empty folder for its profile.
+ */
+export async function withDevice(engine, options, home, work) {
+  if (engine !== "webkit") return work((fn) => withPage(engine, { ...options, home }, fn));
+  return withPage(engine, options, (page) => work(async (fn) => {
+    await fn(page);
+    await page.goto("about:blank");
+  }));
 }
 
 /** Opens, runs, closes; a page never outlives its test. */

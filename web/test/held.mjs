@@ -4,13 +4,16 @@ import { createServer } from "node:http";
 
 /**
  * Serves what site serves, on a free port; the core only after letGo(). again() holds it back
- * from there on, lose() breaks the line in the middle of it until letGo(), close() ends the server.
+ * from there on, lose() breaks the line in the middle of it until letGo(), next() waits until it is
+ * asked for once more (at most 30 s), close() ends the server.
  */
 export async function holdBack(site) {
   const waiting = [];
+  const watching = [];
   let open = false;
   let lost = false;
   const server = createServer(async (request, response) => {
+    if (/^\/(core|whole)-/.test(request.url)) watching.splice(0).forEach((tell) => tell());
     if (/^\/(core|whole)-/.test(request.url) && !open) await new Promise((go) => waiting.push(go));
     const from = await fetch(new URL(request.url, site), { headers: { "accept-encoding": "identity" } });
     const type = from.headers.get("content-type");
@@ -31,6 +34,12 @@ export async function holdBack(site) {
     url: `http://127.0.0.1:${server.address().port}/`,
     again() { open = false; },
     lose() { lost = open = true; waiting.splice(0).forEach((go) => go()); },
+    next() {
+      return new Promise((tell, fail) => {
+        const late = setTimeout(() => fail(new Error("waited 30 s for the core's file to be asked for again")), 30_000);
+        watching.push(() => { clearTimeout(late); tell(); });
+      });
+    },
     letGo() { lost = false; open = true; waiting.splice(0).forEach((go) => go()); },
     close() { open = true; waiting.splice(0).forEach((go) => go()); server.closeAllConnections(); server.close(); },
   };

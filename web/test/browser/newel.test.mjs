@@ -156,22 +156,6 @@ test("chromium: a damaged link says so and offers what this device has", () =>
     assert.match(await said(page, ".kept"), /Rosa/);
   }));
 
-for (const engine of engines)
-  test(`${engine}: nothing leaves the device`, () =>
-    withPage(engine, phone, async (page) => {
-      await page.goto(`${site}#demo`);
-      await ready(page);
-      await page.click("#day-3-0-box");
-      await page.until(() => document.querySelector("#say").textContent !== "");
-      const asked = await page.requests();
-      assert.ok(asked.length > 0);
-      const home = new URL(site).origin;
-      for (const url of asked) assert.equal(new URL(url).origin, home, url);
-      const loaded = new Set(asked.map((url) => new URL(url).pathname));
-      const own = /^\/(|(page|ahead|core|whole|qr|atkinson-[a-z-]+)-[A-Z2-7]{8}\.(js|css|press|wasm|woff2)|icon\.svg|app-\w+\.webmanifest|worker\.js)$/;
-      for (const path of loaded) assert.match(path, own, "a file of the page and nothing else");
-    }));
-
 const screens = {
   front: async (page) => { await page.goto(site); await ready(page, ".begin"); },
   plan: async (page) => { await page.goto(`${site}#demo`); await ready(page); },

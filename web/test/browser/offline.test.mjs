@@ -7,7 +7,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, test } from "node:test";
-import { engines, withPage } from "../engines.mjs";
+import { engines, withDevice, withPage } from "../engines.mjs";
 import { at, dayFromNow, go, open, phone, said, send } from "../family.mjs";
 import { mark, startHost } from "./stage/host.mjs";
 
@@ -26,6 +26,9 @@ async function withHost(work) {
     await host.stop().catch(() => undefined); // stopped by the test
   }
 }
+
+/** One phone on several visits, each with a browser that is started anew where the engine can. */
+const withPhone = (engine, work) => withDevice(engine, phone, mkdtempSync(join(homes, "phone-")), work);
 
 /** Waits until the version in use is there whole and answers this page. */
 const kept = (page) => page.until(async () => {
@@ -97,11 +100,9 @@ async function familyLink(engine, host) {
 }
 
 for (const engine of engines) {
-  test(`${engine}: the second visit needs no network, in either language; what is changed without one stays`, () => withHost(async (host) => {
+  test(`${engine}: the second visit needs no network, in either language; what is changed without one stays`, () => withHost((host) => withPhone(engine, async (visit) => {
     const fragment = await familyLink(engine, host);
-    const home = mkdtempSync(join(homes, "phone-"));
-    const mine = { ...phone, home };
-    await withPage(engine, mine, async (page) => {
+    await visit(async (page) => {
       host.asked.length = 0;
       await open(page, host.url + fragment);
       await kept(page);
@@ -110,14 +111,14 @@ for (const engine of engines) {
       assert.equal(await newerShown(page), false, "of the first version there is nothing to tell");
     });
     await host.stop();
-    await withPage(engine, mine, async (page) => {
+    await visit(async (page) => {
       await open(page, host.url + fragment);
       assert.ok(await page.evaluate(() => document.querySelector("#days") !== null));
       await allOf(page, host, 1);
       assert.equal(await tick(page, true), true);
       await page.until(() => document.querySelector("#say").textContent !== "");
     });
-    await withPage(engine, mine, async (page) => {
+    await visit(async (page) => {
       await open(page, `${host.url}#last`);
       assert.ok(await page.evaluate(() => location.hash.length > 100), "the icon opens the plan that was looked at last");
       assert.equal(await tick(page, false), true, "what was ticked without a network is ticked after a restart");
@@ -130,11 +131,11 @@ for (const engine of engines) {
       await open(page, `${host.url}#start`);
       await send(page, "/start", { surgery: await dayFromNow(page, 9), patient: "Rosa" });
     });
-    await withPage(engine, mine, async (page) => {
+    await visit(async (page) => {
       await open(page, host.url);
       assert.match(await said(page, ".kept"), /Rosa/, "a plan that was made without a network is kept");
     });
-  }));
+  })));
 
   test(`${engine}: a newer version waits, says so, and is taken when it is asked for`, () => withHost(async (host) => {
     await withPage(engine, phone, async (page) => {
@@ -216,9 +217,8 @@ for (const engine of engines) {
     });
   }));
 
-  test(`${engine}: a newer version is taken by itself once no page is open, and a page open for long looks for one`, () => withHost(async (host) => {
-    const home = mkdtempSync(join(homes, "phone-"));
-    await withPage(engine, { ...phone, home }, async (page) => {
+  test(`${engine}: a newer version is taken by itself once no page is open, and a page open for long looks for one`, () => withHost((host) => withPhone(engine, async (visit) => {
+    await visit(async (page) => {
       await open(page, `${host.url}#demo`);
       await kept(page);
       await page.reload();
@@ -238,11 +238,11 @@ for (const engine of engines) {
       assert.equal(host.asked.filter((name) => name === "worker.js").length, 1);
       await page.goto("about:blank");
     });
-    await withPage(engine, { ...phone, home }, async (page) => {
+    await visit(async (page) => {
       await open(page, `${host.url}#demo`);
       await allOf(page, host, 2);
     });
-  }));
+  })));
 
   test(`${engine}: where the browser keeps nothing, the page is as ever`, () => withHost(async (host) => {
     host.faults.set("worker.js", "damaged");

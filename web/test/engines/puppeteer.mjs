@@ -147,7 +147,7 @@ function pressUnfocused() {
 }
 
 class Page {
-  can = { clock: true, early: true, noScript: true, language: true };
+  can = { clock: true, early: true, noScript: true, restart: true, language: true };
   #tab;
   #errors;
   #requests;

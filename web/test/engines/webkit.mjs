@@ -1,7 +1,6 @@
 // WebKit as Debian ships it: WebKitWebDriver drives MiniBrowser, selenium-webdriver
 // drives that. It is the nearest to some phones' browser that runs on Linux.
 
-import { spawn } from "node:child_process";
 import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
 import { Agent } from "node:http";
 import { tmpdir } from "node:os";
@@ -11,7 +10,7 @@ import { setTimeout as pause } from "node:timers/promises";
 import { Builder, By, Key } from "selenium-webdriver";
 import { call, clipboard, noErrorsLeft, setDirectly, toTheMiddle, until } from "./common.mjs";
 import { screen } from "./display.mjs";
-import { freePort, listening } from "./port.mjs";
+import { startDriver } from "./driver.mjs";
 
 const miniBrowser =
   process.env.NEWEL_MINIBROWSER ?? "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser";
@@ -30,9 +29,11 @@ after(async () => {
 
 /** Opens WebKit: a page with a storage of its own. */
 export async function openWebKit(engine, options) {
+  // With --automation MiniBrowser makes its data manager an ephemeral one, whatever folders it is given.
+  if (options.home) throw new Error("webkit: a profile cannot be opened a second time: use withDevice (web/test/engines.mjs)");
   if (!options.javascript) throw new Error("webkit: JavaScript cannot be turned off from outside");
   const key = JSON.stringify([options.timezone, options.dark]);
-  const browser = (!options.home && idle.get(key)?.pop()) || (await start(options));
+  const browser = idle.get(key)?.pop() ?? (await start(options));
   try {
     const page = new Page(browser.driver, (errors) => finish(engine, options, key, browser, page, errors));
     await page.setSize(options.width, options.height);
@@ -46,7 +47,7 @@ export async function openWebKit(engine, options) {
 /** Hands the browser on as it was, or ends it. */
 async function finish(engine, options, key, browser, page, errors) {
   browser.turns += 1;
-  const again = !options.home && browser.turns < turns && (await page.forget().then(() => true, () => false));
+  const again = browser.turns < turns && (await page.forget().then(() => true, () => false));
   if (again) idle.set(key, [...(idle.get(key) ?? []), browser]);
   else await browser.end();
   noErrorsLeft(engine, errors);
@@ -54,27 +55,19 @@ async function finish(engine, options, key, browser, page, errors) {
 
 /** Starts a browser: one driver process each, because it serves one session at a time. */
 async function start(options) {
-  const home = options.home ?? (await mkdtemp(join(tmpdir(), "newel-webkit-")));
+  const home = await mkdtemp(join(tmpdir(), "newel-webkit-"));
   await narrowWindows(join(home, "config", "gtk-3.0"));
-  const port = await freePort();
-  const process_ = spawn("WebKitWebDriver", [`--port=${port}`, "--host=127.0.0.1"], {
-    stdio: process.env.NEWEL_TRACE ? "inherit" : "ignore",
-    env: await environment(options, home),
-  });
-  const kill = () => process_.kill();
-  process.on("exit", kill);
+  const { port, kill } = await startDriver(await environment(options, home));
   const browser = {
     driver: undefined,
     turns: 0,
     async end() {
       await browser.driver?.quit().catch(() => undefined);
       kill();
-      process.off("exit", kill);
-      if (!options.home) await rm(home, { recursive: true, force: true, maxRetries: 5 });
+      await rm(home, { recursive: true, force: true, maxRetries: 5 });
     },
   };
   try {
-    await listening(port);
     browser.driver = await new Builder()
       .usingServer(`http://127.0.0.1:${port}`)
       // One connection for each command: WebKitWebDriver at times leaves the second
@@ -124,7 +117,7 @@ async function environment(options, home) {
 }
 
 class Page {
-  can = { clock: false, early: false, noScript: false, language: false };
+  can = { clock: false, early: false, noScript: false, restart: false, language: false };
   #driver;
   #finish;
   #errors = [];
