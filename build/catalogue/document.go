@@ -45,7 +45,7 @@ func replace(pattern *regexp.Regexp, text, by string) string {
 
 // within replaces the inside of the element "app", which is followed by the element "fetching".
 func within(page, inside string) (string, error) {
-	const begin, end = `<div id="app" tabindex="-1">`, `</div>` + "\n" + `<section id="fetching"`
+	const begin, end = `<div id="app" tabindex="-1">`, `</div><section id="fetching"`
 	from, to := strings.Index(page, begin), strings.LastIndex(page, end)
 	if from < 0 || to < from {
 		return "", fmt.Errorf("the static page has no %s that is followed by %s: mend build/catalogue/document.go to fit core/page/frame.qtpl", begin, end)

@@ -46,6 +46,7 @@ type edits struct {
 	code  string
 	files *token.FileSet
 	all   []edit
+	space tightener
 	fault error
 }
 
@@ -95,6 +96,7 @@ func (e *edits) function(d *ast.FuncDecl) {
 			return
 		case p.Names[0].Name == writerName:
 			e.put(p.Type, "*markup.Writer")
+			e.tighten(d.Body)
 			ast.Inspect(d.Body, e.statements)
 			return
 		}
@@ -121,15 +123,16 @@ func streams(name string) string {
 
 // statements rewrites the calls of one list of statements.
 func (e *edits) statements(n ast.Node) bool {
-	var list []ast.Stmt
-	switch n := n.(type) {
-	case *ast.BlockStmt:
-		list = n.List
-	case *ast.CaseClause:
-		list = n.Body
-	}
+	list := listOf(n)
 	for i := 0; i < len(list); i++ {
 		kind, value := e.written(list[i])
+		if kind == "S" {
+			value = e.space.literals[list[i]]
+		}
+		if value == `""` {
+			e.put(list[i], "")
+			continue
+		}
 		if kind == "S" && i+1 < len(list) {
 			if then, other := e.written(list[i+1]); then == "E" || then == "D" {
 				both := edit{e.at(list[i].Pos()), e.at(list[i+1].End()), writerName + ".S" + then + "(" + value + ", " + other + ")"}
@@ -143,6 +146,17 @@ func (e *edits) statements(n ast.Node) bool {
 		}
 	}
 	return true
+}
+
+// listOf gives the statements of a block or of a case.
+func listOf(n ast.Node) []ast.Stmt {
+	switch n := n.(type) {
+	case *ast.BlockStmt:
+		return n.List
+	case *ast.CaseClause:
+		return n.Body
+	}
+	return nil
 }
 
 // written tells what a statement writes, by the name of our writer's method, and of which value;

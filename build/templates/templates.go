@@ -42,6 +42,10 @@ func compile(root, name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	return compileText(source, name)
+}
+
+func compileText(source []byte, name string) ([]byte, error) {
 	var code bytes.Buffer
 	pkg := path.Base(path.Dir(name))
 	if err := parser.ParseNoLineComments(&code, bytes.NewReader(source), name, pkg); err != nil {

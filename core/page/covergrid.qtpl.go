@@ -13,19 +13,15 @@ import "newel/core/picture"
 import "newel/core/markup"
 
 func streamcoverGrid(qw422016 *markup.Writer, v guide.Voice, fragment string, g *CoverGrid) {
-	qw422016.SE(`
-<section class="split weeks" id="weeks" tabindex="-1" aria-labelledby="weeks-title">
-<h2 id="weeks-title">`, v.Say("covergrid.title"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section class="split weeks" id="weeks" tabindex="-1" aria-labelledby="weeks-title"><h2 id="weeks-title">`, v.Say("covergrid.title"))
+	qw422016.S(`</h2>`)
 	if g.Start != "" {
 		qw422016.SE(`<p class="start-here">`, g.Start)
 		qw422016.S(` `)
 		streamnewHelperLink(qw422016, v, fragment)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<p class="gap-line`)
+	qw422016.S(`<p class="gap-line`)
 	if g.First != "" {
 		qw422016.S(` open`)
 	}
@@ -37,37 +33,30 @@ func streamcoverGrid(qw422016 *markup.Writer, v guide.Voice, fragment string, g 
 		qw422016.SE(`">`, g.First)
 		qw422016.S(`</a>`)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if g.Earlier != nil {
 		qw422016.S(`<p>`)
 		streamgridTurn(qw422016, fragment, g.Earlier)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	for i := range g.Weeks {
 		streamgridWeekOf(qw422016, v, fragment, &g.Weeks[i])
 	}
-	qw422016.S(`
-`)
+
 	if g.Beyond != "" {
 		qw422016.SE(`<p class="beyond">`, g.Beyond)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if g.Later != nil {
 		qw422016.S(`<p>`)
 		streamgridTurn(qw422016, fragment, g.Later)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamgridKey(qw422016, v, g.Key)
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func coverGrid(v guide.Voice, fragment string, g *CoverGrid) string {
@@ -90,21 +79,16 @@ func gridTurn(fragment string, t *GridTurn) string {
 }
 
 func streamgridWeekOf(qw422016 *markup.Writer, v guide.Voice, fragment string, w *GridWeek) {
-	qw422016.SE(`
-<h3 class="week-of" id="`, w.ID)
+	qw422016.SE(`<h3 class="week-of" id="`, w.ID)
 	qw422016.SE(`">`, w.Title)
-	qw422016.S(`</h3>
-`)
+	qw422016.S(`</h3>`)
 	if len(w.Rows) == 0 {
 		qw422016.SE(`<p>`, v.Say("covergrid.nothing"))
 		qw422016.S(`</p>`)
 	} else {
-		qw422016.SE(`
-<table class="cover-grid" role="table" aria-labelledby="`, w.ID)
-		qw422016.SE(`">
-<thead role="rowgroup"><tr role="row"><th role="columnheader" scope="col" class="corner"><span class="unseen">`, v.Say("covergrid.duty"))
-		qw422016.S(`</span></th>
-`)
+		qw422016.SE(`<table class="cover-grid" role="table" aria-labelledby="`, w.ID)
+		qw422016.SE(`"><thead role="rowgroup"><tr role="row"><th role="columnheader" scope="col" class="corner"><span class="unseen">`, v.Say("covergrid.duty"))
+		qw422016.S(`</span></th>`)
 		for i := range w.Days {
 			d := &w.Days[i]
 
@@ -124,12 +108,9 @@ func streamgridWeekOf(qw422016 *markup.Writer, v guide.Voice, fragment string, w
 				qw422016.SE(` <i>`, d.Month)
 				qw422016.S(`</i>`)
 			}
-			qw422016.S(`</span></time></th>
-`)
+			qw422016.S(`</span></time></th>`)
 		}
-		qw422016.S(`</tr></thead>
-<tbody role="rowgroup">
-`)
+		qw422016.S(`</tr></thead><tbody role="rowgroup">`)
 		for i := range w.Rows {
 			r := &w.Rows[i]
 
@@ -139,21 +120,15 @@ func streamgridWeekOf(qw422016 *markup.Writer, v guide.Voice, fragment string, w
 				qw422016.SE(` <span class="sub">`, r.Rule)
 				qw422016.S(`</span>`)
 			}
-			qw422016.S(`</th>
-`)
+			qw422016.S(`</th>`)
 			for j := range r.Cells {
 				streamgridCell(qw422016, v, fragment, &r.Cells[j])
 			}
-			qw422016.S(`</tr>
-`)
+			qw422016.S(`</tr>`)
 		}
-		qw422016.S(`
-</tbody>
-</table>
-`)
+		qw422016.S(`</tbody></table>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func gridWeekOf(v guide.Voice, fragment string, w *GridWeek) string {
@@ -163,13 +138,11 @@ func gridWeekOf(v guide.Voice, fragment string, w *GridWeek) string {
 }
 
 func streamgridCell(qw422016 *markup.Writer, v guide.Voice, fragment string, c *GridCell) {
-	qw422016.S(`
-`)
+
 	if c.Kind == GridNone {
 		qw422016.S(`<td role="cell" class="none"></td>`)
 	} else {
-		qw422016.SE(`
-<td role="cell" class="`, c.Kind.class())
+		qw422016.SE(`<td role="cell" class="`, c.Kind.class())
 		qw422016.S(`">`)
 		if fragment != "" {
 			qw422016.SE(`<a class="cell" href="#`, fragment)
@@ -180,11 +153,9 @@ func streamgridCell(qw422016 *markup.Writer, v guide.Voice, fragment string, c *
 		} else {
 			streamgridOnPaper(qw422016, v, c)
 		}
-		qw422016.S(`</td>
-`)
+		qw422016.S(`</td>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func gridCell(v guide.Voice, fragment string, c *GridCell) string {
@@ -248,27 +219,21 @@ func gridOnPaper(v guide.Voice, c *GridCell) string {
 //
 
 func streamcoverSheet(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.S(`
-`)
+
 	if s.Grid == nil {
 		qw422016.SE(`<p>`, s.Voice.Say("paper.nothing"))
 		qw422016.S(`</p>`)
 	} else {
-		qw422016.SE(`
-<p class="gap-line"><strong>`, s.Grid.Said)
-		qw422016.S(`</strong></p>
-<div class="keep">`)
+		qw422016.SE(`<p class="gap-line"><strong>`, s.Grid.Said)
+		qw422016.S(`</strong></p><div class="keep">`)
 		streamgridKey(qw422016, s.Voice, s.Grid.Key)
-		qw422016.S(`</div>
-`)
+		qw422016.S(`</div>`)
 		for i := range s.Grid.Weeks {
 			streamgridWeekOf(qw422016, s.Voice, "", &s.Grid.Weeks[i])
 		}
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 }
 
 func coverSheet(s *Sheet) string {
@@ -295,11 +260,8 @@ func gridMark(kind GridKind, id string) string {
 }
 
 func streamgridKey(qw422016 *markup.Writer, v guide.Voice, key []GridKey) {
-	qw422016.SE(`
-<h3 class="unseen">`, v.Say("covergrid.key"))
-	qw422016.S(`</h3>
-<ul class="grid-key" role="list">
-`)
+	qw422016.SE(`<h3 class="unseen">`, v.Say("covergrid.key"))
+	qw422016.S(`</h3><ul class="grid-key" role="list">`)
 	for i := range key {
 		k := &key[i]
 
@@ -313,12 +275,9 @@ func streamgridKey(qw422016 *markup.Writer, v guide.Voice, key []GridKey) {
 			qw422016.S(`</span>`)
 		}
 		qw422016.SE(` <span dir="auto">`, k.Text)
-		qw422016.S(`</span></li>
-`)
+		qw422016.S(`</span></li>`)
 	}
-	qw422016.S(`
-</ul>
-`)
+	qw422016.S(`</ul>`)
 }
 
 func gridKey(v guide.Voice, key []GridKey) string {

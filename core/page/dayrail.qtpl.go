@@ -13,18 +13,13 @@ import "newel/core/picture"
 import "newel/core/markup"
 
 func streamdayRail(qw422016 *markup.Writer, v guide.Voice, d *DayRail, said bool) {
-	qw422016.S(`
-`)
+
 	if d != nil {
-		qw422016.S(`
-<div class="day-picture">
-`)
+		qw422016.S(`<div class="day-picture">`)
 		picture.StreamDayRail(qw422016, &d.Picture)
-		qw422016.S(`
-`)
+
 		if said {
-			qw422016.S(`
-<ul class="usual">`)
+			qw422016.S(`<ul class="usual">`)
 			for _, f := range d.Usual {
 				qw422016.SE(`<li><strong>`, f.Label)
 				qw422016.SE(`</strong>: `, f.Value)
@@ -34,17 +29,12 @@ func streamdayRail(qw422016 *markup.Writer, v guide.Voice, d *DayRail, said bool
 				}
 				qw422016.S(`</li>`)
 			}
-			qw422016.S(`</ul>
-`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.SE(`
-<p class="hint">`, v.Say("dayrail.key"))
-		qw422016.S(`</p>
-</div>
-`)
+		qw422016.SE(`<p class="hint">`, v.Say("dayrail.key"))
+		qw422016.S(`</p></div>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func dayRail(v guide.Voice, d *DayRail, said bool) string {
@@ -54,47 +44,31 @@ func dayRail(v guide.Voice, d *DayRail, said bool) string {
 }
 
 func streamfastClock(qw422016 *markup.Writer, c *FastClock) {
-	qw422016.S(`
-`)
+
 	if c != nil {
-		qw422016.S(`
-<div class="fast">
-`)
+		qw422016.S(`<div class="fast">`)
 		for i := range c.Faces {
-			qw422016.SE(`
-<div class="fast-face">
-<p class="fast-hours">`, c.Faces[i].Hours)
-			qw422016.S(`</p>
-`)
+			qw422016.SE(`<div class="fast-face"><p class="fast-hours">`, c.Faces[i].Hours)
+			qw422016.S(`</p>`)
 			picture.StreamClockFace(qw422016, &c.Faces[i].Picture)
-			qw422016.S(`
-</div>
-`)
+			qw422016.S(`</div>`)
 		}
-		qw422016.S(`
-<ol class="fast-lines" role="list">
-`)
+		qw422016.S(`<ol class="fast-lines" role="list">`)
 		for _, l := range c.Lines {
 			qw422016.S(`<li>`)
 			picture.StreamClockKey(qw422016, c.Faces[0].Picture.ID, l.Pattern, l.Mark)
 			qw422016.SE(` <span><strong class="span">`, l.When)
 			qw422016.SE(`</strong> `, l.Text)
-			qw422016.S(`</span></li>
-`)
+			qw422016.S(`</span></li>`)
 		}
 		qw422016.S(`<li>`)
 		picture.StreamClockPostKey(qw422016)
 		qw422016.SE(` <span><strong class="span">`, c.There.When)
 		qw422016.SE(`</strong> `, c.There.Text)
-		qw422016.SE(`</span></li>
-</ol>
-<p class="note">`, c.Team)
-		qw422016.S(`</p>
-</div>
-`)
+		qw422016.SE(`</span></li></ol><p class="note">`, c.Team)
+		qw422016.S(`</p></div>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func fastClock(c *FastClock) string {

@@ -28,18 +28,13 @@ func toDesk(v guide.Voice) string {
 //
 
 func streamdeskTop(qw422016 *markup.Writer, f *DeskFrame, here string) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.S(`
-<main id="main" class="desk" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" class="desk" tabindex="-1">`)
 	streamdeskWhose(qw422016, f)
-	qw422016.S(`
-`)
+
 	streamdeskRail(qw422016, f, here)
-	qw422016.S(`
-`)
+
 }
 
 func deskTop(f *DeskFrame, here string) string {
@@ -53,28 +48,18 @@ func deskTop(f *DeskFrame, here string) string {
 //
 
 func streamdeskRail(qw422016 *markup.Writer, f *DeskFrame, here string) {
-	qw422016.SE(`
-<nav class="desk-rail" aria-label="`, f.Voice.Say("desk-page.screens"))
-	qw422016.S(`">
-<ul role="list">
-`)
+	qw422016.SE(`<nav class="desk-rail" aria-label="`, f.Voice.Say("desk-page.screens"))
+	qw422016.S(`"><ul role="list">`)
 	streamdeskStop(qw422016, f, here, "/desk", f.Voice.Say("desk-page.single"))
-	qw422016.S(`
-`)
+
 	streamdeskStop(qw422016, f, here, "/desk/rows", f.Voice.Say("desk-page.many"))
-	qw422016.S(`
-`)
+
 	streamdeskStop(qw422016, f, here, "/desk/moved", f.Voice.Say("desk-page.moved"))
-	qw422016.S(`
-`)
+
 	streamdeskStop(qw422016, f, here, "/desk/class", f.Voice.Say("desk-page.class"))
-	qw422016.S(`
-`)
+
 	streamdeskStop(qw422016, f, here, "/desk/settings", f.Voice.Say("desk-page.settings"))
-	qw422016.S(`
-</ul>
-</nav>
-`)
+	qw422016.S(`</ul></nav>`)
 }
 
 func deskRail(f *DeskFrame, here string) string {
@@ -91,8 +76,7 @@ func streamdeskStop(qw422016 *markup.Writer, f *DeskFrame, here, path, title str
 		qw422016.S(` aria-current="page"`)
 	}
 	qw422016.SE(`>`, title)
-	qw422016.S(`</a></li>
-`)
+	qw422016.S(`</a></li>`)
 }
 
 func deskStop(f *DeskFrame, here, path, title string) string {
@@ -102,56 +86,35 @@ func deskStop(f *DeskFrame, here, path, title string) string {
 }
 
 func streamdeskWhose(qw422016 *markup.Writer, f *DeskFrame) {
-	qw422016.S(`
-`)
+
 	if f.Hospital != "" {
-		qw422016.SE(`
-<p class="whose"><bdi>`, f.Voice.Say("desk-page.whose", guide.Arg{Name: "hospital", Value: f.Hospital}))
-		qw422016.S(`</bdi></p>
-`)
+		qw422016.SE(`<p class="whose"><bdi>`, f.Voice.Say("desk-page.whose", guide.Arg{Name: "hospital", Value: f.Hospital}))
+		qw422016.S(`</bdi></p>`)
 		if f.Home != "" {
-			qw422016.SE(`
-<section class="notice" id="notice-home">
-<p>`, f.Voice.Say("desk-page.earlier"))
-			qw422016.SE(`</p>
-<p class="ways"><a class="main" href="#`, f.Home)
+			qw422016.SE(`<section class="notice" id="notice-home"><p>`, f.Voice.Say("desk-page.earlier"))
+			qw422016.SE(`</p><p class="ways"><a class="main" href="#`, f.Home)
 			qw422016.SE(`" data-path="/desk">`, f.Voice.Say("desk-page.earlier.use", guide.Arg{Name: "hospital", Value: f.HomeName}))
-			qw422016.S(`</a></p>
-</section>
-`)
+			qw422016.S(`</a></p></section>`)
 		}
-		qw422016.S(`
-`)
+
 	} else if f.Example != "" {
-		qw422016.SE(`
-<section class="notice" id="notice-common">
-<p>`, f.Voice.Say("desk-page.common"))
+		qw422016.SE(`<section class="notice" id="notice-common"><p>`, f.Voice.Say("desk-page.common"))
 		qw422016.SE(` `, f.Voice.Say("desk-page.family"))
-		qw422016.SE(`</p>
-<p class="ways"><a class="main" href="#`, f.Fragment)
+		qw422016.SE(`</p><p class="ways"><a class="main" href="#`, f.Fragment)
 		qw422016.SE(`" data-path="/desk/settings">`, f.Voice.Say("desk-page.put-in"))
 		qw422016.SE(`</a> <a class="second" href="#`, f.Example)
 		qw422016.SE(`" data-path="/desk">`, f.Voice.Say("desk-page.example"))
-		qw422016.S(`</a></p>
-</section>
-`)
+		qw422016.S(`</a></p></section>`)
 	}
-	qw422016.S(`
-`)
+
 	if f.Renew != nil {
-		qw422016.SE(`
-<section class="notice" id="notice-settings">
-<p>`, f.Voice.Say("desk-page.renew.why"))
-		qw422016.SE(`</p>
-<form action="/desk/rows" method="post" class="ways"><input type="hidden" name="`, f.Renew.Name)
+		qw422016.SE(`<section class="notice" id="notice-settings"><p>`, f.Voice.Say("desk-page.renew.why"))
+		qw422016.SE(`</p><form action="/desk/rows" method="post" class="ways"><input type="hidden" name="`, f.Renew.Name)
 		qw422016.SE(`" value="`, f.Renew.Value)
 		qw422016.SE(`"><button class="main" name="act" value="renew">`, f.Voice.Say("desk-page.renew"))
-		qw422016.S(`</button></form>
-</section>
-`)
+		qw422016.S(`</button></form></section>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func deskWhose(f *DeskFrame) string {
@@ -161,17 +124,12 @@ func deskWhose(f *DeskFrame) string {
 }
 
 func streamdeskEnd(qw422016 *markup.Writer, f *DeskFrame) {
-	qw422016.SE(`
-<p class="hint gone">`, f.Voice.Say("desk-page.gone"))
-	qw422016.SE(`</p>
-<form action="/desk" method="post" class="ways"><button class="quiet" name="act" value="clear">`, f.Voice.Say("desk-page.clear"))
-	qw422016.SE(`</button></form>
-<p class="ways"><a class="second" href="#" data-path="/">`, f.Voice.Say("form.leave"))
-	qw422016.S(`</a></p>
-`)
+	qw422016.SE(`<p class="hint gone">`, f.Voice.Say("desk-page.gone"))
+	qw422016.SE(`</p><form action="/desk" method="post" class="ways"><button class="quiet" name="act" value="clear">`, f.Voice.Say("desk-page.clear"))
+	qw422016.SE(`</button></form><p class="ways"><a class="second" href="#" data-path="/">`, f.Voice.Say("form.leave"))
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func deskEnd(f *DeskFrame) string {
@@ -181,18 +139,13 @@ func deskEnd(f *DeskFrame) string {
 }
 
 func streamdeskDamaged(qw422016 *markup.Writer, f *DeskFrame) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.SE(`
-<main id="main" class="desk" tabindex="-1">
-<p class="ways"><a class="main" href="#desk" data-path="/desk/settings">`, f.Voice.Say("desk-page.open-file"))
+	qw422016.SE(`<main id="main" class="desk" tabindex="-1"><p class="ways"><a class="main" href="#desk" data-path="/desk/settings">`, f.Voice.Say("desk-page.open-file"))
 	qw422016.SE(`</a> <a class="second" href="#desk" data-path="/desk">`, f.Voice.Say("desk-page.without"))
-	qw422016.S(`</a></p>
-`)
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func deskDamaged(f *DeskFrame) string {
@@ -205,25 +158,20 @@ func deskDamaged(f *DeskFrame) string {
 //
 
 func streamdeskMade(qw422016 *markup.Writer, v guide.Voice, m *DeskMade) {
-	qw422016.SE(`
-<section class="hand-over made" id="made" tabindex="-1" aria-labelledby="made-title">
-<h2 id="made-title">`, m.Title)
-	qw422016.S(`</h2>
-<p class="said" id="made-said">`)
+	qw422016.SE(`<section class="hand-over made" id="made" tabindex="-1" aria-labelledby="made-title"><h2 id="made-title">`, m.Title)
+	qw422016.S(`</h2><p class="said" id="made-said">`)
 	for i, s := range m.Said {
 		if i > 0 {
 			qw422016.S(` `)
 		}
 		qw422016.E(s)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if m.MovesSum != "" {
 		qw422016.SE(`<p class="moves-sum">`, m.MovesSum)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(m.Pressing) > 0 {
 		qw422016.S(`<ul class="pressing">`)
 		for _, line := range m.Pressing {
@@ -232,20 +180,16 @@ func streamdeskMade(qw422016 *markup.Writer, v guide.Voice, m *DeskMade) {
 		}
 		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, n := range m.Notes {
 		qw422016.SE(`<p class="notice">`, n)
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<blockquote class="message" id="made-message" lang="`, m.Language)
+	qw422016.SE(`<blockquote class="message" id="made-message" lang="`, m.Language)
 	qw422016.SE(`" dir="`, guide.Direction(m.Language))
 	qw422016.SE(`">`, m.Message)
-	qw422016.SE(`</blockquote>
-<p class="hint" id="link-parts">`, m.Ways.Parts)
-	qw422016.SE(`</p>
-<form action="`, m.Ways.Action)
+	qw422016.SE(`</blockquote><p class="hint" id="link-parts">`, m.Ways.Parts)
+	qw422016.SE(`</p><form action="`, m.Ways.Action)
 	qw422016.S(`" method="post" class="ways" id="made-form">`)
 	streamhidden(qw422016, m.Ways.Fields)
 	qw422016.SE(`
@@ -261,64 +205,43 @@ func streamdeskMade(qw422016 *markup.Writer, v guide.Voice, m *DeskMade) {
 `)
 	if m.First || m.Card {
 		qw422016.SE(`<button id="made-card" formaction="/desk/cards" name="act" value="card">`, v.Say("desk-page.card"))
-		qw422016.S(`</button>`)
+		qw422016.S(`</button> `)
 	}
-	qw422016.S(`
-`)
+
 	if m.First {
 		qw422016.SE(`<button id="made-next" name="act" value="next">`, v.Say("desk-page.next"))
 		qw422016.SE(`</button>
 <button class="quiet" id="made-mend" name="act" value="mend">`, v.Say("desk-page.mend"))
 		qw422016.S(`</button>`)
 	}
-	qw422016.S(`
-</form>
-`)
+	qw422016.S(`</form>`)
 	streamdeskOutcomes(qw422016, v, v.Say("send.copied"))
-	qw422016.SE(`
-<p hidden><label for="by-hand">`, v.Say("desk-page.by-hand"))
-	qw422016.S(`</label> <textarea id="by-hand" rows="3" readonly data-text></textarea></p>
-`)
+	qw422016.SE(`<p hidden><label for="by-hand">`, v.Say("desk-page.by-hand"))
+	qw422016.S(`</label> <textarea id="by-hand" rows="3" readonly data-text></textarea></p>`)
 	if m.Ways.Code {
-		qw422016.SE(`
-<details class="code" id="link-code" data-qr="`, m.Ways.Fragment)
+		qw422016.SE(`<details class="code" id="link-code" data-qr="`, m.Ways.Fragment)
 		qw422016.SE(`" data-label="`, v.Say("code.label"))
 		qw422016.SE(`"><summary>`, v.Say("code.title"))
-		qw422016.SE(`</summary>
-<p>`, v.Say("code.how"))
-		qw422016.SE(`</p>
-<div class="squares" data-code></div>
-<p class="notice" data-no-code hidden>`, v.Say("code.none"))
-		qw422016.S(`</p>
-</details>
-`)
+		qw422016.SE(`</summary><p>`, v.Say("code.how"))
+		qw422016.SE(`</p><div class="squares" data-code></div><p class="notice" data-no-code hidden>`, v.Say("code.none"))
+		qw422016.S(`</p></details>`)
 	} else {
-		qw422016.SE(`
-<p class="hint">`, v.Say("code.large"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p class="hint">`, v.Say("code.large"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<p class="field"><label for="address">`, v.Say("send.address"))
+	qw422016.SE(`<p class="field"><label for="address">`, v.Say("send.address"))
 	qw422016.SE(`</label> <input id="address" type="text" data-address readonly value="`, m.Ways.Address)
-	qw422016.S(`"></p>
-`)
+	qw422016.S(`"></p>`)
 	if len(m.Moves) > 0 {
-		qw422016.SE(`
-<details class="moves" id="made-moves"><summary>`, v.Say("desk-moved.list"))
-		qw422016.S(`</summary>
-<ul>`)
+		qw422016.SE(`<details class="moves" id="made-moves"><summary>`, v.Say("desk-moved.list"))
+		qw422016.S(`</summary><ul>`)
 		for _, line := range m.Moves {
 			qw422016.SE(`<li><bdi>`, line)
 			qw422016.S(`</bdi></li>`)
 		}
-		qw422016.S(`</ul>
-</details>
-`)
+		qw422016.S(`</ul></details>`)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func deskMade(v guide.Voice, m *DeskMade) string {
@@ -331,14 +254,10 @@ func deskMade(v guide.Voice, m *DeskMade) string {
 //
 
 func streamdeskOutcomes(qw422016 *markup.Writer, v guide.Voice, copied string) {
-	qw422016.SE(`
-<p class="copied" data-shared hidden>`, v.Say("send.sent"))
-	qw422016.SE(`</p>
-<p class="copied" data-copied hidden>`, copied)
-	qw422016.SE(`</p>
-<p class="notice" data-failed hidden>`, v.Say("desk-page.failed"))
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<p class="copied" data-shared hidden>`, v.Say("send.sent"))
+	qw422016.SE(`</p><p class="copied" data-copied hidden>`, copied)
+	qw422016.SE(`</p><p class="notice" data-failed hidden>`, v.Say("desk-page.failed"))
+	qw422016.S(`</p>`)
 }
 
 func deskOutcomes(v guide.Voice, copied string) string {

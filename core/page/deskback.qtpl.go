@@ -11,25 +11,16 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamsaidBackPage(qw422016 *markup.Writer, v *SaidBack) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("shown-back.title"), "")
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Damaged {
-		qw422016.SE(`
-<p class="notice">`, v.Voice.Say("shown-back.damaged"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p class="notice">`, v.Voice.Say("shown-back.damaged"))
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.SE(`
-<p class="holds">`, v.Count)
-		qw422016.SE(`</p>
-<section aria-labelledby="again-title">
-<h2 id="again-title">`, v.Voice.Say("shown-back.again"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<p class="holds">`, v.Count)
+		qw422016.SE(`</p><section aria-labelledby="again-title"><h2 id="again-title">`, v.Voice.Say("shown-back.again"))
+		qw422016.S(`</h2>`)
 		if len(v.Again) == 0 {
 			qw422016.SE(`<p>`, v.Voice.Say("shown-back.again.none"))
 			qw422016.S(`</p>`)
@@ -40,35 +31,23 @@ func streamsaidBackPage(qw422016 *markup.Writer, v *SaidBack) {
 			}
 			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 		if len(v.Clear) > 0 {
-			qw422016.SE(`
-<section aria-labelledby="clear-title">
-<h2 id="clear-title">`, v.Voice.Say("shown-back.clear"))
-			qw422016.S(`</h2>
-<ul>`)
+			qw422016.SE(`<section aria-labelledby="clear-title"><h2 id="clear-title">`, v.Voice.Say("shown-back.clear"))
+			qw422016.S(`</h2><ul>`)
 			for i := range v.Clear {
 				qw422016.SE(`<li>`, v.Clear[i].Topic)
 				qw422016.S(`</li>`)
 			}
-			qw422016.S(`</ul>
-</section>
-`)
+			qw422016.S(`</ul></section>`)
 		}
-		qw422016.SE(`
-<p class="hint">`, v.Voice.Say("shown-back.holds"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p class="hint">`, v.Voice.Say("shown-back.holds"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<p class="ways"><a class="second" href="#desk" data-path="/desk">`, v.Voice.Say("shown-back.desk"))
-	qw422016.S(`</a></p>
-`)
+	qw422016.SE(`<p class="ways"><a class="second" href="#desk" data-path="/desk">`, v.Voice.Say("shown-back.desk"))
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func saidBackPage(v *SaidBack) string {
@@ -78,16 +57,14 @@ func saidBackPage(v *SaidBack) string {
 }
 
 func streamtold(qw422016 *markup.Writer, v *SaidBack, t *Told) {
-	qw422016.SE(`
-<li>`, t.Topic)
+	qw422016.SE(`<li>`, t.Topic)
 	if t.Chapter != nil {
 		qw422016.SE(`<p class="read-more"><a href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, t.Chapter.Path)
 		qw422016.SE(`">`, v.Voice.Say("shown-back.read", guide.Arg{Name: "chapter", Value: t.Chapter.Title}))
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`</li>
-`)
+	qw422016.S(`</li>`)
 }
 
 func told(v *SaidBack, t *Told) string {
@@ -100,18 +77,12 @@ func told(v *SaidBack, t *Told) string {
 //
 
 func streamsaidCode(qw422016 *markup.Writer, v *SayBack) {
-	qw422016.SE(`
-<details class="code" id="said-code" data-qr="`, SaidCode(v))
+	qw422016.SE(`<details class="code" id="said-code" data-qr="`, SaidCode(v))
 	qw422016.SE(`" data-label="`, v.Voice.Say("shown-back.code.label"))
 	qw422016.SE(`"><summary>`, v.Voice.Say("shown-back.code"))
-	qw422016.SE(`</summary>
-<p>`, v.Voice.Say("shown-back.code.how"))
-	qw422016.SE(`</p>
-<div class="squares" data-code></div>
-<p class="notice" data-no-code hidden>`, v.Voice.Say("code.none"))
-	qw422016.S(`</p>
-</details>
-`)
+	qw422016.SE(`</summary><p>`, v.Voice.Say("shown-back.code.how"))
+	qw422016.SE(`</p><div class="squares" data-code></div><p class="notice" data-no-code hidden>`, v.Voice.Say("code.none"))
+	qw422016.S(`</p></details>`)
 }
 
 func saidCode(v *SayBack) string {

@@ -12,55 +12,41 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamdeskCards(qw422016 *markup.Writer, v *DeskCards) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Title, v.Lead)
-	qw422016.S(`
-<main id="main" class="desk papers" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" class="desk papers" tabindex="-1">`)
 	streamdeskWhose(qw422016, &v.DeskFrame)
-	qw422016.S(`
-`)
+
 	streamdeskRail(qw422016, &v.DeskFrame, "")
-	qw422016.S(`
-`)
+
 	if v.Problem != "" {
 		qw422016.SE(`<p class="notice" id="no-cards" tabindex="-1">`, v.Problem)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Choices) == 0 {
-		qw422016.SE(`
-<p class="ways"><a class="main" href="#`, v.Fragment)
+		qw422016.SE(`<p class="ways"><a class="main" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/desk">`, v.Voice.Say("desk-page.single"))
 		qw422016.SE(`</a> <a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/desk/rows">`, v.Voice.Say("desk-page.many"))
-		qw422016.S(`</a></p>
-`)
+		qw422016.S(`</a></p>`)
 	} else {
-		qw422016.S(`
-`)
+
 		streamcardOptions(qw422016, v)
-		qw422016.S(`
-`)
+
 		if len(v.Cards) > 0 {
 			qw422016.SE(`<section class="sheet desk-cards" id="sheet-cards" tabindex="-1" aria-label="`, v.Title)
-			qw422016.S(`">
-`)
+			qw422016.S(`">`)
 			for i := range v.Cards {
 				streamdeskCard(qw422016, &v.Cards[i])
 			}
 			qw422016.S(`</section>`)
 		}
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 	streamdeskEnd(qw422016, &v.DeskFrame)
-	qw422016.S(`
-`)
+
 }
 
 func deskCards(v *DeskCards) string {
@@ -70,35 +56,28 @@ func deskCards(v *DeskCards) string {
 }
 
 func streamcardOptions(qw422016 *markup.Writer, v *DeskCards) {
-	qw422016.S(`
-<form class="facts-form" id="cards-form" action="/desk/cards" method="post" novalidate autocomplete="off">`)
+	qw422016.S(`<form class="facts-form" id="cards-form" action="/desk/cards" method="post" novalidate autocomplete="off">`)
 	streamhidden(qw422016, v.Fields)
-	qw422016.SE(`
-<section class="outcome" id="outcome" tabindex="-1" aria-labelledby="outcome-title">
-<h2 id="outcome-title">`, v.Count)
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section class="outcome" id="outcome" tabindex="-1" aria-labelledby="outcome-title"><h2 id="outcome-title">`, v.Count)
+	qw422016.S(`</h2>`)
 	if v.NoCodes != "" {
 		qw422016.SE(`<p class="notice" id="no-codes">`, v.NoCodes)
 		qw422016.SE(` `, v.Voice.Say("desk-cards.long"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Without != "" {
 		qw422016.SE(`<p class="notice">`, v.Without)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<p class="ways">`)
+	qw422016.S(`<p class="ways">`)
 	if len(v.Cards) > 0 {
 		qw422016.SE(`<button type="button" class="main" id="print" data-print>`, v.Voice.Say("paper.print"))
 		qw422016.S(`</button>`)
 	}
 	qw422016.SE(`
 <button formaction="/desk/rows" id="cards-rows" name="act" value="check">`, v.Voice.Say("desk-cards.back"))
-	qw422016.S(`</button></p>
-`)
+	qw422016.S(`</button></p>`)
 	if len(v.Parts) > 1 {
 		qw422016.S(`<p class="ways parts">`)
 		for _, p := range v.Parts {
@@ -112,21 +91,15 @@ func streamcardOptions(qw422016 *markup.Writer, v *DeskCards) {
 		}
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-</section>
-<p class="field box"><label class="pick"><input type="checkbox" name="mark" id="field-mark" value="1"`)
+	qw422016.S(`</section><p class="field box"><label class="pick"><input type="checkbox" name="mark" id="field-mark" value="1"`)
 	if v.Mark {
 		qw422016.S(` checked`)
 	}
 	qw422016.SE(` aria-describedby="hint-mark"><span>`, v.Voice.Say("desk-cards.mark"))
-	qw422016.SE(`</span></label></p>
-<p class="hint" id="hint-mark">`, v.Voice.Say("desk-cards.mark.hint"))
-	qw422016.SE(`</p>
-<details class="card-choices" id="choices"><summary>`, v.Voice.Say("desk-cards.choose"))
-	qw422016.SE(`</summary>
-<fieldset><legend class="unseen">`, v.Voice.Say("desk-cards.choose"))
-	qw422016.S(`</legend>
-`)
+	qw422016.SE(`</span></label></p><p class="hint" id="hint-mark">`, v.Voice.Say("desk-cards.mark.hint"))
+	qw422016.SE(`</p><details class="card-choices" id="choices"><summary>`, v.Voice.Say("desk-cards.choose"))
+	qw422016.SE(`</summary><fieldset><legend class="unseen">`, v.Voice.Say("desk-cards.choose"))
+	qw422016.S(`</legend>`)
 	for _, c := range v.Choices {
 		qw422016.SE(`<label class="pick"><input type="checkbox" name="only" id="only-`, c.Index)
 		qw422016.SE(`" value="`, c.Index)
@@ -138,12 +111,8 @@ func streamcardOptions(qw422016 *markup.Writer, v *DeskCards) {
 		qw422016.S(`</bdi></label>
 `)
 	}
-	qw422016.SE(`</fieldset>
-</details>
-<p class="submit"><button id="cards-show" name="act" value="show">`, v.Voice.Say("desk-cards.show"))
-	qw422016.S(`</button></p>
-</form>
-`)
+	qw422016.SE(`</fieldset></details><p class="submit"><button id="cards-show" name="act" value="show">`, v.Voice.Say("desk-cards.show"))
+	qw422016.S(`</button></p></form>`)
 }
 
 func cardOptions(v *DeskCards) string {
@@ -153,8 +122,7 @@ func cardOptions(v *DeskCards) string {
 }
 
 func streamdeskCard(qw422016 *markup.Writer, c *Card) {
-	qw422016.S(`
-<article class="desk-card`)
+	qw422016.S(`<article class="desk-card`)
 	if c.Full {
 		qw422016.S(` full`)
 	}
@@ -162,34 +130,26 @@ func streamdeskCard(qw422016 *markup.Writer, c *Card) {
 	qw422016.SE(`" lang="`, c.Voice.Language)
 	qw422016.SE(`" dir="`, guide.Direction(c.Voice.Language))
 	qw422016.SE(`" aria-labelledby="`, c.ID)
-	qw422016.SE(`-title">
-<div class="card-top">
-<div class="card-who">
-<h2 id="`, c.ID)
+	qw422016.SE(`-title"><div class="card-top"><div class="card-who"><h2 id="`, c.ID)
 	qw422016.SE(`-title">`, c.What)
 	qw422016.SE(`<br>`, c.Day)
-	qw422016.S(`</h2>
-`)
+	qw422016.S(`</h2>`)
 	if c.Mark != "" {
 		qw422016.SE(`<p class="card-mark"><bdi>`, c.Mark)
 		qw422016.S(`</bdi></p>`)
 	}
-	qw422016.S(`
-`)
+
 	if c.Place != "" {
 		qw422016.SE(`<p><bdi>`, c.Place)
 		qw422016.S(`</bdi></p>`)
 	}
-	qw422016.S(`
-<p>`)
+	qw422016.S(`<p>`)
 	if c.Code {
 		qw422016.E(c.Voice.Say("desk-cards.code"))
 	} else {
 		qw422016.E(c.Voice.Say("desk-cards.no-code"))
 	}
-	qw422016.S(`</p>
-</div>
-`)
+	qw422016.S(`</p></div>`)
 	if c.Code {
 		qw422016.S(`<div class="card-code`)
 		if c.Longer {
@@ -199,16 +159,10 @@ func streamdeskCard(qw422016 *markup.Writer, c *Card) {
 		}
 		qw422016.SE(`" data-qr="`, c.Fragment)
 		qw422016.SE(`" data-label="`, c.Voice.Say("code.label"))
-		qw422016.SE(`">
-<div class="squares" data-code></div>
-<p data-no-code hidden>`, c.Voice.Say("code.none"))
-		qw422016.S(`</p>
-</div>`)
+		qw422016.SE(`"><div class="squares" data-code></div><p data-no-code hidden>`, c.Voice.Say("code.none"))
+		qw422016.S(`</p></div>`)
 	}
-	qw422016.S(`
-</div>
-<dl class="card-times">
-`)
+	qw422016.S(`</div><dl class="card-times">`)
 	for _, t := range c.Times {
 		qw422016.SE(`<div><dt>`, t.Label)
 		qw422016.SE(`</dt><dd><strong>`, t.When)
@@ -219,19 +173,13 @@ func streamdeskCard(qw422016 *markup.Writer, c *Card) {
 		if t.Line {
 			qw422016.S(` <span class="line"></span>`)
 		}
-		qw422016.S(`</dd></div>
-`)
+		qw422016.S(`</dd></div>`)
 	}
-	qw422016.SE(`</dl>
-<div class="card-signs">
-<div><h3>`, c.Calls.Signs.Emergency.Title)
-	qw422016.S(`</h3>
-`)
+	qw422016.SE(`</dl><div class="card-signs"><div><h3>`, c.Calls.Signs.Emergency.Title)
+	qw422016.S(`</h3>`)
 	streampoints(qw422016, c.Calls.Signs.Emergency.How)
-	qw422016.SE(`</div>
-<div><h3>`, c.Calls.Signs.Office.Title)
-	qw422016.S(`</h3>
-<p class="card-phone">`)
+	qw422016.SE(`</div><div><h3>`, c.Calls.Signs.Office.Title)
+	qw422016.S(`</h3><p class="card-phone">`)
 	if c.Calls.Phone.Shown == "" {
 		qw422016.SE(`<span class="write-in"><span>`, c.Voice.Say("paper.phone"))
 		qw422016.S(`</span> <span class="line"></span></span>`)
@@ -239,22 +187,16 @@ func streamdeskCard(qw422016 *markup.Writer, c *Card) {
 	for i := range c.Calls.Office {
 		streampaperPhone(qw422016, &c.Calls.Office[i])
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampoints(qw422016, c.Calls.Signs.Office.How)
-	qw422016.SE(`
-<p class="card-clots">`, c.Clots)
-	qw422016.SE(`</p></div>
-</div>
-<p class="card-caution"><strong>`, c.Voice.Say("desk-cards.caution"))
+	qw422016.SE(`<p class="card-clots">`, c.Clots)
+	qw422016.SE(`</p></div></div><p class="card-caution"><strong>`, c.Voice.Say("desk-cards.caution"))
 	qw422016.S(`</strong>`)
 	for _, text := range c.Calls.Review {
 		qw422016.SE(` `, text)
 	}
 	qw422016.SE(` <span class="card-row">`, c.Row)
-	qw422016.S(`</span></p>
-</article>
-`)
+	qw422016.S(`</span></p></article>`)
 }
 
 func deskCard(c *Card) string {

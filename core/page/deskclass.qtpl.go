@@ -9,15 +9,10 @@ package page
 import "newel/core/markup"
 
 func streamclassPage(qw422016 *markup.Writer, c *Class) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, c.Voice, c.Voice.Say("class.title"), c.Lead)
-	qw422016.SE(`
-<main id="main" class="class" tabindex="-1">
-<nav class="class-rail" aria-label="`, c.Voice.Say("class.days"))
-	qw422016.S(`">
-<ol role="list">
-`)
+	qw422016.SE(`<main id="main" class="class" tabindex="-1"><nav class="class-rail" aria-label="`, c.Voice.Say("class.days"))
+	qw422016.S(`"><ol role="list">`)
 	for _, s := range c.Stops {
 		qw422016.S(`<li class="`)
 		if s.Surgery {
@@ -34,22 +29,16 @@ func streamclassPage(qw422016 *markup.Writer, c *Class) {
 		}
 		qw422016.SE(`><span aria-hidden="true">`, s.Short)
 		qw422016.SE(`</span><span class="unseen">`, s.Long)
-		qw422016.S(`</span></a></li>
-`)
+		qw422016.S(`</span></a></li>`)
 	}
-	qw422016.S(`
-</ol>
-</nav>
-<p class="class-ways">
-`)
+	qw422016.S(`</ol></nav><p class="class-ways">`)
 	if c.Before != "" {
 		qw422016.SE(`<a class="step-before" href="#`, c.Fragment)
 		qw422016.SE(`" data-path="`, c.Before)
 		qw422016.SE(`" data-key="ArrowLeft">`, c.Voice.Say("class.back"))
-		qw422016.S(`</a>`)
+		qw422016.S(`</a> `)
 	}
-	qw422016.S(`
-`)
+
 	if c.After != "" {
 		qw422016.SE(`<a class="step-after" href="#`, c.Fragment)
 		qw422016.SE(`" data-path="`, c.After)
@@ -61,43 +50,28 @@ func streamclassPage(qw422016 *markup.Writer, c *Class) {
 	}
 	qw422016.SE(`
 <span class="hint keys">`, c.Voice.Say("class.keys"))
-	qw422016.SE(`</span></p>
-<section class="class-day" aria-labelledby="class-day">
-<h2 id="class-day" tabindex="-1">`, c.Title)
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`</span></p><section class="class-day" aria-labelledby="class-day"><h2 id="class-day" tabindex="-1">`, c.Title)
+	qw422016.S(`</h2>`)
 	if c.Sub != "" {
 		qw422016.SE(`<p class="sub">`, c.Sub)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<ol class="rail" role="list">
-`)
+	qw422016.S(`<ol class="rail" role="list">`)
 	for i := range c.Rows {
 		streamclassRow(qw422016, c, &c.Rows[i])
 	}
-	qw422016.S(`
-</ol>
-`)
+	qw422016.S(`</ol>`)
 	if len(c.Daily) > 0 {
-		qw422016.SE(`
-<h3>`, c.Voice.Say("class.daily"))
-		qw422016.S(`</h3>
-<ul class="class-daily">`)
+		qw422016.SE(`<h3>`, c.Voice.Say("class.daily"))
+		qw422016.S(`</h3><ul class="class-daily">`)
 		for i := range c.Daily {
 			qw422016.SE(`<li>`, c.Daily[i])
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.SE(`
-</section>
-<section class="class-kinds" aria-labelledby="class-kinds">
-<h2 id="class-kinds">`, c.Voice.Say("class.kinds"))
-	qw422016.S(`</h2>
-<dl>
-`)
+	qw422016.SE(`</section><section class="class-kinds" aria-labelledby="class-kinds"><h2 id="class-kinds">`, c.Voice.Say("class.kinds"))
+	qw422016.S(`</h2><dl>`)
 	for _, k := range c.Kinds {
 		qw422016.SE(`<div><dt>`, k.Title)
 		qw422016.S(`</dt>`)
@@ -114,19 +88,13 @@ func streamclassPage(qw422016 *markup.Writer, c *Class) {
 			}
 			qw422016.S(`</dd>`)
 		}
-		qw422016.S(`</div>
-`)
+		qw422016.S(`</div>`)
 	}
-	qw422016.SE(`
-</dl>
-</section>
-<p class="ways"><a class="second" href="#`, c.Fragment)
+	qw422016.SE(`</dl></section><p class="ways"><a class="second" href="#`, c.Fragment)
 	qw422016.SE(`" data-path="/desk">`, c.Voice.Say("shown-back.desk"))
-	qw422016.S(`</a></p>
-`)
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, c.Voice, c.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func classPage(c *Class) string {
@@ -136,10 +104,8 @@ func classPage(c *Class) string {
 }
 
 func streamclassRow(qw422016 *markup.Writer, c *Class, r *Row) {
-	qw422016.SE(`
-<li class="post `, r.Kind)
-	qw422016.S(`">
-`)
+	qw422016.SE(`<li class="post `, r.Kind)
+	qw422016.S(`">`)
 	if r.Time != "" {
 		qw422016.SE(`<p class="time"><span class="label">`, r.Label)
 		qw422016.S(`</span> `)
@@ -150,35 +116,29 @@ func streamclassRow(qw422016 *markup.Writer, c *Class, r *Row) {
 		qw422016.SE(`<p class="time"><span class="label">`, r.Label)
 		qw422016.S(`</span></p>`)
 	}
-	qw422016.S(`
-<p class="title"`)
+	qw422016.S(`<p class="title"`)
 	if r.Line != nil {
 		qw422016.S(` dir="auto"`)
 	}
 	qw422016.SE(`>`, r.Title)
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if r.Branch != "" {
 		qw422016.SE(`<p class="branch">`, r.Branch)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if r.For != "" {
 		qw422016.SE(`<p class="for">`, r.For)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if r.Note != "" {
 		qw422016.SE(`<p class="note">`, r.Note)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamfacts(qw422016, r.Facts)
-	qw422016.S(`
-`)
+
 	if len(r.How) > 0 || r.Why != "" {
 		qw422016.S(`<details class="more"`)
 		if len(c.Rows) <= classOpen {
@@ -191,9 +151,7 @@ func streamclassRow(qw422016 *markup.Writer, c *Class, r *Row) {
 		streamsidesAndWhy(qw422016, c.Voice, r.Sides, r.Why)
 		qw422016.S(`</details>`)
 	}
-	qw422016.S(`
-</li>
-`)
+	qw422016.S(`</li>`)
 }
 
 func classRow(c *Class, r *Row) string {

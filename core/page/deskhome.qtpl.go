@@ -10,89 +10,62 @@ package page
 import "newel/core/markup"
 
 func streamdeskHome(qw422016 *markup.Writer, v *DeskHome) {
-	qw422016.S(`
-`)
+
 	streamdeskTop(qw422016, &v.DeskFrame, "/desk")
-	qw422016.S(`
-`)
+
 	if len(v.Cleared) > 0 {
 		qw422016.SE(`<section class="notice" id="notice-cleared" tabindex="-1"><p>`, v.Voice.Say("desk-page.cleared"))
-		qw422016.S(`</p>
-<form action="/desk" method="post" class="ways">`)
+		qw422016.S(`</p><form action="/desk" method="post" class="ways">`)
 		streamhidden(qw422016, v.Cleared)
 		qw422016.SE(`<button name="act" value="put-back">`, v.Voice.Say("desk-page.put-back"))
 		qw422016.S(`</button></form></section>`)
 	}
-	qw422016.S(`
-<div class="desk-sides">
-`)
+	qw422016.S(`<div class="desk-sides">`)
 	if v.Made != nil {
-		qw422016.S(`<div class="desk-result">
-`)
+		qw422016.S(`<div class="desk-result">`)
 		streamdeskMade(qw422016, v.Voice, v.Made)
-		qw422016.S(`
-</div>`)
+		qw422016.S(`</div>`)
 	}
-	qw422016.S(`
-<section class="desk-form" aria-labelledby="one-title">
-<h2 id="one-title">`)
+	qw422016.S(`<section class="desk-form" aria-labelledby="one-title"><h2 id="one-title">`)
 	if v.Made != nil {
 		qw422016.E(v.Voice.Say("desk-home.next"))
 	} else {
 		qw422016.E(v.Voice.Say("desk-home.title"))
 	}
-	qw422016.S(`</h2>
-`)
+	qw422016.S(`</h2>`)
 	streamproblems(qw422016, &v.Form)
-	qw422016.S(`
-`)
+
 	if v.Full {
 		qw422016.SE(`<section class="notice" id="notice-full" tabindex="-1"><p>`, v.Voice.Say("desk-home.full"))
 		qw422016.S(`</p></section>`)
 	}
-	qw422016.SE(`
-<form class="facts-form" id="one" action="/desk" method="post" novalidate autocomplete="off"><input type="hidden" name="rows" value="`, v.Rows)
+	qw422016.SE(`<form class="facts-form" id="one" action="/desk" method="post" novalidate autocomplete="off"><input type="hidden" name="rows" value="`, v.Rows)
 	qw422016.S(`">`)
 	if v.Old != "" {
 		qw422016.SE(`<input type="hidden" name="old" value="`, v.Old)
 		qw422016.S(`">`)
 	}
-	qw422016.S(`
-`)
+
 	for _, g := range v.Form.Groups {
 		streamgroup(qw422016, &v.Form, &g)
 	}
-	qw422016.SE(`
-<p class="submit"><button class="main" id="one-make" name="act" value="make">`, v.Form.Submit)
-	qw422016.S(`</button></p>
-</form>
-</section>
-`)
+	qw422016.SE(`<p class="submit"><button class="main" id="one-make" name="act" value="make">`, v.Form.Submit)
+	qw422016.S(`</button></p></form></section>`)
 	if v.Count != "" {
-		qw422016.SE(`
-<section class="session" id="session" aria-labelledby="session-title">
-<h2 id="session-title">`, v.Count)
-		qw422016.SE(`</h2>
-<p class="hint">`, v.Voice.Say("desk-home.session"))
-		qw422016.SE(`</p>
-<form action="/desk/rows" method="post" class="ways"><input type="hidden" name="rows" value="`, v.Rows)
+		qw422016.SE(`<section class="session" id="session" aria-labelledby="session-title"><h2 id="session-title">`, v.Count)
+		qw422016.SE(`</h2><p class="hint">`, v.Voice.Say("desk-home.session"))
+		qw422016.SE(`</p><form action="/desk/rows" method="post" class="ways"><input type="hidden" name="rows" value="`, v.Rows)
 		qw422016.SE(`">
 <button id="session-all" name="act" value="check">`, v.Voice.Say("desk-home.all"))
 		qw422016.SE(`</button>
 <button id="session-copy" name="act" value="copy-all">`, v.Voice.Say("desk-rows.copy-all"))
 		qw422016.SE(`</button>
 <button id="session-cards" formaction="/desk/cards" name="act" value="cards">`, v.Voice.Say("desk-rows.cards"))
-		qw422016.S(`</button>
-</form>
-</section>
-`)
+		qw422016.S(`</button></form></section>`)
 	}
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 	streamdeskEnd(qw422016, &v.DeskFrame)
-	qw422016.S(`
-`)
+
 }
 
 func deskHome(v *DeskHome) string {

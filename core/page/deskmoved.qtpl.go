@@ -9,24 +9,17 @@ package page
 import "newel/core/markup"
 
 func streamdeskMoved(qw422016 *markup.Writer, v *DeskMoved) {
-	qw422016.S(`
-`)
+
 	streamdeskTop(qw422016, &v.DeskFrame, "/desk/moved")
-	qw422016.S(`
-`)
+
 	if v.Link == "" {
-		qw422016.S(`
-<form class="facts-form paste" id="paste" action="/desk/moved" method="post" novalidate autocomplete="off">
-<div class="field`)
+		qw422016.S(`<form class="facts-form paste" id="paste" action="/desk/moved" method="post" novalidate autocomplete="off"><div class="field`)
 		if v.Problem != "" {
 			qw422016.S(` wrong`)
 		}
-		qw422016.SE(`">
-<label for="field-paste">`, v.Voice.Say("desk-moved.paste"))
-		qw422016.SE(`</label>
-<p class="hint" id="hint-paste">`, v.Voice.Say("desk-moved.paste.hint"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`"><label for="field-paste">`, v.Voice.Say("desk-moved.paste"))
+		qw422016.SE(`</label><p class="hint" id="hint-paste">`, v.Voice.Say("desk-moved.paste.hint"))
+		qw422016.S(`</p>`)
 		if v.Problem != "" {
 			qw422016.SE(`<p class="problem" id="problem-paste">`, v.Problem)
 			qw422016.S(`</p>`)
@@ -45,83 +38,58 @@ func streamdeskMoved(qw422016 *markup.Writer, v *DeskMoved) {
 
 		qw422016.SE(`
 `, v.Text)
-		qw422016.SE(`</textarea>
-</div>
-<p class="submit"><button class="main" id="old-read" name="act" value="read">`, v.Voice.Say("desk-moved.read"))
-		qw422016.S(`</button></p>
-</form>
-`)
+		qw422016.SE(`</textarea></div><p class="submit"><button class="main" id="old-read" name="act" value="read">`, v.Voice.Say("desk-moved.read"))
+		qw422016.S(`</button></p></form>`)
 	} else {
-		qw422016.S(`
-<div class="desk-sides">
-`)
+		qw422016.S(`<div class="desk-sides">`)
 		if v.Made != nil {
-			qw422016.S(`<div class="desk-result">
-`)
+			qw422016.S(`<div class="desk-result">`)
 			streamdeskMade(qw422016, v.Voice, v.Made)
-			qw422016.S(`
-</div>`)
+			qw422016.S(`</div>`)
 		}
-		qw422016.SE(`
-<section class="desk-form" id="old" tabindex="-1" aria-labelledby="old-title">
-<h2 id="old-title">`, v.Voice.Say("desk-moved.says"))
-		qw422016.S(`</h2>
-<p class="said">`)
+		qw422016.SE(`<section class="desk-form" id="old" tabindex="-1" aria-labelledby="old-title"><h2 id="old-title">`, v.Voice.Say("desk-moved.says"))
+		qw422016.S(`</h2><p class="said">`)
 		for i, s := range v.Said {
 			if i > 0 {
 				qw422016.S(` `)
 			}
 			qw422016.E(s)
 		}
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 		for _, n := range v.Asks {
 			qw422016.SE(`<p class="notice">`, n)
-			qw422016.S(`</p>
-`)
+			qw422016.S(`</p>`)
 		}
 		for _, n := range v.Notes {
 			qw422016.SE(`<p class="note">`, n)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if v.Same {
 			qw422016.SE(`<section class="notice" id="notice-same" tabindex="-1"><p>`, v.Voice.Say("desk-moved.same"))
 			qw422016.S(`</p></section>`)
 		}
-		qw422016.S(`
-`)
+
 		if v.Full {
 			qw422016.SE(`<section class="notice" id="notice-full" tabindex="-1"><p>`, v.Voice.Say("desk-moved.full"))
 			qw422016.S(`</p></section>`)
 		}
-		qw422016.S(`
-`)
+
 		streamproblems(qw422016, &v.Form)
-		qw422016.SE(`
-<form class="facts-form" id="one" action="/desk/moved" method="post" novalidate autocomplete="off"><input type="hidden" name="link" value="`, v.Link)
+		qw422016.SE(`<form class="facts-form" id="one" action="/desk/moved" method="post" novalidate autocomplete="off"><input type="hidden" name="link" value="`, v.Link)
 		qw422016.S(`">
 `)
 		for _, g := range v.Form.Groups {
 			streamgroup(qw422016, &v.Form, &g)
 		}
-		qw422016.SE(`
-<p class="submit"><button class="main" id="one-make" name="act" value="correct">`, v.Form.Submit)
-		qw422016.SE(`</button></p>
-</form>
-<p class="ways"><a class="second" href="#`, v.Fragment)
+		qw422016.SE(`<p class="submit"><button class="main" id="one-make" name="act" value="correct">`, v.Form.Submit)
+		qw422016.SE(`</button></p></form><p class="ways"><a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/desk/moved">`, v.Voice.Say("desk-moved.other"))
-		qw422016.S(`</a></p>
-</section>
-</div>
-`)
+		qw422016.S(`</a></p></section></div>`)
 	}
-	qw422016.S(`
-`)
+
 	streamdeskEnd(qw422016, &v.DeskFrame)
-	qw422016.S(`
-`)
+
 }
 
 func deskMoved(v *DeskMoved) string {

@@ -11,29 +11,22 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamdeskRows(qw422016 *markup.Writer, v *DeskRows) {
-	qw422016.S(`
-`)
+
 	streamdeskTop(qw422016, &v.DeskFrame, "/desk/rows")
-	qw422016.S(`
-`)
+
 	if v.Progress != nil {
 		streamdeskProgress(qw422016, v)
-		qw422016.S(`
-`)
+
 	} else if v.Checked {
 		streamdeskChecked(qw422016, v)
-		qw422016.S(`
-`)
+
 	} else {
 		streamdeskPaste(qw422016, v)
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 	streamdeskEnd(qw422016, &v.DeskFrame)
-	qw422016.S(`
-`)
+
 }
 
 func deskRows(v *DeskRows) string {
@@ -43,34 +36,23 @@ func deskRows(v *DeskRows) string {
 }
 
 func streamdeskPaste(qw422016 *markup.Writer, v *DeskRows) {
-	qw422016.S(`
-<form class="facts-form" id="table" action="/desk/rows" method="post" novalidate autocomplete="off">
-`)
+	qw422016.S(`<form class="facts-form" id="table" action="/desk/rows" method="post" novalidate autocomplete="off">`)
 	if len(v.Problems) > 0 {
-		qw422016.SE(`
-<section class="problems" id="problems" tabindex="-1" aria-labelledby="problems-title">
-<h2 id="problems-title">`, v.Voice.Count("form.problems", len(v.Problems)))
-		qw422016.S(`</h2>
-<ul>`)
+		qw422016.SE(`<section class="problems" id="problems" tabindex="-1" aria-labelledby="problems-title"><h2 id="problems-title">`, v.Voice.Count("form.problems", len(v.Problems)))
+		qw422016.S(`</h2><ul>`)
 		for _, p := range v.Problems {
 			qw422016.SE(`<li>`, p)
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-</section>
-`)
+		qw422016.S(`</ul></section>`)
 	}
-	qw422016.S(`
-<div class="field`)
+	qw422016.S(`<div class="field`)
 	if len(v.Problems) > 0 {
 		qw422016.S(` wrong`)
 	}
-	qw422016.SE(`">
-<label for="field-text">`, v.Voice.Say("desk-rows.box"))
-	qw422016.SE(`</label>
-<p class="hint" id="hint-text">`, v.Voice.Say("desk-rows.box.hint"))
-	qw422016.S(`</p>
-<textarea class="table-text" id="field-text" name="text" rows="12" wrap="off" autocapitalize="off" spellcheck="false" aria-describedby="hint-text"`)
+	qw422016.SE(`"><label for="field-text">`, v.Voice.Say("desk-rows.box"))
+	qw422016.SE(`</label><p class="hint" id="hint-text">`, v.Voice.Say("desk-rows.box.hint"))
+	qw422016.S(`</p><textarea class="table-text" id="field-text" name="text" rows="12" wrap="off" autocapitalize="off" spellcheck="false" aria-describedby="hint-text"`)
 	if len(v.Problems) > 0 {
 		qw422016.S(` aria-invalid="true"`)
 	}
@@ -79,21 +61,13 @@ func streamdeskPaste(qw422016 *markup.Writer, v *DeskRows) {
 
 	qw422016.SE(`
 `, v.Text)
-	qw422016.SE(`</textarea>
-</div>
-<p class="ways"><button class="main" id="table-check" name="act" value="check">`, v.Voice.Say("desk-rows.check"))
+	qw422016.SE(`</textarea></div><p class="ways"><button class="main" id="table-check" name="act" value="check">`, v.Voice.Say("desk-rows.check"))
 	qw422016.SE(`</button>
 <button id="table-example" name="act" value="example">`, v.Voice.Say("desk-rows.example"))
-	qw422016.SE(`</button></p>
-</form>
-<section class="columns" aria-labelledby="columns-title">
-<h2 id="columns-title">`, v.Voice.Say("desk-rows.columns"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`</button></p></form><section class="columns" aria-labelledby="columns-title"><h2 id="columns-title">`, v.Voice.Say("desk-rows.columns"))
+	qw422016.S(`</h2>`)
 	streamcolumnList(qw422016, v)
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func deskPaste(v *DeskRows) string {
@@ -103,14 +77,10 @@ func deskPaste(v *DeskRows) string {
 }
 
 func streamdeskColumns(qw422016 *markup.Writer, v *DeskRows) {
-	qw422016.SE(`
-<details class="columns" id="columns"><summary>`, v.Voice.Say("desk-rows.columns"))
-	qw422016.S(`</summary>
-`)
+	qw422016.SE(`<details class="columns" id="columns"><summary>`, v.Voice.Say("desk-rows.columns"))
+	qw422016.S(`</summary>`)
 	streamcolumnList(qw422016, v)
-	qw422016.S(`
-</details>
-`)
+	qw422016.S(`</details>`)
 }
 
 func deskColumns(v *DeskRows) string {
@@ -120,18 +90,14 @@ func deskColumns(v *DeskRows) string {
 }
 
 func streamcolumnList(qw422016 *markup.Writer, v *DeskRows) {
-	qw422016.SE(`
-<p>`, v.Voice.Say("desk-rows.columns.how"))
-	qw422016.S(`</p>
-<dl>`)
+	qw422016.SE(`<p>`, v.Voice.Say("desk-rows.columns.how"))
+	qw422016.S(`</p><dl>`)
 	for _, c := range v.Columns {
 		qw422016.SE(`<div><dt>`, c.Name)
 		qw422016.SE(`</dt><dd>`, c.What)
-		qw422016.S(`</dd></div>
-`)
+		qw422016.S(`</dd></div>`)
 	}
-	qw422016.S(`</dl>
-`)
+	qw422016.S(`</dl>`)
 }
 
 func columnList(v *DeskRows) string {
@@ -141,19 +107,13 @@ func columnList(v *DeskRows) string {
 }
 
 func streamdeskProgress(qw422016 *markup.Writer, v *DeskRows) {
-	qw422016.SE(`
-<section class="progress" id="progress" tabindex="-1" aria-labelledby="progress-text">
-<p id="progress-text">`, v.Progress.Text)
-	qw422016.SD(`</p>
-<progress max="`, v.Progress.Of)
+	qw422016.SE(`<section class="progress" id="progress" tabindex="-1" aria-labelledby="progress-text"><p id="progress-text">`, v.Progress.Text)
+	qw422016.SD(`</p><progress max="`, v.Progress.Of)
 	qw422016.SD(`" value="`, v.Progress.Done)
-	qw422016.S(`" aria-labelledby="progress-text"></progress>
-<form action="/desk/rows" method="post">`)
+	qw422016.S(`" aria-labelledby="progress-text"></progress><form action="/desk/rows" method="post">`)
 	streamhidden(qw422016, v.Fields)
 	qw422016.SE(`<button id="progress-stop" name="act" value="edit">`, v.Voice.Say("desk-rows.edit"))
-	qw422016.S(`</button></form>
-</section>
-`)
+	qw422016.S(`</button></form></section>`)
 }
 
 func deskProgress(v *DeskRows) string {
@@ -166,8 +126,7 @@ func deskProgress(v *DeskRows) string {
 //
 
 func streamdeskChecked(qw422016 *markup.Writer, v *DeskRows) {
-	qw422016.S(`
-<form id="rows-form" action="/desk/rows" method="post" novalidate autocomplete="off">`)
+	qw422016.S(`<form id="rows-form" action="/desk/rows" method="post" novalidate autocomplete="off">`)
 	streamhidden(qw422016, v.Fields)
 	// Enter in a field presses the first button of its form (HTML 4.10.22.2)
 
@@ -175,80 +134,52 @@ func streamdeskChecked(qw422016 *markup.Writer, v *DeskRows) {
 		qw422016.SE(`<button class="unseen" name="act" value="again" tabindex="-1" aria-hidden="true">`, v.Voice.Say("desk-rows.again"))
 		qw422016.S(`</button>`)
 	}
-	qw422016.SE(`
-<section class="outcome" id="outcome" tabindex="-1" aria-labelledby="outcome-title">
-<h2 id="outcome-title">`, v.Count)
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section class="outcome" id="outcome" tabindex="-1" aria-labelledby="outcome-title"><h2 id="outcome-title">`, v.Count)
+	qw422016.S(`</h2>`)
 	if len(v.Notes) > 0 {
-		qw422016.SE(`
-<section class="notice" id="table-notes" aria-labelledby="table-notes-title">
-<h3 id="table-notes-title">`, v.Voice.Count("desk-rows.notes", len(v.Notes)))
-		qw422016.S(`</h3>
-<ul>`)
+		qw422016.SE(`<section class="notice" id="table-notes" aria-labelledby="table-notes-title"><h3 id="table-notes-title">`, v.Voice.Count("desk-rows.notes", len(v.Notes)))
+		qw422016.S(`</h3><ul>`)
 		for _, n := range v.Notes {
 			qw422016.SE(`<li>`, n)
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-`)
+		qw422016.S(`</ul>`)
 		streamdeskColumns(qw422016, v)
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.SE(`
-<p class="ways"><button class="main" id="rows-copy" name="act" value="copy-all">`, v.Voice.Say("desk-rows.copy-all"))
+	qw422016.SE(`<p class="ways"><button class="main" id="rows-copy" name="act" value="copy-all">`, v.Voice.Say("desk-rows.copy-all"))
 	qw422016.SE(`</button>
 <button id="rows-save" name="act" value="save">`, v.Voice.Say("desk-rows.save"))
 	qw422016.SE(`</button>
 <button id="rows-cards" formaction="/desk/cards" name="act" value="cards">`, v.Voice.Say("desk-rows.cards"))
 	qw422016.SE(`</button>
 <button id="rows-edit" name="act" value="edit">`, v.Voice.Say("desk-rows.edit"))
-	qw422016.S(`</button></p>
-</section>
-`)
+	qw422016.S(`</button></p></section>`)
 	copied := "send.copied"
 	if v.Whole {
 		copied = "desk-rows.copied"
 	}
 
 	streamdeskOutcomes(qw422016, v.Voice, v.Voice.Say(copied))
-	qw422016.SE(`
-<p hidden><a class="second" href="#outcome" data-file>`, v.Voice.Say("desk-rows.file"))
-	qw422016.SE(`</a></p>
-<p hidden><label for="by-hand">`, v.Voice.Say("desk-page.by-hand"))
-	qw422016.S(`</label> <textarea id="by-hand" rows="6" wrap="off" readonly data-text></textarea></p>
-`)
+	qw422016.SE(`<p hidden><a class="second" href="#outcome" data-file>`, v.Voice.Say("desk-rows.file"))
+	qw422016.SE(`</a></p><p hidden><label for="by-hand">`, v.Voice.Say("desk-page.by-hand"))
+	qw422016.S(`</label> <textarea id="by-hand" rows="6" wrap="off" readonly data-text></textarea></p>`)
 	if len(v.Repair) > 0 {
-		qw422016.SE(`
-<section class="repair" id="repair" tabindex="-1" aria-labelledby="repair-title">
-<h2 id="repair-title">`, v.Voice.Say("desk-rows.repair"))
-		qw422016.S(`</h2>
-<ul role="list">
-`)
+		qw422016.SE(`<section class="repair" id="repair" tabindex="-1" aria-labelledby="repair-title"><h2 id="repair-title">`, v.Voice.Say("desk-rows.repair"))
+		qw422016.S(`</h2><ul role="list">`)
 		for i := range v.Repair {
 			streamdeskRepair(qw422016, v.Voice, &v.Repair[i])
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 		if v.More != "" {
 			qw422016.SE(`<p>`, v.More)
 			qw422016.S(`</p>`)
 		}
-		qw422016.SE(`
-<p class="submit"><button id="rows-again" name="act" value="again">`, v.Voice.Say("desk-rows.again"))
-		qw422016.S(`</button></p>
-</section>
-`)
+		qw422016.SE(`<p class="submit"><button id="rows-again" name="act" value="again">`, v.Voice.Say("desk-rows.again"))
+		qw422016.S(`</button></p></section>`)
 	}
-	qw422016.SE(`
-</form>
-<section class="links" aria-labelledby="links-title">
-<h2 id="links-title">`, v.Voice.Say("desk-rows.links"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`</form><section class="links" aria-labelledby="links-title"><h2 id="links-title">`, v.Voice.Say("desk-rows.links"))
+	qw422016.S(`</h2>`)
 	if len(v.Parts) > 1 {
 		qw422016.S(`<p class="ways parts">`)
 		for _, p := range v.Parts {
@@ -262,22 +193,16 @@ func streamdeskChecked(qw422016 *markup.Writer, v *DeskRows) {
 		}
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<ol class="made-rows" role="list">
-`)
+	qw422016.S(`<ol class="made-rows" role="list">`)
 	for i := range v.Rows {
 		streamdeskRow(qw422016, v.Voice, &v.Rows[i])
 	}
-	qw422016.SE(`
-</ol>
-<p class="ways"><button form="rows-form" class="main" id="rows-copy-end" name="act" value="copy-all">`, v.Voice.Say("desk-rows.copy-all"))
+	qw422016.SE(`</ol><p class="ways"><button form="rows-form" class="main" id="rows-copy-end" name="act" value="copy-all">`, v.Voice.Say("desk-rows.copy-all"))
 	qw422016.SE(`</button>
 <button form="rows-form" id="rows-cards-end" formaction="/desk/cards" name="act" value="cards">`, v.Voice.Say("desk-rows.cards"))
 	qw422016.SE(`</button>
 <button form="rows-form" id="rows-edit-end" name="act" value="edit">`, v.Voice.Say("desk-rows.edit"))
-	qw422016.S(`</button></p>
-</section>
-`)
+	qw422016.S(`</button></p></section>`)
 }
 
 func deskChecked(v *DeskRows) string {
@@ -287,21 +212,18 @@ func deskChecked(v *DeskRows) string {
 }
 
 func streamdeskRepair(qw422016 *markup.Writer, v guide.Voice, r *DeskRow) {
-	qw422016.SE(`
-<li class="wrong"><p class="row-name"><strong>`, v.Say("desk-rows.row", guide.Number("n", r.Number)))
+	qw422016.SE(`<li class="wrong"><p class="row-name"><strong>`, v.Say("desk-rows.row", guide.Number("n", r.Number)))
 	qw422016.S(`</strong>`)
 	if r.Label != "" {
 		qw422016.SE(` <bdi>`, r.Label)
 		qw422016.S(`</bdi>`)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	for i, f := range r.Faults {
 		qw422016.SE(`<p class="problem" id="`, r.name("fault-"))
 		qw422016.SD(`-`, i)
 		qw422016.SE(`">`, f.Text)
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 		if f.Name != "" {
 			qw422016.SE(`<p class="field"><label for="`, f.Name)
 			qw422016.SE(`">`, f.Label)
@@ -312,8 +234,7 @@ func streamdeskRepair(qw422016 *markup.Writer, v guide.Voice, r *DeskRow) {
 			qw422016.SD(`-`, i)
 			qw422016.S(`"></p>`)
 		}
-		qw422016.S(`
-`)
+
 	}
 	qw422016.SE(`<p class="field box"><label class="pick"><input type="checkbox" name="leave" id="`, r.name("leave-"))
 	qw422016.SD(`" value="`, r.Number)
@@ -322,9 +243,7 @@ func streamdeskRepair(qw422016 *markup.Writer, v guide.Voice, r *DeskRow) {
 		qw422016.S(` checked`)
 	}
 	qw422016.SE(`><span>`, v.Say("desk-rows.leave", guide.Number("n", r.Number)))
-	qw422016.S(`</span></label></p>
-</li>
-`)
+	qw422016.S(`</span></label></p></li>`)
 }
 
 func deskRepair(v guide.Voice, r *DeskRow) string {
@@ -369,8 +288,7 @@ func streamdeskRow(qw422016 *markup.Writer, v guide.Voice, r *DeskRow) {
 			qw422016.S(`</span></summary><div class="squares" data-code></div></details>`)
 		}
 	}
-	qw422016.S(`</li>
-`)
+	qw422016.S(`</li>`)
 }
 
 func deskRow(v guide.Voice, r *DeskRow) string {

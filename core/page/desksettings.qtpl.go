@@ -11,45 +11,31 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamsettingsPage(qw422016 *markup.Writer, v *SettingsView) {
-	qw422016.S(`
-`)
+
 	streamdeskTop(qw422016, &v.Frame, "/desk/settings")
-	qw422016.S(`
-`)
+
 	streamproblems(qw422016, &v.Form)
-	qw422016.S(`
-`)
+
 	if v.Saved {
-		qw422016.SE(`
-<section class="notice" id="notice-saved" tabindex="-1">
-<p><strong>`, v.Voice.Say("settings.saved"))
-		qw422016.SE(`</strong></p>
-<p>`, v.Voice.Say("settings.saved.next"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<section class="notice" id="notice-saved" tabindex="-1"><p><strong>`, v.Voice.Say("settings.saved"))
+		qw422016.SE(`</strong></p><p>`, v.Voice.Say("settings.saved.next"))
+		qw422016.S(`</p>`)
 		if v.Lax > 0 {
 			qw422016.SE(`<p>`, v.Voice.Count("settings.saved.lax", v.Lax))
 			qw422016.S(`</p>`)
 		}
-		qw422016.SE(`
-<p class="ways"><a class="main" href="#`, v.Fragment)
+		qw422016.SE(`<p class="ways"><a class="main" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/desk">`, v.Voice.Say("settings.make-links"))
 		qw422016.S(`</a> `)
 		streamsettingsWays(qw422016, v.Voice, v.Fragment)
-		qw422016.S(`</p>
-</section>
-`)
+		qw422016.S(`</p></section>`)
 	} else {
-		qw422016.S(`
-<p class="ways">`)
+		qw422016.S(`<p class="ways">`)
 		streamsettingsWays(qw422016, v.Voice, v.Fragment)
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<form class="facts-form settings-form" action="/desk/settings" method="post" novalidate autocomplete="off" data-draft="`, v.draft())
-	qw422016.SD(`">
-<input type="hidden" name="lines" value="`, v.Lines)
+	qw422016.SE(`<form class="facts-form settings-form" action="/desk/settings" method="post" novalidate autocomplete="off" data-draft="`, v.draft())
+	qw422016.SD(`"><input type="hidden" name="lines" value="`, v.Lines)
 	qw422016.S(`">
 `)
 	// Enter in a field presses the first button of its form (HTML 4.10.22.2)
@@ -58,36 +44,27 @@ func streamsettingsPage(qw422016 *markup.Writer, v *SettingsView) {
 		qw422016.SE(`<button class="unseen" name="act" value="save" tabindex="-1" aria-hidden="true">`, v.Submit)
 		qw422016.S(`</button>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, g := range v.Groups {
-		qw422016.S(`
-`)
+
 		if g.ID == "lines" {
 			qw422016.SE(`<section class="group" id="group-lines" aria-labelledby="group-lines-title"><h2 id="group-lines-title">`, g.Title)
 			qw422016.SE(`</h2><p class="hint">`, g.Hint)
-			qw422016.S(`</p></section>
-`)
+			qw422016.S(`</p></section>`)
 		} else {
 			streamgroup(qw422016, &v.Form, &g)
 		}
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 	if !v.Full {
 		qw422016.SE(`<p class="add"><button name="act" value="add">`, v.Voice.Say("settings.line.add"))
 		qw422016.S(`</button></p>`)
 	}
-	qw422016.SE(`
-<p class="submit stays"><button class="main" name="act" value="save">`, v.Submit)
-	qw422016.S(`</button></p>
-</form>
-`)
+	qw422016.SE(`<p class="submit stays"><button class="main" name="act" value="save">`, v.Submit)
+	qw422016.S(`</button></p></form>`)
 	streamsettingsEnd(qw422016, &v.Frame)
-	qw422016.S(`
-`)
+
 }
 
 func settingsPage(v *SettingsView) string {
@@ -111,27 +88,20 @@ func settingsWays(v guide.Voice, fragment string) string {
 }
 
 func streamsettingsFile(qw422016 *markup.Writer, v *SettingsFile) {
-	qw422016.S(`
-`)
+
 	say := v.Frame.Voice.Say
 
-	qw422016.S(`
-`)
 	streamdeskTop(qw422016, &v.Frame, "")
-	qw422016.S(`
-`)
+
 	if v.Title != "" {
-		qw422016.S(`
-<section class="`)
+		qw422016.S(`<section class="`)
 		if len(v.Faults) > 0 {
 			qw422016.S(`problems`)
 		} else {
 			qw422016.S(`notice`)
 		}
-		qw422016.SE(`" id="found" tabindex="-1" aria-labelledby="found-title">
-<h2 id="found-title">`, v.Title)
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`" id="found" tabindex="-1" aria-labelledby="found-title"><h2 id="found-title">`, v.Title)
+		qw422016.S(`</h2>`)
 		if len(v.Faults) > 0 {
 			qw422016.S(`<ul>`)
 			for _, text := range v.Faults {
@@ -140,11 +110,9 @@ func streamsettingsFile(qw422016 *markup.Writer, v *SettingsFile) {
 			}
 			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-`)
+
 		if v.Some {
-			qw422016.S(`
-`)
+
 			if len(v.Laxer) > 0 {
 				qw422016.SE(`<p>`, v.Frame.Voice.Count("settings.file.laxer", len(v.Laxer)))
 				qw422016.S(`</p><ul id="laxer">`)
@@ -154,8 +122,7 @@ func streamsettingsFile(qw422016 *markup.Writer, v *SettingsFile) {
 				}
 				qw422016.S(`</ul>`)
 			}
-			qw422016.S(`
-<p>`)
+			qw422016.S(`<p>`)
 			if len(v.Faults) > 0 {
 				qw422016.E(say("settings.file.right"))
 			}
@@ -163,8 +130,7 @@ func streamsettingsFile(qw422016 *markup.Writer, v *SettingsFile) {
 			if v.Named != "" {
 				qw422016.E(say("settings.file.of", guide.Arg{Name: "hospital", Value: v.Named}))
 			}
-			qw422016.SE(`</p>
-<form action="/desk/settings/use" method="post"><textarea name="text" hidden aria-label="`, say("settings.file.paste"))
+			qw422016.SE(`</p><form action="/desk/settings/use" method="post"><textarea name="text" hidden aria-label="`, say("settings.file.paste"))
 			qw422016.S(`">`)
 			// the first line end in a textarea is not part of it (HTML 13.1.2.5)
 
@@ -176,24 +142,16 @@ func streamsettingsFile(qw422016 *markup.Writer, v *SettingsFile) {
 			} else {
 				qw422016.E(say("settings.file.use"))
 			}
-			qw422016.S(`</button></form>
-`)
+			qw422016.S(`</button></form>`)
 		}
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.SE(`
-<section aria-labelledby="open-title">
-<h2 id="open-title">`, say("settings.file.open"))
-	qw422016.S(`</h2>
-<form class="facts-form" action="/desk/settings/check" method="post" novalidate autocomplete="off">
-<div class="field`)
+	qw422016.SE(`<section aria-labelledby="open-title"><h2 id="open-title">`, say("settings.file.open"))
+	qw422016.S(`</h2><form class="facts-form" action="/desk/settings/check" method="post" novalidate autocomplete="off"><div class="field`)
 	if v.Problem != "" {
 		qw422016.S(` wrong`)
 	}
-	qw422016.SE(`">
-<label for="field-file">`, say("settings.file.choose"))
+	qw422016.SE(`"><label for="field-file">`, say("settings.file.choose"))
 	qw422016.S(`</label>
 `)
 	if v.Problem != "" {
@@ -201,54 +159,38 @@ func streamsettingsFile(qw422016 *markup.Writer, v *SettingsFile) {
 		qw422016.S(`</p>`)
 	}
 	qw422016.SE(`
-<input id="field-file" name="file" type="file" accept=".toml,application/toml,text/plain"></div>
-<div class="field">
-<label for="field-text">`, say("settings.file.paste"))
+<input id="field-file" name="file" type="file" accept=".toml,application/toml,text/plain"></div><div class="field"><label for="field-text">`, say("settings.file.paste"))
 	qw422016.S(`</label>
 <textarea id="field-text" name="text" rows="8" autocapitalize="off" spellcheck="false" dir="ltr">`)
 	// see above
 
 	qw422016.SE(`
 `, v.Typed)
-	qw422016.SE(`</textarea></div>
-<p class="submit"><button>`, say("settings.file.check"))
-	qw422016.SE(`</button></p>
-</form>
-</section>
-<section aria-labelledby="own-title">
-<h2 id="own-title">`, say("settings.file.own"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`</textarea></div><p class="submit"><button>`, say("settings.file.check"))
+	qw422016.SE(`</button></p></form></section><section aria-labelledby="own-title"><h2 id="own-title">`, say("settings.file.own"))
+	qw422016.S(`</h2>`)
 	if v.Saved {
 		qw422016.SE(`<p class="notice" id="notice-file" tabindex="-1">`, say("settings.file.saved", guide.Arg{Name: "name", Value: v.Name}))
 		qw422016.SE(` <a data-file hidden href="#">`, v.Name)
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.SE(`
-<p>`, say("settings.file.what"))
-	qw422016.SE(`</p>
-<form action="/desk/settings/save" method="post" class="ways"><button class="main" name="act" value="save">`, say("settings.file.save"))
+	qw422016.SE(`<p>`, say("settings.file.what"))
+	qw422016.SE(`</p><form action="/desk/settings/save" method="post" class="ways"><button class="main" name="act" value="save">`, say("settings.file.save"))
 	qw422016.SE(`</button> <button name="act" value="copy">`, say("settings.file.copy"))
-	qw422016.S(`</button></form>
-`)
+	qw422016.S(`</button></form>`)
 	streamoutcomes(qw422016, v.Frame.Voice)
-	qw422016.SE(`
-<p class="field"><label for="own-file">`, say("settings.file.seen"))
+	qw422016.SE(`<p class="field"><label for="own-file">`, say("settings.file.seen"))
 	qw422016.S(`</label>
 <textarea id="own-file" rows="12" readonly dir="ltr" spellcheck="false">`)
 	// see above
 
 	qw422016.SE(`
 `, v.Text)
-	qw422016.SE(`</textarea></p>
-</section>
-<p class="ways"><a class="second" href="#`, v.Frame.Fragment)
+	qw422016.SE(`</textarea></p></section><p class="ways"><a class="second" href="#`, v.Frame.Fragment)
 	qw422016.SE(`" data-path="/desk/settings">`, say("settings.back"))
-	qw422016.S(`</a></p>
-`)
+	qw422016.S(`</a></p>`)
 	streamsettingsEnd(qw422016, &v.Frame)
-	qw422016.S(`
-`)
+
 }
 
 func settingsFile(v *SettingsFile) string {
@@ -258,23 +200,17 @@ func settingsFile(v *SettingsFile) string {
 }
 
 func streamsettingsKeep(qw422016 *markup.Writer, v *SettingsKeep) {
-	qw422016.S(`
-`)
+
 	say := v.Frame.Voice.Say
 
-	qw422016.S(`
-`)
 	streamdeskTop(qw422016, &v.Frame, "")
-	qw422016.S(`
-`)
+
 	if v.Notice != "" {
 		qw422016.SE(`<p class="notice" id="notice-keep" tabindex="-1">`, v.Notice)
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<p>`, say("settings.keep.what"))
-	qw422016.S(`</p>
-<p>`)
+	qw422016.SE(`<p>`, say("settings.keep.what"))
+	qw422016.S(`</p><p>`)
 	if !v.Kept {
 		qw422016.E(say("settings.keep.none"))
 	} else if v.Same {
@@ -282,21 +218,17 @@ func streamsettingsKeep(qw422016 *markup.Writer, v *SettingsKeep) {
 	} else {
 		qw422016.E(say("settings.keep.other"))
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if v.Empty && !v.Kept {
 		qw422016.SE(`<p class="notice">`, say("settings.keep.empty"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<div class="ways">
-`)
+	qw422016.S(`<div class="ways">`)
 	if !v.Empty && !(v.Kept && v.Same) {
 		qw422016.SE(`<form action="/desk/settings/keep" method="post"><button class="main" name="act" value="keep">`, say("settings.keep.do"))
 		qw422016.S(`</button></form>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Kept {
 		qw422016.SE(`<form action="/desk/settings/keep" method="post"><button name="act" value="forget">`, say("settings.keep.forget"))
 		qw422016.S(`</button></form>`)
@@ -304,12 +236,9 @@ func streamsettingsKeep(qw422016 *markup.Writer, v *SettingsKeep) {
 	qw422016.SE(`
 <a class="second" href="#`, v.Frame.Fragment)
 	qw422016.SE(`" data-path="/desk/settings">`, say("settings.back"))
-	qw422016.S(`</a>
-</div>
-`)
+	qw422016.S(`</a></div>`)
 	streamsettingsEnd(qw422016, &v.Frame)
-	qw422016.S(`
-`)
+
 }
 
 func settingsKeep(v *SettingsKeep) string {
@@ -322,13 +251,10 @@ func settingsKeep(v *SettingsKeep) string {
 //
 
 func streamsettingsEnd(qw422016 *markup.Writer, f *DeskFrame) {
-	qw422016.SE(`
-<p class="ways"><a class="second" href="#" data-path="/">`, f.Voice.Say("form.leave"))
-	qw422016.S(`</a></p>
-`)
+	qw422016.SE(`<p class="ways"><a class="second" href="#" data-path="/">`, f.Voice.Say("form.leave"))
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func settingsEnd(f *DeskFrame) string {

@@ -11,29 +11,21 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamdutyPage(qw422016 *markup.Writer, v *DutyView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Title, v.Rule)
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Dropped && v.Problem != "" {
 		qw422016.SE(`<p class="problem" id="problem-date" tabindex="-1">`, v.Problem)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Dropped {
-		qw422016.SE(`
-<section class="notice" id="notice-dropped" tabindex="-1"><p>`, v.Voice.Say("duty.dropped"))
-		qw422016.SE(`</p>
-<form action="`, v.Path)
+		qw422016.SE(`<section class="notice" id="notice-dropped" tabindex="-1"><p>`, v.Voice.Say("duty.dropped"))
+		qw422016.SE(`</p><form action="`, v.Path)
 		qw422016.SE(`/put-back" method="post"><button class="main">`, v.Voice.Say("front.put-back"))
-		qw422016.S(`</button></form></section>
-`)
+		qw422016.S(`</button></form></section>`)
 	} else {
-		qw422016.S(`
-<p class="who">`)
+		qw422016.S(`<p class="who">`)
 		if v.Unsettled != "" {
 			qw422016.E(v.Unsettled)
 		} else if v.Shared {
@@ -45,75 +37,55 @@ func streamdutyPage(qw422016 *markup.Writer, v *DutyView) {
 		} else {
 			qw422016.E(v.Voice.Say("who.nobody"))
 		}
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 		if v.Open != "" {
 			qw422016.SE(`<p class="note">`, v.Open)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if v.SomeOpen != "" {
 			qw422016.SE(`<p class="note">`, v.SomeOpen)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if v.Zone != "" {
 			qw422016.SE(`<p class="notice" id="notice-zone">`, v.Zone)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if v.Next != nil {
-			qw422016.SE(`
-<section class="next-date" aria-labelledby="next-date-title">
-<h2 id="next-date-title">`, v.Voice.Say("dates.next"))
+			qw422016.SE(`<section class="next-date" aria-labelledby="next-date-title"><h2 id="next-date-title">`, v.Voice.Say("dates.next"))
 			qw422016.SE(` <span class="sub">`, v.NextDay)
-			qw422016.S(`</span></h2>
-`)
+			qw422016.S(`</span></h2>`)
 			page := View{Voice: v.Voice, Fragment: v.Fragment}
 
-			qw422016.S(`
-<ol class="rail" role="list">`)
+			qw422016.S(`<ol class="rail" role="list">`)
 			streamrow(qw422016, &page, v.Next, false)
-			qw422016.S(`</ol>
-</section>
-`)
+			qw422016.S(`</ol></section>`)
 		}
-		qw422016.S(`
-`)
+
 		for _, text := range v.Text {
 			qw422016.SE(`<p dir="auto">`, text)
 			qw422016.S(`</p>`)
 		}
-		qw422016.SE(`
-<div class="ways">
-<a class="main" href="#`, v.Fragment)
+		qw422016.SE(`<div class="ways"><a class="main" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, v.Path)
 		qw422016.SE(`/change">`, v.Voice.Say("duty.change"))
 		qw422016.SE(`</a>
 <a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/calendar`, v.Path)
 		qw422016.SE(`">`, v.Voice.Say("calendar-page.title"))
-		qw422016.S(`</a>
-</div>
-`)
+		qw422016.S(`</a></div>`)
 		streamdutyDates(qw422016, v)
-		qw422016.SE(`
-<form action="`, v.Path)
+		qw422016.SE(`<form action="`, v.Path)
 		qw422016.SE(`/drop" method="post" class="drop"><button class="quiet">`, v.Voice.Say("duty.drop"))
-		qw422016.S(`</button></form>
-`)
+		qw422016.S(`</button></form>`)
 	}
-	qw422016.S(`
-<p class="ways">`)
+	qw422016.S(`<p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func dutyPage(v *DutyView) string {
@@ -123,44 +95,31 @@ func dutyPage(v *DutyView) string {
 }
 
 func streamdutyDates(qw422016 *markup.Writer, v *DutyView) {
-	qw422016.SE(`
-<section class="dates" id="dates" tabindex="-1" aria-labelledby="dates-title">
-<h2 id="dates-title">`, v.Voice.Say("dates.title"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section class="dates" id="dates" tabindex="-1" aria-labelledby="dates-title"><h2 id="dates-title">`, v.Voice.Say("dates.title"))
+	qw422016.S(`</h2>`)
 	if v.Problem != "" {
 		qw422016.SE(`<p class="problem" id="problem-date" tabindex="-1">`, v.Problem)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Changed) > 0 {
-		qw422016.S(`
-<ul class="changed" role="list">
-`)
+		qw422016.S(`<ul class="changed" role="list">`)
 		for i, c := range v.Changed {
-			qw422016.SE(`
-<li><form action="`, v.Path)
+			qw422016.SE(`<li><form action="`, v.Path)
 			qw422016.SE(`/date" method="post"><input type="hidden" name="act" value="undo"><input type="hidden" name="day" value="`, c.Day)
 			qw422016.SE(`"><input type="hidden" name="at" value="`, c.At)
 			qw422016.SD(`"><span id="changed-`, i)
 			qw422016.SE(`">`, c.Text)
 			qw422016.SD(`</span> <button class="quiet" aria-describedby="changed-`, i)
 			qw422016.SE(`">`, c.Button)
-			qw422016.S(`</button></form></li>
-`)
+			qw422016.S(`</button></form></li>`)
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Dates) > 1 {
-		qw422016.SE(`
-<details id="all-dates"><summary>`, v.Voice.Count("dates.all", len(v.Dates)))
-		qw422016.S(`</summary>
-<ol class="all-dates">`)
+		qw422016.SE(`<details id="all-dates"><summary>`, v.Voice.Count("dates.all", len(v.Dates)))
+		qw422016.S(`</summary><ol class="all-dates">`)
 		for _, d := range v.Dates {
 			qw422016.SE(`<li>`, d.Text)
 			qw422016.SE(` <span class="who">`, d.Who)
@@ -171,32 +130,24 @@ func streamdutyDates(qw422016 *markup.Writer, v *DutyView) {
 			}
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ol>
-`)
+		qw422016.S(`</ol>`)
 		if v.Gone > 0 {
 			qw422016.SE(`<p class="hint">`, v.Voice.Count("dates.gone", v.Gone))
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-</details>
-`)
+		qw422016.S(`</details>`)
 	}
-	qw422016.S(`
-`)
+
 	streamdutyShares(qw422016, v)
-	qw422016.S(`
-`)
+
 	if len(v.Choices) > 0 {
-		qw422016.S(`
-<details id="one-date"`)
+		qw422016.S(`<details id="one-date"`)
 		if v.Problem != "" && (v.Typed["act"] == "move" || v.Typed["act"] == "skip") {
 			qw422016.S(` open`)
 		}
 		qw422016.SE(`><summary>`, v.Voice.Say("dates.single"))
-		qw422016.SE(`</summary>
-<form action="`, v.Path)
-		qw422016.SE(`/date" method="post" class="one-date" novalidate>
-<p class="field"><label for="date-day">`, v.Voice.Say("dates.which"))
+		qw422016.SE(`</summary><form action="`, v.Path)
+		qw422016.SE(`/date" method="post" class="one-date" novalidate><p class="field"><label for="date-day">`, v.Voice.Say("dates.which"))
 		qw422016.S(`</label>
 <select id="date-day" name="day">`)
 		for _, o := range v.Choices {
@@ -208,53 +159,38 @@ func streamdutyDates(qw422016 *markup.Writer, v *DutyView) {
 			qw422016.SE(`>`, o.Label)
 			qw422016.S(`</option>`)
 		}
-		qw422016.SE(`</select></p>
-<p class="field"><label for="date-to">`, v.Voice.Say("dates.to-day"))
+		qw422016.SE(`</select></p><p class="field"><label for="date-to">`, v.Voice.Say("dates.to-day"))
 		qw422016.S(`</label> <input id="date-to" name="to" type="date" value="`)
 		if v.Typed["act"] == "move" {
 			qw422016.E(v.Typed["to"])
 		}
-		qw422016.SE(`"></p>
-<p class="field"><label for="date-at">`, v.Voice.Say("dates.to-time"))
+		qw422016.SE(`"></p><p class="field"><label for="date-at">`, v.Voice.Say("dates.to-time"))
 		qw422016.S(`</label> <input id="date-at" name="at" type="time" value="`)
 		if v.Typed["act"] == "move" {
 			qw422016.E(v.Typed["at"])
 		}
-		qw422016.SE(`"></p>
-<p class="ways"><button name="act" value="move">`, v.Voice.Say("dates.move"))
+		qw422016.SE(`"></p><p class="ways"><button name="act" value="move">`, v.Voice.Say("dates.move"))
 		qw422016.SE(`</button> <button name="act" value="skip">`, v.Voice.Say("dates.skip"))
-		qw422016.S(`</button></p>
-</form>
-</details>
-`)
+		qw422016.S(`</button></p></form></details>`)
 	}
-	qw422016.S(`
-<details id="more-dates"`)
+	qw422016.S(`<details id="more-dates"`)
 	if v.Problem != "" && v.Typed["act"] == "add" {
 		qw422016.S(` open`)
 	}
 	qw422016.SE(`><summary>`, v.Voice.Say("dates.add"))
-	qw422016.SE(`</summary>
-<form action="`, v.Path)
-	qw422016.SE(`/date" method="post" class="one-date" novalidate>
-<p class="field"><label for="extra-day">`, v.Voice.Say("dates.day"))
+	qw422016.SE(`</summary><form action="`, v.Path)
+	qw422016.SE(`/date" method="post" class="one-date" novalidate><p class="field"><label for="extra-day">`, v.Voice.Say("dates.day"))
 	qw422016.S(`</label> <input id="extra-day" name="to" type="date" value="`)
 	if v.Typed["act"] == "add" {
 		qw422016.E(v.Typed["to"])
 	}
-	qw422016.SE(`"></p>
-<p class="field"><label for="extra-at">`, v.Voice.Say("dates.time"))
+	qw422016.SE(`"></p><p class="field"><label for="extra-at">`, v.Voice.Say("dates.time"))
 	qw422016.S(`</label> <input id="extra-at" name="at" type="time" value="`)
 	if v.Typed["act"] == "add" {
 		qw422016.E(v.Typed["at"])
 	}
-	qw422016.SE(`"></p>
-<p><button name="act" value="add">`, v.Voice.Say("dates.add"))
-	qw422016.S(`</button></p>
-</form>
-</details>
-</section>
-`)
+	qw422016.SE(`"></p><p><button name="act" value="add">`, v.Voice.Say("dates.add"))
+	qw422016.S(`</button></p></form></details></section>`)
 }
 
 func dutyDates(v *DutyView) string {
@@ -264,52 +200,37 @@ func dutyDates(v *DutyView) string {
 }
 
 func streamdutyShares(qw422016 *markup.Writer, v *DutyView) {
-	qw422016.S(`
-`)
+
 	if len(v.Weekdays) > 0 {
-		qw422016.S(`
-<details id="days-who"`)
+		qw422016.S(`<details id="days-who"`)
 		if v.Problem != "" && v.Typed["act"] == "days" {
 			qw422016.S(` open`)
 		}
 		qw422016.SE(`><summary>`, v.Voice.Say("duty-days.title"))
-		qw422016.SE(`</summary>
-<form action="`, v.Path)
-		qw422016.SE(`/days" method="post" class="one-date" novalidate autocomplete="off">
-<p class="hint" id="hint-days-who">`, v.Usual)
-		qw422016.S(`</p>
-<input type="hidden" name="act" value="days">
+		qw422016.SE(`</summary><form action="`, v.Path)
+		qw422016.SE(`/days" method="post" class="one-date" novalidate autocomplete="off"><p class="hint" id="hint-days-who">`, v.Usual)
+		qw422016.S(`</p><input type="hidden" name="act" value="days">
 `)
 		for _, f := range v.Weekdays {
-			qw422016.SE(`
-<p class="field"><label for="who-`, f.Name)
+			qw422016.SE(`<p class="field"><label for="who-`, f.Name)
 			qw422016.SE(`">`, f.Label)
 			qw422016.SE(`</label> <input id="who-`, f.Name)
 			qw422016.SE(`" name="`, f.Name)
 			qw422016.SE(`" type="text" value="`, f.Who)
-			qw422016.S(`" list="helpers" aria-describedby="hint-days-who"></p>
-`)
+			qw422016.S(`" list="helpers" aria-describedby="hint-days-who"></p>`)
 		}
-		qw422016.SE(`
-<p><button>`, v.Voice.Say("save"))
-		qw422016.S(`</button></p>
-</form>
-</details>
-`)
+		qw422016.SE(`<p><button>`, v.Voice.Say("save"))
+		qw422016.S(`</button></p></form></details>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Given) > 1 {
-		qw422016.S(`
-<details id="give-date"`)
+		qw422016.S(`<details id="give-date"`)
 		if v.Problem != "" && v.Typed["act"] == "give" {
 			qw422016.S(` open`)
 		}
 		qw422016.SE(`><summary>`, v.Voice.Say("dates.give"))
-		qw422016.SE(`</summary>
-<form action="`, v.Path)
-		qw422016.SE(`/date" method="post" class="one-date" novalidate autocomplete="off">
-<p class="field"><label for="give-day">`, v.Voice.Say("dates.which"))
+		qw422016.SE(`</summary><form action="`, v.Path)
+		qw422016.SE(`/date" method="post" class="one-date" novalidate autocomplete="off"><p class="field"><label for="give-day">`, v.Voice.Say("dates.which"))
 		qw422016.S(`</label>
 <select id="give-day" name="day">`)
 		for _, o := range v.Given {
@@ -321,26 +242,19 @@ func streamdutyShares(qw422016 *markup.Writer, v *DutyView) {
 			qw422016.SE(`>`, o.Label)
 			qw422016.S(`</option>`)
 		}
-		qw422016.SE(`</select></p>
-<p class="field"><label for="give-who">`, v.Voice.Say("dates.who"))
+		qw422016.SE(`</select></p><p class="field"><label for="give-who">`, v.Voice.Say("dates.who"))
 		qw422016.S(`</label> <input id="give-who" name="who" type="text" value="`)
 		if v.Typed["act"] == "give" && v.Problem != "" {
 			qw422016.E(v.Typed["who"])
 		}
-		qw422016.SE(`" list="helpers"></p>
-<p><button name="act" value="give">`, v.Voice.Say("save"))
-		qw422016.S(`</button></p>
-</form>
-</details>
-`)
+		qw422016.SE(`" list="helpers"></p><p><button name="act" value="give">`, v.Voice.Say("save"))
+		qw422016.S(`</button></p></form></details>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Weekdays) > 0 || len(v.Given) > 1 {
 		streamhelperNames(qw422016, v.Helpers)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func dutyShares(v *DutyView) string {
@@ -350,21 +264,15 @@ func dutyShares(v *DutyView) string {
 }
 
 func streamhead(qw422016 *markup.Writer, v guide.Voice, title, lead string) {
-	qw422016.S(`
-<header class="top">
-`)
+	qw422016.S(`<header class="top">`)
 	streammark(qw422016, v)
-	qw422016.SE(`
-<h1 id="title" tabindex="-1">`, title)
-	qw422016.S(`</h1>
-`)
+	qw422016.SE(`<h1 id="title" tabindex="-1">`, title)
+	qw422016.S(`</h1>`)
 	if lead != "" {
 		qw422016.SE(`<p>`, lead)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-</header>
-`)
+	qw422016.S(`</header>`)
 }
 
 func head(v guide.Voice, title, lead string) string {
@@ -374,15 +282,11 @@ func head(v guide.Voice, title, lead string) string {
 }
 
 func streampageEnd(qw422016 *markup.Writer, v guide.Voice, c Calls) {
-	qw422016.S(`
-`)
+
 	streamsigns(qw422016, v, c)
-	qw422016.S(`
-</main>
-`)
+	qw422016.S(`</main>`)
 	streamfoot(qw422016, v, c)
-	qw422016.SE(`
-<nav class="bar" aria-label="`, v.Say("bar.label"))
+	qw422016.SE(`<nav class="bar" aria-label="`, v.Say("bar.label"))
 	qw422016.S(`">`)
 	if c.Plan {
 		qw422016.SE(`<a href="#`, c.Fragment)
@@ -390,8 +294,7 @@ func streampageEnd(qw422016 *markup.Writer, v guide.Voice, c Calls) {
 		qw422016.S(`</a>`)
 	}
 	qw422016.SE(`<a class="urgent" href="#signs">`, v.Say("bar.signs"))
-	qw422016.S(`</a></nav>
-`)
+	qw422016.S(`</a></nav>`)
 }
 
 func pageEnd(v guide.Voice, c Calls) string {
@@ -401,8 +304,7 @@ func pageEnd(v guide.Voice, c Calls) string {
 }
 
 func streamfamilyItem(qw422016 *markup.Writer, v *View, f *FamilyDuty) {
-	qw422016.S(`
-<li class="`)
+	qw422016.S(`<li class="`)
 	if f.Over {
 		qw422016.S(`over`)
 	}
@@ -416,10 +318,8 @@ func streamfamilyItem(qw422016 *markup.Writer, v *View, f *FamilyDuty) {
 	} else {
 		qw422016.E(v.Voice.Say("who.nobody"))
 	}
-	qw422016.SE(`</span>
-<p class="rule">`, f.Rule)
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`</span><p class="rule">`, f.Rule)
+	qw422016.S(`</p>`)
 	if f.Next != "" {
 		qw422016.SE(`<p class="due">`, f.Next)
 		qw422016.S(`</p>`)
@@ -427,14 +327,12 @@ func streamfamilyItem(qw422016 *markup.Writer, v *View, f *FamilyDuty) {
 		qw422016.SE(`<p class="due">`, v.Voice.Say("family.over"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, n := range f.Notes {
 		qw422016.SE(`<p class="note">`, n)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`</li>
-`)
+	qw422016.S(`</li>`)
 }
 
 func familyItem(v *View, f *FamilyDuty) string {
@@ -444,32 +342,22 @@ func familyItem(v *View, f *FamilyDuty) string {
 }
 
 func streamfamilyPart(qw422016 *markup.Writer, v *View) {
-	qw422016.SE(`
-<section id="family" class="family" tabindex="-1" aria-labelledby="family-title">
-<h2 id="family-title">`, v.Voice.Say("family.title"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section id="family" class="family" tabindex="-1" aria-labelledby="family-title"><h2 id="family-title">`, v.Voice.Say("family.title"))
+	qw422016.S(`</h2>`)
 	if len(v.Family) == 0 {
 		qw422016.SE(`<p class="hint">`, v.Voice.Say("family.none"))
 		qw422016.S(`</p>`)
 	} else {
-		qw422016.S(`
-<ul class="duties" role="list">
-`)
+		qw422016.S(`<ul class="duties" role="list">`)
 		for _, f := range v.Family {
 			streamfamilyItem(qw422016, v, &f)
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Dropped) > 0 {
-		qw422016.SE(`
-<details id="family-dropped"><summary>`, v.Voice.Count("family.dropped", len(v.Dropped)))
-		qw422016.S(`</summary>
-<ul class="duties" role="list">`)
+		qw422016.SE(`<details id="family-dropped"><summary>`, v.Voice.Count("family.dropped", len(v.Dropped)))
+		qw422016.S(`</summary><ul class="duties" role="list">`)
 		for _, f := range v.Dropped {
 			qw422016.SE(`<li class="over"><a href="#`, v.Fragment)
 			qw422016.SE(`" data-path="`, f.Path)
@@ -477,40 +365,27 @@ func streamfamilyPart(qw422016 *markup.Writer, v *View) {
 			qw422016.SE(`</span></a><p class="rule">`, f.Rule)
 			qw422016.S(`</p></li>`)
 		}
-		qw422016.S(`</ul>
-</details>
-`)
+		qw422016.S(`</ul></details>`)
 	}
-	qw422016.S(`
-<details class="add" id="family-add"`)
+	qw422016.S(`<details class="add" id="family-add"`)
 	if len(v.Family) == 0 {
 		qw422016.S(` open`)
 	}
 	qw422016.SE(`><summary>`, v.Voice.Say("family.add"))
-	qw422016.S(`</summary>
-<ul class="kinds" role="list">
-`)
+	qw422016.S(`</summary><ul class="kinds" role="list">`)
 	for _, k := range familyKinds(v) {
 		qw422016.SE(`<li><a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/duty/new/`, k.Value)
 		qw422016.SE(`">`, k.Label)
-		qw422016.S(`</a></li>
-`)
+		qw422016.S(`</a></li>`)
 	}
-	qw422016.SE(`
-<li><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`<li><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/import">`, v.Voice.Say("import-page.title"))
-	qw422016.SE(`</a></li>
-</ul>
-</details>
-<div class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`</a></li></ul></details><div class="ways"><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/calendar">`, v.Voice.Say("calendar-page.title"))
-	qw422016.S(`</a></div>
-`)
+	qw422016.S(`</a></div>`)
 	streamwhoHelps(qw422016, v)
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func familyPart(v *View) string {
@@ -520,25 +395,19 @@ func familyPart(v *View) string {
 }
 
 func streamwhoPage(qw422016 *markup.Writer, v *WhoView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Title, v.When)
-	qw422016.SE(`
-<main id="main" tabindex="-1">
-<form action="`, v.Path)
-	qw422016.S(`" method="post" class="facts-form" novalidate autocomplete="off">
-<div class="field`)
+	qw422016.SE(`<main id="main" tabindex="-1"><form action="`, v.Path)
+	qw422016.S(`" method="post" class="facts-form" novalidate autocomplete="off"><div class="field`)
 	if v.Problem != "" {
 		qw422016.S(` wrong`)
 	}
 	qw422016.SE(`"><label for="field-who">`, v.Voice.Say("duty-form.who"))
-	qw422016.SE(`</label>
-<p class="hint" id="hint-who">`, v.Voice.Say("duty-form.who.hint"))
+	qw422016.SE(`</label><p class="hint" id="hint-who">`, v.Voice.Say("duty-form.who.hint"))
 	if v.Hint != "" {
 		qw422016.SE(` `, v.Hint)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if v.Problem != "" {
 		qw422016.SE(`<p class="problem" id="problem-who">`, v.Problem)
 		qw422016.S(`</p>`)
@@ -548,11 +417,8 @@ func streamwhoPage(qw422016 *markup.Writer, v *WhoView) {
 	qw422016.S(`" list="helpers" aria-describedby="hint-who">
 `)
 	streamhelperNames(qw422016, v.Helpers)
-	qw422016.SE(`</div>
-<p class="submit"><button class="main">`, v.Voice.Say("save"))
-	qw422016.SE(`</button></p>
-</form>
-<p class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`</div><p class="submit"><button class="main">`, v.Voice.Say("save"))
+	qw422016.SE(`</button></p></form><p class="ways"><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="`, v.Calendar)
 	qw422016.SE(`">`, v.Voice.Say("calendar-page.title"))
 	qw422016.S(`</a> `)
@@ -563,11 +429,9 @@ func streamwhoPage(qw422016 *markup.Writer, v *WhoView) {
 		qw422016.S(`</a> `)
 	}
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func whoPage(v *WhoView) string {
@@ -577,11 +441,9 @@ func whoPage(v *WhoView) string {
 }
 
 func streamoptions(qw422016 *markup.Writer, name, legend string, list []Option) {
-	qw422016.SE(`
-<fieldset class="field choice" id="field-`, name)
+	qw422016.SE(`<fieldset class="field choice" id="field-`, name)
 	qw422016.SE(`"><legend>`, legend)
-	qw422016.S(`</legend>
-`)
+	qw422016.S(`</legend>`)
 	for i, o := range list {
 		qw422016.SE(`
 <label class="pick"><input type="radio" name="`, name)
@@ -596,9 +458,7 @@ func streamoptions(qw422016 *markup.Writer, name, legend string, list []Option) 
 		qw422016.S(`</span></label>
 `)
 	}
-	qw422016.S(`
-</fieldset>
-`)
+	qw422016.S(`</fieldset>`)
 }
 
 func options(name, legend string, list []Option) string {
@@ -608,12 +468,9 @@ func options(name, legend string, list []Option) string {
 }
 
 func streamcalendarPage(qw422016 *markup.Writer, v *CalendarView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("calendar-page.title"), v.Voice.Say("calendar-page.lead"))
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Ready != "" {
 		qw422016.SE(`<section class="notice" id="notice-calendar" tabindex="-1"><p>`, v.Voice.Say("calendar-page.ready"))
 		qw422016.SE(`</p><p hidden><a class="main" data-file href="#notice-calendar">`, v.Voice.Say("calendar-page.open", guide.Arg{Name: "file", Value: v.Ready}))
@@ -627,18 +484,14 @@ func streamcalendarPage(qw422016 *markup.Writer, v *CalendarView) {
 		}
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<form action="/calendar" method="post" class="facts-form" novalidate>
-<input type="hidden" name="make" value="1">
+	qw422016.S(`<form action="/calendar" method="post" class="facts-form" novalidate><input type="hidden" name="make" value="1">
 `)
 	if !v.Part {
 		streamoptions(qw422016, "whose", v.Voice.Say("calendar-page.whose"), v.Whose)
 	}
-	qw422016.S(`
-`)
+
 	streamoptions(qw422016, "alarm", v.Voice.Say("calendar-page.alarm"), v.Alarm)
-	qw422016.S(`
-`)
+
 	if !v.Part {
 		qw422016.S(`<p class="field box"><label class="pick"><input type="checkbox" id="field-steps" name="steps" value="1"`)
 		if v.Steps {
@@ -647,31 +500,24 @@ func streamcalendarPage(qw422016 *markup.Writer, v *CalendarView) {
 		qw422016.SE(`><span>`, v.Voice.Say("calendar-page.steps"))
 		qw422016.S(`</span></label></p>`)
 	}
-	qw422016.SE(`
-<p class="submit"><button class="main">`, v.Voice.Say("calendar-page.make"))
-	qw422016.S(`</button></p>
-</form>
-<p class="hint">`)
+	qw422016.SE(`<p class="submit"><button class="main">`, v.Voice.Say("calendar-page.make"))
+	qw422016.S(`</button></p></form><p class="hint">`)
 	if v.Part {
 		qw422016.E(v.Voice.Say("calendar-page.update.part"))
 	} else {
 		qw422016.E(v.Voice.Say("calendar-page.update"))
 	}
-	qw422016.SE(`</p>
-<p class="hint">`, v.Voice.Say("calendar-page.private"))
-	qw422016.S(`</p>
-<p class="ways">`)
+	qw422016.SE(`</p><p class="hint">`, v.Voice.Say("calendar-page.private"))
+	qw422016.S(`</p><p class="ways">`)
 	if !v.Part {
 		qw422016.SE(`<a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/import">`, v.Voice.Say("import-page.title"))
 		qw422016.S(`</a> `)
 	}
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func calendarPage(v *CalendarView) string {
@@ -681,41 +527,28 @@ func calendarPage(v *CalendarView) string {
 }
 
 func streamimportPage(qw422016 *markup.Writer, v *ImportView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("import-page.title"), v.Voice.Say("import-page.lead"))
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Problem != "" {
 		qw422016.SE(`<p class="problem" id="problem-file" tabindex="-1">`, v.Problem)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Read {
 		streamimportFound(qw422016, v)
 	}
-	qw422016.SE(`
-<form action="/import" method="post" class="facts-form" novalidate>
-<div class="field"><label for="field-file">`, v.Voice.Say("import-page.file"))
+	qw422016.SE(`<form action="/import" method="post" class="facts-form" novalidate><div class="field"><label for="field-file">`, v.Voice.Say("import-page.file"))
 	qw422016.SE(`</label>
-<input id="field-file" name="file" type="file" accept=".ics,text/calendar"></div>
-<details class="group" id="import-paste"><summary>`, v.Voice.Say("import-page.paste"))
-	qw422016.SE(`</summary>
-<div class="field"><label for="field-text">`, v.Voice.Say("import-page.text"))
+<input id="field-file" name="file" type="file" accept=".ics,text/calendar"></div><details class="group" id="import-paste"><summary>`, v.Voice.Say("import-page.paste"))
+	qw422016.SE(`</summary><div class="field"><label for="field-text">`, v.Voice.Say("import-page.text"))
 	qw422016.SE(`</label>
-<textarea id="field-text" name="text" rows="6" maxlength="262144" autocapitalize="off" spellcheck="false"></textarea></div></details>
-<p class="submit"><button class="main">`, v.Voice.Say("import-page.read"))
-	qw422016.S(`</button></p>
-</form>
-<p class="ways">`)
+<textarea id="field-text" name="text" rows="6" maxlength="262144" autocapitalize="off" spellcheck="false"></textarea></div></details><p class="submit"><button class="main">`, v.Voice.Say("import-page.read"))
+	qw422016.S(`</button></p></form><p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func importPage(v *ImportView) string {
@@ -725,20 +558,15 @@ func importPage(v *ImportView) string {
 }
 
 func streamimportFound(qw422016 *markup.Writer, v *ImportView) {
-	qw422016.S(`
-<section class="found" id="found" tabindex="-1" aria-labelledby="found-title">
-<h2 id="found-title">`)
+	qw422016.S(`<section class="found" id="found" tabindex="-1" aria-labelledby="found-title"><h2 id="found-title">`)
 	if len(v.Found) == 0 {
 		qw422016.E(v.Voice.Say("import-page.none"))
 	} else {
 		qw422016.E(v.Voice.Count("import-page.found", len(v.Found)))
 	}
-	qw422016.S(`</h2>
-`)
+	qw422016.S(`</h2>`)
 	if len(v.Found) > 0 {
-		qw422016.S(`
-<ul class="duties" role="list">
-`)
+		qw422016.S(`<ul class="duties" role="list">`)
 		for _, f := range v.Found {
 			qw422016.SE(`<li><p class="title">`, f.Title)
 			qw422016.SE(`</p><p class="rule">`, f.Rule)
@@ -755,61 +583,43 @@ func streamimportFound(qw422016 *markup.Writer, v *ImportView) {
 				qw422016.SE(`<p class="note">`, f.Known)
 				qw422016.S(`</p>`)
 			}
-			qw422016.S(`</li>
-`)
+			qw422016.S(`</li>`)
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Look) > 0 {
-		qw422016.SE(`
-<h3>`, v.Voice.Say("import-page.look"))
-		qw422016.S(`</h3>
-<ul class="left">`)
+		qw422016.SE(`<h3>`, v.Voice.Say("import-page.look"))
+		qw422016.S(`</h3><ul class="left">`)
 		for _, l := range v.Look {
 			qw422016.SE(`<li>`, l)
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, own := range v.Own {
 		qw422016.SE(`<p class="hint">`, own)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Left) > 0 {
-		qw422016.SE(`
-<h3>`, v.Voice.Say("import-page.left"))
-		qw422016.S(`</h3>
-<ul class="left">`)
+		qw422016.SE(`<h3>`, v.Voice.Say("import-page.left"))
+		qw422016.S(`</h3><ul class="left">`)
 		for _, l := range v.Left {
 			qw422016.SE(`<li>`, l)
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Found) > 0 {
-		qw422016.SE(`
-<p class="hint">`, v.Voice.Say("import-page.private"))
-		qw422016.SE(`</p>
-<form action="/import/add" method="post"><input type="hidden" name="text" value="`, v.Text)
+		qw422016.SE(`<p class="hint">`, v.Voice.Say("import-page.private"))
+		qw422016.SE(`</p><form action="/import/add" method="post"><input type="hidden" name="text" value="`, v.Text)
 		qw422016.SE(`"><button class="main">`, v.Voice.Count("import-page.add", len(v.Found)))
-		qw422016.S(`</button></form>
-`)
+		qw422016.S(`</button></form>`)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func importFound(v *ImportView) string {

@@ -12,63 +12,44 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamformPage(qw422016 *markup.Writer, f *Form) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	streamproblems(qw422016, f)
-	qw422016.S(`
-`)
+
 	if len(f.Concerns) > 0 {
-		qw422016.SE(`
-<section class="notice" id="concerns" aria-labelledby="concerns-title">
-<h2 id="concerns-title">`, f.Voice.Say("concerns.title"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section class="notice" id="concerns" aria-labelledby="concerns-title"><h2 id="concerns-title">`, f.Voice.Say("concerns.title"))
+		qw422016.S(`</h2>`)
 		for _, c := range f.Concerns {
 			qw422016.SE(`<p>`, c)
 			qw422016.S(`</p>`)
 		}
-		qw422016.SE(`
-<p>`, f.Voice.Say("concerns.saved"))
-		qw422016.SE(`</p>
-<p><a class="main" href="#`, f.Fragment)
+		qw422016.SE(`<p>`, f.Voice.Say("concerns.saved"))
+		qw422016.SE(`</p><p><a class="main" href="#`, f.Fragment)
 		qw422016.SE(`" data-path="/">`, f.Voice.Say("concerns.see"))
-		qw422016.S(`</a></p>
-</section>
-`)
+		qw422016.S(`</a></p></section>`)
 	}
-	qw422016.SE(`
-<form class="facts-form" action="`, f.Action)
+	qw422016.SE(`<form class="facts-form" action="`, f.Action)
 	qw422016.SE(`" method="post" novalidate autocomplete="off" data-draft="`, f.draft())
-	qw422016.S(`">
-`)
+	qw422016.S(`">`)
 	for _, g := range f.Groups {
 		streamgroup(qw422016, f, &g)
 	}
-	qw422016.SE(`
-<p class="submit stays"><button class="main">`, f.Submit)
-	qw422016.S(`</button></p>
-</form>
-<p class="ways">`)
+	qw422016.SE(`<p class="submit stays"><button class="main">`, f.Submit)
+	qw422016.S(`</button></p></form><p class="ways">`)
 	if f.Back == "" {
 		qw422016.SE(`<a class="second" href="#" data-path="/">`, f.Voice.Say("form.leave"))
 		qw422016.S(`</a>`)
 	} else {
 		streambackLink(qw422016, f.Voice, f.Fragment, f.Back)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if f.Back == "" {
 		streamtoDesk(qw422016, f.Voice)
 	}
-	qw422016.S(`
-`)
+
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func formPage(f *Form) string {
@@ -78,14 +59,10 @@ func formPage(f *Form) string {
 }
 
 func streamproblems(qw422016 *markup.Writer, f *Form) {
-	qw422016.S(`
-`)
+
 	if len(f.Problems) > 0 {
-		qw422016.SE(`
-<section class="problems" id="problems" tabindex="-1" aria-labelledby="problems-title">
-<h2 id="problems-title">`, f.Voice.Count("form.problems", len(f.Problems)))
-		qw422016.S(`</h2>
-<ul>`)
+		qw422016.SE(`<section class="problems" id="problems" tabindex="-1" aria-labelledby="problems-title"><h2 id="problems-title">`, f.Voice.Count("form.problems", len(f.Problems)))
+		qw422016.S(`</h2><ul>`)
 		for _, p := range f.Problems {
 			qw422016.S(`<li>`)
 			if p.Field == "" {
@@ -97,12 +74,9 @@ func streamproblems(qw422016 *markup.Writer, f *Form) {
 			}
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-</section>
-`)
+		qw422016.S(`</ul></section>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func problems(f *Form) string {
@@ -112,22 +86,16 @@ func problems(f *Form) string {
 }
 
 func streamgroup(qw422016 *markup.Writer, f *Form, g *Group) {
-	qw422016.S(`
-`)
+
 	if g.Folded {
-		qw422016.SE(`
-<details class="group `, g.Class)
+		qw422016.SE(`<details class="group `, g.Class)
 		qw422016.SE(`" id="group-`, g.ID)
 		qw422016.SE(`"><summary><h2>`, g.Title)
-		qw422016.S(`</h2></summary>
-`)
+		qw422016.S(`</h2></summary>`)
 		streamgroupBody(qw422016, f, g)
-		qw422016.S(`
-</details>
-`)
+		qw422016.S(`</details>`)
 	} else {
-		qw422016.SE(`
-<section class="group `, g.Class)
+		qw422016.SE(`<section class="group `, g.Class)
 		qw422016.SE(`" id="group-`, g.ID)
 		qw422016.S(`"`)
 		if g.Title != "" {
@@ -138,15 +106,11 @@ func streamgroup(qw422016 *markup.Writer, f *Form, g *Group) {
 		} else {
 			qw422016.S(`>`)
 		}
-		qw422016.S(`
-`)
+
 		streamgroupBody(qw422016, f, g)
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func group(f *Form, g *Group) string {
@@ -156,19 +120,16 @@ func group(f *Form, g *Group) string {
 }
 
 func streamgroupBody(qw422016 *markup.Writer, f *Form, g *Group) {
-	qw422016.S(`
-`)
+
 	if g.Hint != "" {
 		qw422016.SE(`<p class="hint">`, g.Hint)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, field := range g.Fields {
 		streamcontrol(qw422016, f, &field)
 	}
-	qw422016.S(`
-`)
+
 	if g.ID == "hospital" {
 		qw422016.S(`<datalist id="zones">`)
 		for _, z := range f.Zones {
@@ -177,8 +138,7 @@ func streamgroupBody(qw422016 *markup.Writer, f *Form, g *Group) {
 		}
 		qw422016.S(`</datalist>`)
 	}
-	qw422016.S(`
-`)
+
 	if g.ID == "calls" {
 		qw422016.S(`<datalist id="emergency-numbers">`)
 		for _, o := range emergencyNumbers(f.Voice) {
@@ -188,13 +148,11 @@ func streamgroupBody(qw422016 *markup.Writer, f *Form, g *Group) {
 		}
 		qw422016.S(`</datalist>`)
 	}
-	qw422016.S(`
-`)
+
 	if g.ID == "what" {
 		streamhelperNames(qw422016, f.Helpers)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func groupBody(f *Form, g *Group) string {
@@ -204,12 +162,10 @@ func groupBody(f *Form, g *Group) string {
 }
 
 func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
-	qw422016.S(`
-`)
+
 	switch c.Type {
 	case "choice":
-		qw422016.SE(`
-<fieldset class="field choice `, c.Class)
+		qw422016.SE(`<fieldset class="field choice `, c.Class)
 		if c.Problem != "" {
 			qw422016.S(` wrong`)
 		}
@@ -219,13 +175,10 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 			qw422016.SE(` aria-describedby="`, c.described())
 			qw422016.S(`"`)
 		}
-		qw422016.SE(`>
-<legend>`, c.Label)
-		qw422016.S(`</legend>
-`)
+		qw422016.SE(`><legend>`, c.Label)
+		qw422016.S(`</legend>`)
 		streamtrouble(qw422016, f, c)
-		qw422016.S(`
-`)
+
 		for i, o := range c.Options {
 			qw422016.SE(`
 <label class="pick"><input type="radio" name="`, c.Name)
@@ -240,12 +193,9 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 			qw422016.S(`</span></label>
 `)
 		}
-		qw422016.S(`
-</fieldset>
-`)
+		qw422016.S(`</fieldset>`)
 	case "days":
-		qw422016.SE(`
-<fieldset class="field week `, c.Class)
+		qw422016.SE(`<fieldset class="field week `, c.Class)
 		if c.Problem != "" {
 			qw422016.S(` wrong`)
 		}
@@ -255,13 +205,10 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 			qw422016.SE(` aria-describedby="`, c.described())
 			qw422016.S(`"`)
 		}
-		qw422016.SE(`>
-<legend>`, c.Label)
-		qw422016.S(`</legend>
-`)
+		qw422016.SE(`><legend>`, c.Label)
+		qw422016.S(`</legend>`)
 		streamtrouble(qw422016, f, c)
-		qw422016.S(`
-`)
+
 		for _, o := range c.Options {
 			qw422016.SE(`
 <label class="pick"><input type="checkbox" name="`, o.Value)
@@ -274,31 +221,23 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 			qw422016.S(`</span></label>
 `)
 		}
-		qw422016.S(`
-</fieldset>
-`)
+		qw422016.S(`</fieldset>`)
 	case "box":
-		qw422016.SE(`
-<p class="field box"><label class="pick"><input type="checkbox" name="`, c.Name)
+		qw422016.SE(`<p class="field box"><label class="pick"><input type="checkbox" name="`, c.Name)
 		qw422016.SE(`" id="field-`, c.Name)
 		qw422016.S(`" value="1"`)
 		if c.Checked {
 			qw422016.S(` checked`)
 		}
 		qw422016.SE(`><span>`, c.Label)
-		qw422016.S(`</span></label></p>
-`)
+		qw422016.S(`</span></label></p>`)
 	case "hint":
-		qw422016.SE(`
-<p class="hint `, c.Class)
+		qw422016.SE(`<p class="hint `, c.Class)
 		qw422016.SE(`">`, c.Hint)
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	case "select":
-		qw422016.SE(`
-<div class="field `, c.Class)
-		qw422016.SE(`">
-<label for="field-`, c.Name)
+		qw422016.SE(`<div class="field `, c.Class)
+		qw422016.SE(`"><label for="field-`, c.Name)
 		qw422016.SE(`">`, c.Label)
 		qw422016.SE(`</label>
 <select id="field-`, c.Name)
@@ -313,17 +252,13 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 			qw422016.SE(`>`, o.Label)
 			qw422016.S(`</option>`)
 		}
-		qw422016.S(`</select>
-</div>
-`)
+		qw422016.S(`</select></div>`)
 	case "lines":
-		qw422016.SE(`
-<div class="field `, c.Class)
+		qw422016.SE(`<div class="field `, c.Class)
 		if c.Problem != "" {
 			qw422016.S(` wrong`)
 		}
-		qw422016.SE(`">
-<label for="field-`, c.Name)
+		qw422016.SE(`"><label for="field-`, c.Name)
 		qw422016.SE(`">`, c.Label)
 		qw422016.S(`</label>
 `)
@@ -332,8 +267,7 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 			qw422016.SE(`">`, c.Hint)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if len(c.Told) > 0 {
 			qw422016.SE(`<div class="told" id="told-`, c.Name)
 			qw422016.SE(`"><p>`, f.Voice.Say("line.program.limits"))
@@ -344,8 +278,7 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 			}
 			qw422016.S(`</ul></div>`)
 		}
-		qw422016.S(`
-`)
+
 		streamtrouble(qw422016, f, c)
 		qw422016.SE(`
 <textarea id="field-`, c.Name)
@@ -363,17 +296,13 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 
 		qw422016.SE(`
 `, c.Value)
-		qw422016.S(`</textarea>
-</div>
-`)
+		qw422016.S(`</textarea></div>`)
 	default:
-		qw422016.SE(`
-<div class="field `, c.Class)
+		qw422016.SE(`<div class="field `, c.Class)
 		if c.Problem != "" {
 			qw422016.S(` wrong`)
 		}
-		qw422016.SE(`">
-<label for="field-`, c.Name)
+		qw422016.SE(`"><label for="field-`, c.Name)
 		qw422016.SE(`">`, c.Label)
 		qw422016.S(`</label>
 `)
@@ -382,8 +311,7 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 			qw422016.SE(`">`, c.Hint)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		streamtrouble(qw422016, f, c)
 		qw422016.SE(`
 <input id="field-`, c.Name)
@@ -408,12 +336,9 @@ func streamcontrol(qw422016 *markup.Writer, f *Form, c *Field) {
 		if c.Problem != "" {
 			qw422016.S(` aria-invalid="true"`)
 		}
-		qw422016.S(`>
-</div>
-`)
+		qw422016.S(`></div>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func control(f *Form, c *Field) string {
@@ -456,23 +381,20 @@ func backLink(v guide.Voice, fragment, path string) string {
 }
 
 func streamtrouble(qw422016 *markup.Writer, f *Form, c *Field) {
-	qw422016.S(`
-`)
+
 	if c.Problem != "" {
 		qw422016.SE(`<p class="problem" id="problem-`, c.Name)
 		qw422016.SE(`">`, c.Problem)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if c.Confirm != "" {
 		qw422016.SE(`<p class="confirm"><label class="pick"><input type="checkbox" id="confirm-`, c.Name)
 		qw422016.SE(`" name="confirm" value="`, c.Confirm)
 		qw422016.SE(`"><span>`, f.Voice.Say("form.confirm"))
 		qw422016.S(`</span></label></p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func trouble(f *Form, c *Field) string {

@@ -14,130 +14,71 @@ import "newel/core/markup"
 type Assets struct{ Style, Begin, Script, Core, CoreSize, Whole, WholeSize, Ahead, Font string }
 
 func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
-	qw422016.SE(`<!doctype html>
-<html lang="`, v.Language)
+	qw422016.SE(`<!doctype html><html lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
-	qw422016.SE(`">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="referrer" content="no-referrer">
-<meta name="color-scheme" content="light dark">
-<meta name="format-detection" content="telephone=no">
-<title>`, v.Say("app.name"))
-	qw422016.SE(`</title>
-<meta name="description" content="`, v.Say("app.what"))
-	qw422016.SE(`">
-<meta name="theme-color" media="(prefers-color-scheme: light)" content="`, PaperLight)
-	qw422016.SE(`">
-<meta name="theme-color" media="(prefers-color-scheme: dark)" content="`, PaperDark)
-	qw422016.SE(`">
-<meta name="mobile-web-app-capable" content="yes">
-<meta name="apple-mobile-web-app-capable" content="yes">
-<meta name="apple-mobile-web-app-title" content="`, v.Say("app.name"))
-	qw422016.SE(`">
-<link rel="icon" type="image/svg+xml" href="icon.svg">
-<link rel="apple-touch-icon" href="apple-touch-icon.png">
-<link rel="manifest" href="`, ManifestName(v.Language))
-	qw422016.S(`">
-`)
+	qw422016.SE(`"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="referrer" content="no-referrer"><meta name="color-scheme" content="light dark"><meta name="format-detection" content="telephone=no"><title>`, v.Say("app.name"))
+	qw422016.SE(`</title><meta name="description" content="`, v.Say("app.what"))
+	qw422016.SE(`"><meta name="theme-color" media="(prefers-color-scheme: light)" content="`, PaperLight)
+	qw422016.SE(`"><meta name="theme-color" media="(prefers-color-scheme: dark)" content="`, PaperDark)
+	qw422016.SE(`"><meta name="mobile-web-app-capable" content="yes"><meta name="apple-mobile-web-app-capable" content="yes"><meta name="apple-mobile-web-app-title" content="`, v.Say("app.name"))
+	qw422016.SE(`"><link rel="icon" type="image/svg+xml" href="icon.svg"><link rel="apple-touch-icon" href="apple-touch-icon.png"><link rel="manifest" href="`, ManifestName(v.Language))
+	qw422016.S(`">`)
 	streamalternates(qw422016)
 	qw422016.SE(`<link rel="stylesheet" href="`, a.Style)
-	qw422016.SE(`">
-<link rel="preload" as="font" type="font/woff2" crossorigin href="`, a.Font)
-	qw422016.SE(`">
-<script type="module" src="`, a.Script)
+	qw422016.SE(`"><link rel="preload" as="font" type="font/woff2" crossorigin href="`, a.Font)
+	qw422016.SE(`"><script type="module" src="`, a.Script)
 	qw422016.SE(`" data-core="`, a.Core)
 	qw422016.SE(`" data-core-size="`, a.CoreSize)
 	qw422016.SE(`" data-whole="`, a.Whole)
 	qw422016.SE(`" data-whole-size="`, a.WholeSize)
 	qw422016.SE(`" data-ahead="`, a.Ahead)
-	qw422016.SE(`" data-version="00000000"></script>
-<script src="`, a.Begin)
-	qw422016.SE(`"></script>
-</head>
-<body>
-<a class="skip" href="#main" lang="`, v.Language)
+	qw422016.SE(`" data-version="00000000"></script><script src="`, a.Begin)
+	qw422016.SE(`"></script></head><body><a class="skip" href="#main" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
 	qw422016.SE(`">`, v.Say("app.skip"))
-	qw422016.SE(`</a>
-<div id="trouble" class="trouble" role="alert" lang="`, v.Language)
+	qw422016.SE(`</a><div id="trouble" class="trouble" role="alert" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
-	qw422016.SE(`" hidden>
-<p data-why="core" hidden>`, v.Say("trouble.core"))
-	qw422016.SE(`</p>
-<p data-why="whole" hidden>`, v.Say("trouble.whole"))
-	qw422016.SE(`</p>
-<p data-why="page" hidden>`, v.Say("trouble.page"))
-	qw422016.SE(`</p>
-<p data-why="storage" hidden>`, v.Say("trouble.storage"))
-	qw422016.SE(`</p>
-<p data-why="large" hidden>`, v.Say("trouble.large"))
-	qw422016.S(`</p>
-</div>
-`)
+	qw422016.SE(`" hidden><p data-why="core" hidden>`, v.Say("trouble.core"))
+	qw422016.SE(`</p><p data-why="whole" hidden>`, v.Say("trouble.whole"))
+	qw422016.SE(`</p><p data-why="page" hidden>`, v.Say("trouble.page"))
+	qw422016.SE(`</p><p data-why="storage" hidden>`, v.Say("trouble.storage"))
+	qw422016.SE(`</p><p data-why="large" hidden>`, v.Say("trouble.large"))
+	qw422016.S(`</p></div>`)
 	streamnewer(qw422016, v)
-	qw422016.S(`
-<div id="app" tabindex="-1">
-<header class="top">
-`)
+	qw422016.S(`<div id="app" tabindex="-1"><header class="top">`)
 	streamstaticMark(qw422016, v)
-	qw422016.SE(`
-<h1>`, v.Say("app.title"))
-	qw422016.S(`</h1>
-<div class="over">
-`)
+	qw422016.SE(`<h1>`, v.Say("app.title"))
+	qw422016.S(`</h1><div class="over">`)
 	streamfirstLine(qw422016, v)
-	qw422016.SE(`
-<p>`, v.Say("app.what"))
-	qw422016.S(`</p>
-</div>
-`)
+	qw422016.SE(`<p>`, v.Say("app.what"))
+	qw422016.S(`</p></div>`)
 	streamhomeLine(qw422016, v)
 	qw422016.SE(`<p id="waiting" class="waiting" hidden><span>`, v.Say("app.waiting"))
 	qw422016.S(`</span> `)
 	streamarrival(qw422016, v)
-	qw422016.SE(`</p>
-<noscript><p class="notice">`, v.Say("app.noscript"))
-	qw422016.S(`</p></noscript>
-</header>
-<main id="main" tabindex="-1">
-`)
+	qw422016.SE(`</p><noscript><p class="notice">`, v.Say("app.noscript"))
+	qw422016.S(`</p></noscript></header><main id="main" tabindex="-1">`)
 	c := NewCalls(v, nil, "")
 	c.Static = true
 
-	qw422016.S(`
-`)
 	streamsigns(qw422016, v, c)
-	qw422016.S(`
-`)
+
 	streamguideChapters(qw422016, v, c)
-	qw422016.S(`
-</main>
-`)
+	qw422016.S(`</main>`)
 	streamfoot(qw422016, v, c)
-	qw422016.S(`
-`)
+
 	streambar(qw422016, v, false)
-	qw422016.SE(`
-</div>
-<section id="fetching" class="fetching" aria-labelledby="fetching-what" lang="`, v.Language)
+	qw422016.SE(`</div><section id="fetching" class="fetching" aria-labelledby="fetching-what" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
 	qw422016.SE(`" hidden><p><span data-why="more" id="fetching-what">`, v.Say("app.more"))
 	qw422016.S(`</span> `)
 	streamarrival(qw422016, v)
-	qw422016.SE(`</p></section>
-<section id="working" class="fetching" aria-labelledby="working-what" lang="`, v.Language)
+	qw422016.SE(`</p></section><section id="working" class="fetching" aria-labelledby="working-what" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
 	qw422016.SE(`" hidden><p data-why="working" id="working-what">`, v.Say("app.working"))
-	qw422016.S(`</p></section>
-`)
+	qw422016.S(`</p></section>`)
 	streamhomeOffer(qw422016, v)
-	qw422016.S(`
-<p id="say" class="unseen" role="status"></p>
-</body>
-</html>
-`)
+	qw422016.S(`<p id="say" class="unseen" role="status"></p></body></html>`)
 }
 
 func frame(v guide.Voice, a Assets) string {
@@ -166,23 +107,21 @@ func arrival(v guide.Voice) string {
 //
 
 func streamfirstLine(qw422016 *markup.Writer, v guide.Voice) {
-	qw422016.SE(`
-<p id="first-line" class="first" hidden
- data-known="`, v.Say("first.known"))
+	qw422016.SE(`<p id="first-line" class="first" hidden
+data-known="`, v.Say("first.known"))
 	qw422016.SE(`"
- data-unknown="`, v.Say("first.unknown"))
+data-unknown="`, v.Say("first.unknown"))
 	qw422016.SE(`"
- data-past="`, v.Say("first.past"))
+data-past="`, v.Say("first.past"))
 	qw422016.SE(`"
- data-link="`, v.Say("first.link"))
+data-link="`, v.Say("first.link"))
 	qw422016.SE(`"
- data-here="`, v.Say("first.here"))
+data-here="`, v.Say("first.here"))
 	qw422016.SE(`"
- data-noon="`, v.Say("time.noon"))
+data-noon="`, v.Say("time.noon"))
 	qw422016.SE(`"
- data-midnight="`, v.Say("time.midnight"))
-	qw422016.S(`"></p>
-`)
+data-midnight="`, v.Say("time.midnight"))
+	qw422016.S(`"></p>`)
 }
 
 func firstLine(v guide.Voice) string {
@@ -195,16 +134,11 @@ func firstLine(v guide.Voice) string {
 //
 
 func streamnewer(qw422016 *markup.Writer, v guide.Voice) {
-	qw422016.SE(`
-<section id="newer" class="newer" aria-labelledby="newer-what" lang="`, v.Language)
+	qw422016.SE(`<section id="newer" class="newer" aria-labelledby="newer-what" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
-	qw422016.SE(`" hidden>
-<p data-why="newer" id="newer-what">`, v.Say("offline.newer"))
-	qw422016.SE(`</p>
-<button type="button" data-why="take" id="newer-take">`, v.Say("offline.take"))
-	qw422016.S(`</button>
-</section>
-`)
+	qw422016.SE(`" hidden><p data-why="newer" id="newer-what">`, v.Say("offline.newer"))
+	qw422016.SE(`</p><button type="button" data-why="take" id="newer-take">`, v.Say("offline.take"))
+	qw422016.S(`</button></section>`)
 }
 
 func newer(v guide.Voice) string {
@@ -217,18 +151,13 @@ func newer(v guide.Voice) string {
 //
 
 func streamhomeOffer(qw422016 *markup.Writer, v guide.Voice) {
-	qw422016.SE(`
-<section id="home-offer" class="home-offer" aria-labelledby="home-what" lang="`, v.Language)
+	qw422016.SE(`<section id="home-offer" class="home-offer" aria-labelledby="home-what" lang="`, v.Language)
 	qw422016.SE(`" dir="`, guide.Direction(v.Language))
-	qw422016.SE(`" hidden>
-<p data-why="home" id="home-what">`, v.Say("home.offer"))
-	qw422016.SE(`</p>
-<button type="button" data-why="keep" id="home-keep">`, v.Say("home.keep"))
+	qw422016.SE(`" hidden><p data-why="home" id="home-what">`, v.Say("home.offer"))
+	qw422016.SE(`</p><button type="button" data-why="keep" id="home-keep">`, v.Say("home.keep"))
 	qw422016.SE(`</button>
 <button type="button" data-why="no" id="home-no" class="quiet">`, v.Say("home.no"))
-	qw422016.S(`</button>
-</section>
-`)
+	qw422016.S(`</button></section>`)
 }
 
 func homeOffer(v guide.Voice) string {
@@ -252,36 +181,25 @@ func newelMark() string {
 //
 
 func streamfoot(qw422016 *markup.Writer, v guide.Voice, c Calls) {
-	qw422016.SE(`
-<footer class="foot">
-<p><strong>`, v.Say("app.caution"))
-	qw422016.SE(`</strong></p>
-<p>`, v.Say("app.caution.more"))
-	qw422016.S(`</p>
-<p class="reviewed">`)
+	qw422016.SE(`<footer class="foot"><p><strong>`, v.Say("app.caution"))
+	qw422016.SE(`</strong></p><p>`, v.Say("app.caution.more"))
+	qw422016.S(`</p><p class="reviewed">`)
 	for i, text := range c.Review {
 		if i > 0 {
 			qw422016.S(` `)
 		}
 		qw422016.E(text)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if !c.Static {
 		qw422016.SE(`<p><a href="#`, c.Fragment)
 		qw422016.SE(`" data-path="/sources">`, v.Say("sources.title"))
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.SE(`
-<details class="home-how" id="home-how"><summary>`, v.Say("home.how.title"))
-	qw422016.SE(`</summary>
-<p>`, v.Say("home.how.menu"))
-	qw422016.SE(`</p>
-<p>`, v.Say("home.how.then"))
-	qw422016.S(`</p>
-</details>
-</footer>
-`)
+	qw422016.SE(`<details class="home-how" id="home-how"><summary>`, v.Say("home.how.title"))
+	qw422016.SE(`</summary><p>`, v.Say("home.how.menu"))
+	qw422016.SE(`</p><p>`, v.Say("home.how.then"))
+	qw422016.S(`</p></details></footer>`)
 }
 
 func foot(v guide.Voice, c Calls) string {
@@ -291,10 +209,8 @@ func foot(v guide.Voice, c Calls) string {
 }
 
 func streambar(qw422016 *markup.Writer, v guide.Voice, plan bool) {
-	qw422016.SE(`
-<nav class="bar" aria-label="`, v.Say("bar.label"))
-	qw422016.S(`">
-`)
+	qw422016.SE(`<nav class="bar" aria-label="`, v.Say("bar.label"))
+	qw422016.S(`">`)
 	if plan {
 		qw422016.SE(`
 <a href="#next">`, v.Say("bar.next"))
@@ -307,9 +223,7 @@ func streambar(qw422016 *markup.Writer, v guide.Voice, plan bool) {
 <a href="#lists">`, v.Say("bar.lists"))
 	qw422016.SE(`</a>
 <a class="urgent" href="#signs">`, v.Say("bar.signs"))
-	qw422016.S(`</a>
-</nav>
-`)
+	qw422016.S(`</a></nav>`)
 }
 
 func bar(v guide.Voice, plan bool) string {

@@ -37,84 +37,61 @@ type KeptPlan struct {
 }
 
 func streamfrontPage(qw422016 *markup.Writer, f *Front) {
-	qw422016.S(`
-<header class="top">
-`)
+	qw422016.S(`<header class="top">`)
 	streammark(qw422016, f.Voice)
-	qw422016.S(`
-<h1 id="title" tabindex="-1">`)
+	qw422016.S(`<h1 id="title" tabindex="-1">`)
 	if f.Trouble != "" {
 		qw422016.E(f.Trouble)
 	} else {
 		qw422016.E(f.Voice.Say("app.title"))
 	}
-	qw422016.S(`</h1>
-`)
+	qw422016.S(`</h1>`)
 	if f.Day != "" {
 		qw422016.SE(`<p class="first" id="newer-day">`, f.Day)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<p>`)
+	qw422016.S(`<p>`)
 	if f.Trouble != "" {
 		qw422016.E(f.How)
 	} else {
 		qw422016.E(f.Voice.Say("app.what"))
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streamhomeLine(qw422016, f.Voice)
-	qw422016.S(`
-</header>
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`</header><main id="main" tabindex="-1">`)
 	for _, n := range f.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.S(`
-`)
+
 	if f.Here != nil {
 		qw422016.SE(`<p id="here"><a class="main" href="#`, f.Here.Fragment)
 		qw422016.SE(`" data-path="/">`, f.Voice.Say("link.here", guide.Arg{Name: "title", Value: f.Here.Title}))
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-`)
+
 	if f.asksToPaste() {
 		streampasteForm(qw422016, f)
 	}
-	qw422016.S(`
-`)
+
 	if len(f.Kept) > 0 {
-		qw422016.SE(`
-<section class="kept" aria-labelledby="kept-title">
-<h2 id="kept-title">`, f.Voice.Say("front.kept"))
-		qw422016.S(`</h2>
-<ul role="list">
-`)
+		qw422016.SE(`<section class="kept" aria-labelledby="kept-title"><h2 id="kept-title">`, f.Voice.Say("front.kept"))
+		qw422016.S(`</h2><ul role="list">`)
 		for _, k := range f.Kept {
-			qw422016.SE(`
-<li id="kept-`, k.Number)
+			qw422016.SE(`<li id="kept-`, k.Number)
 			qw422016.SE(`" tabindex="-1"><a class="open" href="#`, k.Fragment)
 			qw422016.SE(`"><span class="title">`, k.Title)
 			qw422016.SE(`</span> <span class="sub">`, k.Day)
 			if k.Earlier {
 				qw422016.SE(` · `, f.Voice.Say("front.earlier"))
 			}
-			qw422016.SE(`</span></a>
-<form action="/forget" method="post"><input type="hidden" name="number" value="`, k.Number)
+			qw422016.SE(`</span></a><form action="/forget" method="post"><input type="hidden" name="number" value="`, k.Number)
 			qw422016.SE(`"><button class="quiet">`, f.Voice.Say("front.forget"))
 			qw422016.SE(`<span class="unseen">: `, k.Title)
-			qw422016.S(`</span></button></form></li>
-`)
+			qw422016.S(`</span></button></form></li>`)
 		}
-		qw422016.S(`
-</ul>
-</section>
-`)
+		qw422016.S(`</ul></section>`)
 	}
-	qw422016.S(`
-<p class="begin"><a class="`)
+	qw422016.S(`<p class="begin"><a class="`)
 	if f.Trouble != "" {
 		qw422016.S(`second`)
 	} else {
@@ -122,33 +99,23 @@ func streamfrontPage(qw422016 *markup.Writer, f *Front) {
 	}
 	qw422016.SE(`" href="#start">`, f.Voice.Say("front.start"))
 	qw422016.SE(`</a> <a class="second" href="#demo">`, f.Voice.Say("front.demo"))
-	qw422016.S(`</a></p>
-`)
+	qw422016.S(`</a></p>`)
 	if !f.asksToPaste() {
 		streampasteForm(qw422016, f)
 	}
-	qw422016.S(`
-`)
+
 	streamtoDesk(qw422016, f.Voice)
-	qw422016.S(`
-`)
+
 	c := NewCalls(f.Voice, nil, "")
 
-	qw422016.S(`
-`)
 	streamsigns(qw422016, f.Voice, c)
-	qw422016.S(`
-`)
+
 	streamguideChapters(qw422016, f.Voice, c)
-	qw422016.S(`
-</main>
-`)
+	qw422016.S(`</main>`)
 	streamfoot(qw422016, f.Voice, c)
-	qw422016.S(`
-`)
+
 	streambar(qw422016, f.Voice, false)
-	qw422016.S(`
-`)
+
 }
 
 func frontPage(f *Front) string {
@@ -168,8 +135,7 @@ func streamhomeLine(qw422016 *markup.Writer, v guide.Voice) {
 		qw422016.SE(`<p class="whose"><bdi>`, home.Hospital)
 		qw422016.S(`</bdi>: `)
 		streamtel(qw422016, NewTel(home.Phone))
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
 }
 
@@ -180,18 +146,13 @@ func homeLine(v guide.Voice) string {
 }
 
 func streampasteForm(qw422016 *markup.Writer, f *Front) {
-	qw422016.S(`
-<form action="/open" method="post" class="facts-form paste" id="paste" novalidate autocomplete="off">
-<div class="field`)
+	qw422016.S(`<form action="/open" method="post" class="facts-form paste" id="paste" novalidate autocomplete="off"><div class="field`)
 	if f.Problem != "" {
 		qw422016.S(` wrong`)
 	}
-	qw422016.SE(`">
-<label for="field-paste">`, f.Voice.Say("paste.label"))
-	qw422016.SE(`</label>
-<p class="hint" id="hint-paste">`, f.Voice.Say("paste.hint"))
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`"><label for="field-paste">`, f.Voice.Say("paste.label"))
+	qw422016.SE(`</label><p class="hint" id="hint-paste">`, f.Voice.Say("paste.hint"))
+	qw422016.S(`</p>`)
 	if f.Problem != "" {
 		qw422016.SE(`<p class="problem" id="problem-paste">`, f.Problem)
 		qw422016.S(`</p>`)
@@ -206,12 +167,8 @@ func streampasteForm(qw422016 *markup.Writer, f *Front) {
 		qw422016.S(` aria-invalid="true"`)
 	}
 	qw422016.SE(`>`, f.Pasted)
-	qw422016.SE(`</textarea>
-</div>
-<p class="submit"><button>`, f.Voice.Say("paste.open"))
-	qw422016.S(`</button></p>
-</form>
-`)
+	qw422016.SE(`</textarea></div><p class="submit"><button>`, f.Voice.Say("paste.open"))
+	qw422016.S(`</button></p></form>`)
 }
 
 func pasteForm(f *Front) string {

@@ -11,38 +11,23 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamguidePage(qw422016 *markup.Writer, v *GuideView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("guide.title"), v.Voice.Say("guide.lead"))
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if len(v.Now) > 0 {
-		qw422016.SE(`
-<section class="chapters now" id="now" aria-labelledby="now-title">
-<h2 id="now-title">`, v.Voice.Say("guide.now"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section class="chapters now" id="now" aria-labelledby="now-title"><h2 id="now-title">`, v.Voice.Say("guide.now"))
+		qw422016.S(`</h2>`)
 		streamchapterLinks(qw422016, &v.View, v.Now)
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.SE(`
-<section class="chapters" id="chapters" aria-labelledby="chapters-title">
-<h2 id="chapters-title">`, v.Voice.Say("guide.chapters"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section class="chapters" id="chapters" aria-labelledby="chapters-title"><h2 id="chapters-title">`, v.Voice.Say("guide.chapters"))
+	qw422016.S(`</h2>`)
 	streamchapterLinks(qw422016, &v.View, v.All)
-	qw422016.SE(`
-</section>
-<p class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`</section><p class="ways"><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/">`, guideBack(&v.View))
-	qw422016.S(`</a></p>
-`)
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func guidePage(v *GuideView) string {
@@ -52,12 +37,9 @@ func guidePage(v *GuideView) string {
 }
 
 func streamchapterLinks(qw422016 *markup.Writer, v *View, links []ChapterLink) {
-	qw422016.S(`
-<ol role="list">
-`)
+	qw422016.S(`<ol role="list">`)
 	for _, l := range links {
-		qw422016.SE(`
-<li><a href="#`, v.Fragment)
+		qw422016.SE(`<li><a href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, l.Path)
 		qw422016.SE(`">`, l.Title)
 		qw422016.S(`</a>`)
@@ -65,12 +47,9 @@ func streamchapterLinks(qw422016 *markup.Writer, v *View, links []ChapterLink) {
 			qw422016.SE(` <span class="sub">`, l.Progress)
 			qw422016.S(`</span>`)
 		}
-		qw422016.S(`</li>
-`)
+		qw422016.S(`</li>`)
 	}
-	qw422016.S(`
-</ol>
-`)
+	qw422016.S(`</ol>`)
 }
 
 func chapterLinks(v *View, links []ChapterLink) string {
@@ -80,59 +59,43 @@ func chapterLinks(v *View, links []ChapterLink) string {
 }
 
 func streamchapterPage(qw422016 *markup.Writer, v *ChapterView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Chapter.Title, "")
-	qw422016.S(`
-<main id="main" class="chapter" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" class="chapter" tabindex="-1">`)
 	for i := range v.Notices {
 		streamnotice(qw422016, &v.Notices[i])
 	}
-	qw422016.S(`
-`)
+
 	if v.Chapter.Now {
 		qw422016.SE(`<p class="mark-now">`, v.Voice.Say("guide.mark"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<div class="lead">
-`)
+	qw422016.S(`<div class="lead">`)
 	streamtext(qw422016, v.Voice, &v.Chapter.Text)
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 	for _, p := range v.Chapter.Parts {
-		qw422016.SE(`
-<section class="chapter-part" id="`, p.ID)
+		qw422016.SE(`<section class="chapter-part" id="`, p.ID)
 		qw422016.SE(`" tabindex="-1" aria-labelledby="`, p.ID)
-		qw422016.SE(`-title">
-<h2 id="`, p.ID)
+		qw422016.SE(`-title"><h2 id="`, p.ID)
 		qw422016.SE(`-title">`, p.Title)
 		if p.List != nil && p.List.Progress != "" {
 			qw422016.SE(` <span class="sub">`, p.List.Progress)
 			qw422016.S(`</span>`)
 		}
-		qw422016.S(`</h2>
-`)
+		qw422016.S(`</h2>`)
 		streamchapterPart(qw422016, &v.View, &p)
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.SE(`
-<nav class="chapter-ways" aria-label="`, v.Voice.Say("guide.chapters"))
-	qw422016.S(`">
-`)
+	qw422016.SE(`<nav class="chapter-ways" aria-label="`, v.Voice.Say("guide.chapters"))
+	qw422016.S(`">`)
 	if v.Before != nil {
 		qw422016.SE(`<a class="second" rel="prev" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, v.Before.Path)
 		qw422016.SE(`"><span class="sub">`, v.Voice.Say("guide.before"))
 		qw422016.SE(`</span> `, v.Before.Title)
-		qw422016.S(`</a>`)
+		qw422016.S(`</a> `)
 	}
-	qw422016.S(`
-`)
+
 	if v.After != nil {
 		qw422016.SE(`<a class="second after" rel="next" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, v.After.Path)
@@ -140,17 +103,13 @@ func streamchapterPage(qw422016 *markup.Writer, v *ChapterView) {
 		qw422016.SE(`</span> `, v.After.Title)
 		qw422016.S(`</a>`)
 	}
-	qw422016.SE(`
-</nav>
-<p class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`</nav><p class="ways"><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/guide">`, v.Voice.Say("guide.contents"))
 	qw422016.SE(`</a> <a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/">`, guideBack(&v.View))
-	qw422016.S(`</a></p>
-`)
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func chapterPage(v *ChapterView) string {
@@ -160,46 +119,34 @@ func chapterPage(v *ChapterView) string {
 }
 
 func streamchapterPart(qw422016 *markup.Writer, v *View, p *ChapterPart) {
-	qw422016.S(`
-`)
+
 	streamtext(qw422016, v.Voice, &p.Text)
-	qw422016.S(`
-`)
+
 	streamdayRail(qw422016, v.Voice, p.Rail, true)
-	qw422016.S(`
-`)
+
 	streamfastClock(qw422016, p.Fast)
-	qw422016.S(`
-`)
+
 	if p.List != nil {
-		qw422016.S(`
-`)
+
 		streamhomePicture(qw422016, v.Voice, p.List)
-		qw422016.S(`
-`)
+
 		for _, g := range p.List.Groups {
-			qw422016.S(`
-`)
+
 			if g.Title != "" {
 				qw422016.SE(`<h3>`, g.Title)
 				qw422016.S(`</h3>`)
 			}
-			qw422016.S(`
-<ul class="items" role="list">`)
+			qw422016.S(`<ul class="items" role="list">`)
 			for _, r := range g.Rows {
 				streamguideItem(qw422016, v, &r)
 			}
-			qw422016.S(`</ul>
-`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-`)
+
 		streamaddLine(qw422016, v, p.List.Name)
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 	if len(p.Rows) > 0 {
 		qw422016.S(`<ol class="rail" role="list">`)
 		for _, r := range p.Rows {
@@ -207,14 +154,12 @@ func streamchapterPart(qw422016 *markup.Writer, v *View, p *ChapterPart) {
 		}
 		qw422016.S(`</ol>`)
 	}
-	qw422016.S(`
-`)
+
 	if p.More != "" {
 		qw422016.SE(`<p class="hint">`, p.More)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(p.Family) > 0 {
 		qw422016.S(`<ul class="duties" role="list">`)
 		for _, f := range p.Family {
@@ -222,8 +167,7 @@ func streamchapterPart(qw422016 *markup.Writer, v *View, p *ChapterPart) {
 		}
 		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(p.Lines) > 0 {
 		qw422016.S(`<ul class="limits">`)
 		for _, l := range p.Lines {
@@ -232,13 +176,11 @@ func streamchapterPart(qw422016 *markup.Writer, v *View, p *ChapterPart) {
 		}
 		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	if p.Clots != nil {
 		streamclotLines(qw422016, v.Voice, p.Clots)
 	}
-	qw422016.S(`
-`)
+
 	if p.Note != "" {
 		qw422016.SE(`<p class="note">`, p.Note)
 		if p.New != "" {
@@ -250,8 +192,7 @@ func streamchapterPart(qw422016 *markup.Writer, v *View, p *ChapterPart) {
 		}
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func chapterPart(v *View, p *ChapterPart) string {
@@ -264,44 +205,31 @@ func chapterPart(v *View, p *ChapterPart) string {
 //
 
 func streamguideItem(qw422016 *markup.Writer, v *View, r *Row) {
-	qw422016.SE(`
-<li class="item `, r.State)
+	qw422016.SE(`<li class="item `, r.State)
 	qw422016.SE(`" id="`, r.ID)
-	qw422016.S(`" tabindex="-1">
-`)
+	qw422016.S(`" tabindex="-1">`)
 	streamrowTitle(qw422016, v, r)
-	qw422016.SE(`
-<p class="due" id="`, r.ID)
+	qw422016.SE(`<p class="due" id="`, r.ID)
 	qw422016.SE(`-when">`, r.Due)
 	if r.For != "" {
 		qw422016.SE(` · `, r.For)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if r.Note != "" {
 		qw422016.SE(`<p class="note">`, r.Note)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(r.How) > 0 || len(r.Sides) > 0 || r.Why != "" {
-		qw422016.S(`
-<div class="words">
-`)
+		qw422016.S(`<div class="words">`)
 		streamhow(qw422016, r.How)
-		qw422016.S(`
-`)
+
 		streamsidesAndWhy(qw422016, v.Voice, r.Sides, r.Why)
-		qw422016.S(`
-</div>
-`)
+		qw422016.S(`</div>`)
 	}
-	qw422016.S(`
-`)
+
 	streamlineActs(qw422016, v, r)
-	qw422016.S(`
-</li>
-`)
+	qw422016.S(`</li>`)
 }
 
 func guideItem(v *View, r *Row) string {
@@ -311,14 +239,11 @@ func guideItem(v *View, r *Row) string {
 }
 
 func streamtext(qw422016 *markup.Writer, v guide.Voice, t *Text) {
-	qw422016.S(`
-`)
+
 	streamhow(qw422016, t.How)
-	qw422016.S(`
-`)
+
 	streamsidesAndWhy(qw422016, v, t.Sides, t.Why)
-	qw422016.S(`
-`)
+
 }
 
 func text(v guide.Voice, t *Text) string {
@@ -328,21 +253,18 @@ func text(v guide.Voice, t *Text) string {
 }
 
 func streamsidesAndWhy(qw422016 *markup.Writer, v guide.Voice, sides []Fact, why string) {
-	qw422016.S(`
-`)
+
 	for _, s := range sides {
 		qw422016.SE(`<p class="side"><strong>`, s.Label)
 		qw422016.SE(`:</strong> `, s.Value)
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
 	if why != "" {
 		qw422016.SE(`<p class="why"><strong>`, v.Say("why"))
 		qw422016.SE(`:</strong> `, why)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func sidesAndWhy(v guide.Voice, sides []Fact, why string) string {
@@ -352,21 +274,14 @@ func sidesAndWhy(v guide.Voice, sides []Fact, why string) string {
 }
 
 func streamclotCard(qw422016 *markup.Writer, v *View) {
-	qw422016.S(`
-`)
+
 	if v.Clots != nil {
-		qw422016.SE(`
-<section class="sign clots" id="clots" tabindex="-1" aria-labelledby="clots-title">
-<h2 id="clots-title">`, v.Clots.Title)
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section class="sign clots" id="clots" tabindex="-1" aria-labelledby="clots-title"><h2 id="clots-title">`, v.Clots.Title)
+		qw422016.S(`</h2>`)
 		streamclotLines(qw422016, v.Voice, v.Clots)
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func clotCard(v *View) string {
@@ -376,9 +291,7 @@ func clotCard(v *View) string {
 }
 
 func streamclotLines(qw422016 *markup.Writer, v guide.Voice, c *Clots) {
-	qw422016.S(`
-<ul class="clot-lines">
-`)
+	qw422016.S(`<ul class="clot-lines">`)
 	for _, l := range c.Lines {
 		qw422016.S(`<li`)
 		if l.Now {
@@ -392,27 +305,21 @@ func streamclotLines(qw422016 *markup.Writer, v guide.Voice, c *Clots) {
 		} else if l.Call.Shown != "" {
 			qw422016.SE(` `, l.Call.Shown)
 		}
-		qw422016.S(`</li>
-`)
+		qw422016.S(`</li>`)
 	}
-	qw422016.S(`
-</ul>
-`)
+	qw422016.S(`</ul>`)
 	for i := range c.Phones {
 		qw422016.S(`<p>`)
 		streamofficePhone(qw422016, &c.Phones[i])
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<p class="why">`, c.Why)
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<p class="why">`, c.Why)
+	qw422016.S(`</p>`)
 	if c.Until != "" {
 		qw422016.SE(`<p class="until">`, c.Until)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func clotLines(v guide.Voice, c *Clots) string {
@@ -425,33 +332,23 @@ func clotLines(v guide.Voice, c *Clots) string {
 //
 
 func streamguideChapters(qw422016 *markup.Writer, v guide.Voice, c Calls) {
-	qw422016.SE(`
-<section id="lists" class="lists" tabindex="-1" aria-labelledby="lists-title">
-<h2 id="lists-title">`, v.Say("front.guide"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section id="lists" class="lists" tabindex="-1" aria-labelledby="lists-title"><h2 id="lists-title">`, v.Say("front.guide"))
+	qw422016.S(`</h2>`)
 	for _, ch := range guideFolds(v, c) {
-		qw422016.SE(`
-<details id="chapter-`, ch.ID)
-		qw422016.SE(`" class="list chapter">
-<summary><h3>`, ch.Title)
-		qw422016.S(`</h3></summary>
-`)
+		qw422016.SE(`<details id="chapter-`, ch.ID)
+		qw422016.SE(`" class="list chapter"><summary><h3>`, ch.Title)
+		qw422016.S(`</h3></summary>`)
 		streamtext(qw422016, v, &ch.Text)
-		qw422016.S(`
-`)
+
 		for _, p := range ch.Parts {
-			qw422016.S(`
-`)
+
 			if p.List == nil {
 				qw422016.SE(`<h4>`, p.Title)
 				qw422016.S(`</h4>`)
 			}
-			qw422016.S(`
-`)
+
 			streamtext(qw422016, v, &p.Text)
-			qw422016.S(`
-`)
+
 			if len(p.Lines) > 0 {
 				qw422016.S(`<ul class="limits">`)
 				for _, l := range p.Lines {
@@ -460,27 +357,20 @@ func streamguideChapters(qw422016 *markup.Writer, v guide.Voice, c Calls) {
 				}
 				qw422016.S(`</ul>`)
 			}
-			qw422016.S(`
-`)
+
 			if p.Note != "" {
 				qw422016.SE(`<p dir="auto">`, p.Note)
 				qw422016.S(`</p>`)
 			}
-			qw422016.S(`
-`)
+
 			if p.List != nil {
 				streamgeneralGroups(qw422016, v, p.List)
 			}
-			qw422016.S(`
-`)
+
 		}
-		qw422016.S(`
-</details>
-`)
+		qw422016.S(`</details>`)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func guideChapters(v guide.Voice, c Calls) string {
@@ -490,51 +380,35 @@ func guideChapters(v guide.Voice, c Calls) string {
 }
 
 func streamgeneralGroups(qw422016 *markup.Writer, v guide.Voice, l *List) {
-	qw422016.S(`
-`)
+
 	streamhomePicture(qw422016, v, l)
-	qw422016.S(`
-`)
+
 	for _, g := range l.Groups {
-		qw422016.S(`
-`)
+
 		if g.Title != "" {
 			qw422016.SE(`<h4>`, g.Title)
 			qw422016.S(`</h4>`)
 		}
-		qw422016.S(`
-<ul class="items" role="list">
-`)
+		qw422016.S(`<ul class="items" role="list">`)
 		for _, r := range g.Rows {
-			qw422016.S(`
-<li class="item">
-<p class="title">`)
+			qw422016.S(`<li class="item"><p class="title">`)
 			streamhomeNumber(qw422016, &r)
 			qw422016.E(r.Title)
-			qw422016.SE(`</p>
-<p class="due">`, r.Due)
-			qw422016.S(`</p>
-`)
+			qw422016.SE(`</p><p class="due">`, r.Due)
+			qw422016.S(`</p>`)
 			if r.Note != "" {
 				qw422016.SE(`<p class="note">`, r.Note)
 				qw422016.S(`</p>`)
 			}
-			qw422016.S(`
-`)
+
 			streamhow(qw422016, r.How)
-			qw422016.S(`
-`)
+
 			streamsidesAndWhy(qw422016, v, r.Sides, r.Why)
-			qw422016.S(`
-</li>
-`)
+			qw422016.S(`</li>`)
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func generalGroups(v guide.Voice, l *List) string {

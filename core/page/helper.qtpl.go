@@ -9,93 +9,63 @@ package page
 import "newel/core/markup"
 
 func streamhelperPage(qw422016 *markup.Writer, v *HelperView) {
-	qw422016.S(`
-`)
+
 	f := &v.Form
 
-	qw422016.S(`
-`)
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	streamproblems(qw422016, f)
-	qw422016.S(`
-`)
+
 	if v.Out != "" {
-		qw422016.SE(`
-<section class="notice" id="notice-out" tabindex="-1"><p>`, v.Out)
-		qw422016.SE(`</p>
-<form action="`, v.Path)
+		qw422016.SE(`<section class="notice" id="notice-out" tabindex="-1"><p>`, v.Out)
+		qw422016.SE(`</p><form action="`, v.Path)
 		qw422016.S(`/back" method="post">`)
 		streamhidden(qw422016, []Hidden{{"of", v.Of}})
 		qw422016.SE(`<button>`, f.Voice.Say("helper.back"))
-		qw422016.S(`</button></form></section>
-`)
+		qw422016.S(`</button></form></section>`)
 	}
-	qw422016.SE(`
-<form class="facts-form helper-form" action="`, f.Action)
+	qw422016.SE(`<form class="facts-form helper-form" action="`, f.Action)
 	qw422016.SE(`" method="post" novalidate autocomplete="off" data-draft="`, f.draft())
-	qw422016.S(`">
-`)
+	qw422016.S(`">`)
 	if v.Of != "" {
 		streamhidden(qw422016, []Hidden{{"of", v.Of}})
 	}
-	qw422016.S(`
-`)
+
 	for _, g := range f.Groups {
 		streamgroup(qw422016, f, &g)
 	}
-	qw422016.SE(`
-<p class="submit stays"><button class="main">`, f.Submit)
-	qw422016.S(`</button></p>
-</form>
-`)
+	qw422016.SE(`<p class="submit stays"><button class="main">`, f.Submit)
+	qw422016.S(`</button></p></form>`)
 	if v.Of != "" {
-		qw422016.SE(`
-<section class="group" id="has" aria-labelledby="has-title">
-<h2 id="has-title">`, f.Voice.Say("helper.has"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section class="group" id="has" aria-labelledby="has-title"><h2 id="has-title">`, f.Voice.Say("helper.has"))
+		qw422016.S(`</h2>`)
 		streamloadList(qw422016, f.Voice, f.Fragment, v.Load, false)
-		qw422016.S(`
-`)
+
 		if v.Out == "" {
-			qw422016.SE(`
-<form action="`, v.Path)
+			qw422016.SE(`<form action="`, v.Path)
 			qw422016.S(`/out" method="post">`)
 			streamhidden(qw422016, []Hidden{{"of", v.Of}})
 			qw422016.SE(`<button aria-describedby="out-hint">`, f.Voice.Say("helper.out", arg("who", v.Of)))
-			qw422016.SE(`</button></form>
-<p class="hint" id="out-hint">`, f.Voice.Say("helper.out.hint"))
-			qw422016.S(`</p>
-`)
+			qw422016.SE(`</button></form><p class="hint" id="out-hint">`, f.Voice.Say("helper.out.hint"))
+			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if v.Remove {
-			qw422016.SE(`
-<form action="`, v.Path)
+			qw422016.SE(`<form action="`, v.Path)
 			qw422016.S(`/remove" method="post">`)
 			streamhidden(qw422016, []Hidden{{"of", v.Of}})
 			qw422016.SE(`<button class="quiet">`, f.Voice.Say("helper.remove"))
-			qw422016.S(`</button></form>
-`)
+			qw422016.S(`</button></form>`)
 		}
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.S(`
-<p class="ways">`)
+	qw422016.S(`<p class="ways">`)
 	streamsplitLink(qw422016, f.Voice, f.Fragment)
 	qw422016.S(` `)
 	streambackLink(qw422016, f.Voice, f.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func helperPage(v *HelperView) string {

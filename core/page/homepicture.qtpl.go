@@ -13,24 +13,17 @@ import "newel/core/picture"
 import "newel/core/markup"
 
 func streamhomePicture(qw422016 *markup.Writer, v guide.Voice, l *List) {
-	qw422016.S(`
-`)
+
 	if l.Home != nil {
-		qw422016.S(`
-<figure class="home-figure">
-`)
+		qw422016.S(`<figure class="home-figure">`)
 		picture.StreamHomeDrawing(qw422016, l.Home)
-		qw422016.SE(`
-<figcaption>`, v.Say("home.caption"))
+		qw422016.SE(`<figcaption>`, v.Say("home.caption"))
 		if l.Progress != "" {
 			qw422016.SE(` `, v.Say("home.filled"))
 		}
-		qw422016.S(`</figcaption>
-</figure>
-`)
+		qw422016.S(`</figcaption></figure>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func homePicture(v guide.Voice, l *List) string {

@@ -32,16 +32,12 @@ func staticAddress(language string) string {
 //
 
 func streammark(qw422016 *markup.Writer, v guide.Voice) {
-	qw422016.S(`
-<div class="mast">
-<p class="mark">`)
+	qw422016.S(`<div class="mast"><p class="mark">`)
 	streamnewelMark(qw422016)
 	qw422016.SE(`<span class="name">`, v.Say("app.name"))
-	qw422016.S(`</span></p>
-<div class="ease"><p class="type-size">`)
+	qw422016.S(`</span></p><div class="ease"><p class="type-size">`)
 	streamtypeSwitch(qw422016, v)
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if len(guide.Languages) > 1 {
 		qw422016.S(`<form action="/language" method="post" class="languages" data-here>`)
 		for _, l := range guide.Languages {
@@ -56,9 +52,7 @@ func streammark(qw422016 *markup.Writer, v guide.Voice) {
 		}
 		qw422016.S(`</form>`)
 	}
-	qw422016.S(`
-</div></div>
-`)
+	qw422016.S(`</div></div>`)
 }
 
 func mark(v guide.Voice) string {
@@ -73,16 +67,12 @@ func mark(v guide.Voice) string {
 //
 
 func streamstaticMark(qw422016 *markup.Writer, v guide.Voice) {
-	qw422016.S(`
-<div class="mast">
-<p class="mark">`)
+	qw422016.S(`<div class="mast"><p class="mark">`)
 	streamnewelMark(qw422016)
 	qw422016.SE(`<span class="name">`, v.Say("app.name"))
-	qw422016.S(`</span></p>
-<div class="ease"><p class="type-size" data-with-scripts hidden>`)
+	qw422016.S(`</span></p><div class="ease"><p class="type-size" data-with-scripts hidden>`)
 	streamtypeSwitch(qw422016, v)
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if len(guide.Languages) > 1 {
 		qw422016.S(`<p class="languages" data-with-scripts hidden>`)
 		streamstaticLinks(qw422016, v)
@@ -90,9 +80,7 @@ func streamstaticMark(qw422016 *markup.Writer, v guide.Voice) {
 		streamstaticLinks(qw422016, v)
 		qw422016.S(`</p></noscript>`)
 	}
-	qw422016.S(`
-</div></div>
-`)
+	qw422016.S(`</div></div>`)
 }
 
 func staticMark(v guide.Voice) string {
@@ -142,8 +130,7 @@ func streamalternates(qw422016 *markup.Writer) {
 	for _, l := range guide.Languages {
 		qw422016.SE(`<link rel="alternate" hreflang="`, l)
 		qw422016.SE(`" href="`, staticAddress(l))
-		qw422016.S(`">
-`)
+		qw422016.S(`">`)
 	}
 }
 

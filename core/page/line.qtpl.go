@@ -9,39 +9,27 @@ package page
 import "newel/core/markup"
 
 func streamaddLine(qw422016 *markup.Writer, v *View, list string) {
-	qw422016.S(`
-`)
+
 	if v.takesLines(list) {
-		qw422016.SE(`
-<details class="add-line" id="add-`, list)
+		qw422016.SE(`<details class="add-line" id="add-`, list)
 		qw422016.SE(`"><summary>`, v.Voice.Say("line.add"))
 		qw422016.SE(`<span class="unseen">: `, v.Voice.Say("list."+list))
-		qw422016.SE(`</span></summary>
-<form action="/line/add" method="post" class="line-form" novalidate autocomplete="off" data-draft="`, v.draftOf(list))
-		qw422016.SE(`">
-<input type="hidden" name="list" value="`, list)
+		qw422016.SE(`</span></summary><form action="/line/add" method="post" class="line-form" novalidate autocomplete="off" data-draft="`, v.draftOf(list))
+		qw422016.SE(`"><input type="hidden" name="list" value="`, list)
 		qw422016.SE(`"><input type="hidden" name="from" value="`, v.From)
-		qw422016.SE(`">
-<p class="field"><label for="add-`, list)
+		qw422016.SE(`"><p class="field"><label for="add-`, list)
 		qw422016.SE(`-text">`, v.Voice.Say("line.text"))
 		qw422016.SE(`</label> <input id="add-`, list)
-		qw422016.SE(`-text" name="text" type="text" dir="auto"></p>
-<p class="field"><label for="add-`, list)
+		qw422016.SE(`-text" name="text" type="text" dir="auto"></p><p class="field"><label for="add-`, list)
 		qw422016.SE(`-day">`, v.Voice.Say("line.day"))
 		qw422016.SE(`</label> <input id="add-`, list)
-		qw422016.SE(`-day" name="day" type="date"></p>
-<p class="field box"><label class="pick"><input type="checkbox" id="add-`, list)
+		qw422016.SE(`-day" name="day" type="date"></p><p class="field box"><label class="pick"><input type="checkbox" id="add-`, list)
 		qw422016.SE(`-hospital" name="hospital" value="1"><span>`, v.Voice.Say("line.hospital"))
-		qw422016.SE(`</span></label></p>
-<p><button>`, v.Voice.Say("line.add.button"))
+		qw422016.SE(`</span></label></p><p><button>`, v.Voice.Say("line.add.button"))
 		qw422016.SE(`<span class="unseen">: `, v.Voice.Say("list."+list))
-		qw422016.S(`</span></button></p>
-</form>
-</details>
-`)
+		qw422016.S(`</span></button></p></form></details>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func addLine(v *View, list string) string {
@@ -51,11 +39,9 @@ func addLine(v *View, list string) string {
 }
 
 func streamlineActs(qw422016 *markup.Writer, v *View, r *Row) {
-	qw422016.S(`
-`)
+
 	if r.Line != nil {
-		qw422016.SE(`
-<p class="own-line">`, r.Line.From)
+		qw422016.SE(`<p class="own-line">`, r.Line.From)
 		if !v.ReadOnly {
 			qw422016.SE(` <a href="#`, v.Fragment)
 			qw422016.SE(`" data-path="`, v.lineFrom(r.Line))
@@ -68,11 +54,9 @@ func streamlineActs(qw422016 *markup.Writer, v *View, r *Row) {
 			qw422016.SE(`<span class="unseen">: `, r.Title)
 			qw422016.S(`</span></a>`)
 		}
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func lineActs(v *View, r *Row) string {
@@ -82,46 +66,32 @@ func lineActs(v *View, r *Row) string {
 }
 
 func streamlinePage(qw422016 *markup.Writer, f *LineForm) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, f.Voice, f.Title, f.Lead)
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	streamproblems(qw422016, &f.Form)
-	qw422016.SE(`
-<form class="facts-form" action="`, f.Action)
+	qw422016.SE(`<form class="facts-form" action="`, f.Action)
 	qw422016.SE(`" method="post" novalidate autocomplete="off" data-draft="`, f.draft())
-	qw422016.S(`">
-`)
+	qw422016.S(`">`)
 	streamhidden(qw422016, f.Hidden)
-	qw422016.S(`
-`)
+
 	for _, g := range f.Groups {
 		streamgroup(qw422016, &f.Form, &g)
 	}
-	qw422016.SE(`
-<p class="submit stays"><button class="main">`, f.Submit)
-	qw422016.S(`</button></p>
-</form>
-`)
+	qw422016.SE(`<p class="submit stays"><button class="main">`, f.Submit)
+	qw422016.S(`</button></p></form>`)
 	if f.Out != "" {
-		qw422016.SE(`
-<form action="`, f.Out)
+		qw422016.SE(`<form action="`, f.Out)
 		qw422016.S(`" method="post" class="drop">`)
 		streamhidden(qw422016, f.Hidden)
 		qw422016.SE(`<button class="quiet">`, f.OutOf)
-		qw422016.S(`</button></form>
-`)
+		qw422016.S(`</button></form>`)
 	}
-	qw422016.S(`
-<p class="ways">`)
+	qw422016.S(`<p class="ways">`)
 	streambackLink(qw422016, f.Voice, f.Fragment, f.backTo())
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, f.Voice, f.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func linePage(f *LineForm) string {
@@ -131,26 +101,16 @@ func linePage(f *LineForm) string {
 }
 
 func streamgivenLinePage(qw422016 *markup.Writer, g *GivenLine) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, g.Voice, g.Title(), g.list())
-	qw422016.SE(`
-<main id="main" tabindex="-1">
-<section class="group">
-<p class="title" dir="auto"><strong>`, g.Line.In(g.Voice.Language))
-	qw422016.SE(`</strong></p>
-<p>`, g.from())
-	qw422016.SE(`</p>
-<p>`, g.Voice.Say("line.program.how"))
-	qw422016.S(`</p>
-</section>
-<p class="ways">`)
+	qw422016.SE(`<main id="main" tabindex="-1"><section class="group"><p class="title" dir="auto"><strong>`, g.Line.In(g.Voice.Language))
+	qw422016.SE(`</strong></p><p>`, g.from())
+	qw422016.SE(`</p><p>`, g.Voice.Say("line.program.how"))
+	qw422016.S(`</p></section><p class="ways">`)
 	streambackLink(qw422016, g.Voice, g.Fragment, g.backTo())
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, g.Voice, NewCalls(g.Voice, g.Plan, g.Fragment))
-	qw422016.S(`
-`)
+
 }
 
 func givenLinePage(g *GivenLine) string {

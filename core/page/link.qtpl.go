@@ -11,66 +11,41 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamlinkPage(qw422016 *markup.Writer, v *LinkView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("link-page.title"), v.Plan)
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Fresh {
 		qw422016.SE(`<section class="notice" id="notice-fresh" tabindex="-1"><p>`, v.Voice.Say("afresh.done"))
 		qw422016.S(`</p></section>`)
 	}
-	qw422016.SE(`
-<p>`, v.Voice.Say("send.note"))
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<p>`, v.Voice.Say("send.note"))
+	qw422016.S(`</p>`)
 	streamhandOver(qw422016, &v.Ways)
-	qw422016.SE(`
-<section class="contents" aria-labelledby="contents-title">
-<h2 id="contents-title">`, v.Voice.Say("link-page.contents"))
-	qw422016.SE(`</h2>
-<ul>
-<li>`, v.Voice.Say("link-page.contents.day"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("link-page.contents.who"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("link-page.contents.done"))
-	qw422016.SE(`</li>
-</ul>
-<p>`, v.Voice.Say("link-page.nowhere"))
-	qw422016.SE(`</p>
-</section>
-<section class="others" aria-labelledby="others-title">
-<h2 id="others-title">`, v.Voice.Say("link-page.others"))
-	qw422016.S(`</h2>
-<ul role="list">
-`)
+	qw422016.SE(`<section class="contents" aria-labelledby="contents-title"><h2 id="contents-title">`, v.Voice.Say("link-page.contents"))
+	qw422016.SE(`</h2><ul><li>`, v.Voice.Say("link-page.contents.day"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("link-page.contents.who"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("link-page.contents.done"))
+	qw422016.SE(`</li></ul><p>`, v.Voice.Say("link-page.nowhere"))
+	qw422016.SE(`</p></section><section class="others" aria-labelledby="others-title"><h2 id="others-title">`, v.Voice.Say("link-page.others"))
+	qw422016.S(`</h2><ul role="list">`)
 	if v.Helpers {
 		qw422016.SE(`<li><a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/link/part">`, v.Voice.Say("link-part.title"))
 		qw422016.S(`</a></li>`)
 	}
-	qw422016.SE(`
-<li><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`<li><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/link/lock">`, v.Voice.Say("lock.title"))
-	qw422016.S(`</a></li>
-`)
+	qw422016.S(`</a></li>`)
 	if !v.Demo {
 		qw422016.SE(`<li><a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/link/afresh">`, v.Voice.Say("afresh.title"))
 		qw422016.S(`</a></li>`)
 	}
-	qw422016.S(`
-</ul>
-</section>
-<p class="ways">`)
+	qw422016.S(`</ul></section><p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func linkPage(v *LinkView) string {
@@ -83,13 +58,9 @@ func linkPage(v *LinkView) string {
 //
 
 func streamhandOver(qw422016 *markup.Writer, w *Ways) {
-	qw422016.SE(`
-<section class="hand-over" id="hand-over" aria-labelledby="hand-over-title">
-<h2 id="hand-over-title">`, w.Voice.Say("link-page.ways"))
-	qw422016.SE(`</h2>
-<form action="`, w.Action)
-	qw422016.S(`" method="post" class="ways">
-`)
+	qw422016.SE(`<section class="hand-over" id="hand-over" aria-labelledby="hand-over-title"><h2 id="hand-over-title">`, w.Voice.Say("link-page.ways"))
+	qw422016.SE(`</h2><form action="`, w.Action)
+	qw422016.S(`" method="post" class="ways">`)
 	streamhidden(qw422016, w.Fields)
 	qw422016.SE(`
 <button class="main" id="link-send" name="act" value="send">`, w.Voice.Say("link-page.send"))
@@ -98,39 +69,24 @@ func streamhandOver(qw422016 *markup.Writer, w *Ways) {
 	qw422016.SE(`</button>
 <a class="second" id="link-sms" href="`, w.SMS)
 	qw422016.SE(`" aria-describedby="link-parts">`, w.Voice.Say("link-page.sms"))
-	qw422016.S(`</a>
-</form>
-`)
+	qw422016.S(`</a></form>`)
 	streamoutcomes(qw422016, w.Voice)
-	qw422016.SE(`
-<p class="hint" id="link-parts">`, w.Parts)
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<p class="hint" id="link-parts">`, w.Parts)
+	qw422016.S(`</p>`)
 	if w.Code {
-		qw422016.SE(`
-<details class="code" id="link-code" data-qr="`, w.Fragment)
+		qw422016.SE(`<details class="code" id="link-code" data-qr="`, w.Fragment)
 		qw422016.SE(`" data-label="`, w.Voice.Say("code.label"))
 		qw422016.SE(`"><summary>`, w.Voice.Say("code.title"))
-		qw422016.SE(`</summary>
-<p>`, w.Voice.Say("code.how"))
-		qw422016.SE(`</p>
-<div class="squares" data-code></div>
-<p class="notice" data-no-code hidden>`, w.Voice.Say("code.none"))
-		qw422016.S(`</p>
-</details>
-`)
+		qw422016.SE(`</summary><p>`, w.Voice.Say("code.how"))
+		qw422016.SE(`</p><div class="squares" data-code></div><p class="notice" data-no-code hidden>`, w.Voice.Say("code.none"))
+		qw422016.S(`</p></details>`)
 	} else {
-		qw422016.SE(`
-<p class="hint">`, w.Voice.Say("code.large"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p class="hint">`, w.Voice.Say("code.large"))
+		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<p class="field"><label for="address">`, w.Voice.Say("send.address"))
+	qw422016.SE(`<p class="field"><label for="address">`, w.Voice.Say("send.address"))
 	qw422016.SE(`</label> <input id="address" type="text" data-address readonly value="`, w.Address)
-	qw422016.S(`"></p>
-</section>
-`)
+	qw422016.S(`"></p></section>`)
 }
 
 func handOver(w *Ways) string {
@@ -143,14 +99,10 @@ func handOver(w *Ways) string {
 //
 
 func streamoutcomes(qw422016 *markup.Writer, v guide.Voice) {
-	qw422016.SE(`
-<p class="copied" data-shared hidden>`, v.Say("send.sent"))
-	qw422016.SE(`</p>
-<p class="copied" data-copied hidden>`, v.Say("send.copied"))
-	qw422016.SE(`</p>
-<p class="notice" data-failed hidden>`, v.Say("send.failed"))
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<p class="copied" data-shared hidden>`, v.Say("send.sent"))
+	qw422016.SE(`</p><p class="copied" data-copied hidden>`, v.Say("send.copied"))
+	qw422016.SE(`</p><p class="notice" data-failed hidden>`, v.Say("send.failed"))
+	qw422016.S(`</p>`)
 }
 
 func outcomes(v guide.Voice) string {
@@ -174,73 +126,49 @@ func hidden(fields []Hidden) string {
 }
 
 func streamhelperLinkPage(qw422016 *markup.Writer, v *HelperLinkView) {
-	qw422016.S(`
-`)
+
 	title := v.Voice.Say("link-part.title")
 	if v.Who != "" {
 		title = v.Voice.Say("link-part.of", guide.Arg{Name: "who", Value: v.Who})
 	}
 
-	qw422016.S(`
-`)
 	streamhead(qw422016, v.Voice, title, v.Voice.Say("link-part.lead"))
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Who != "" {
-		qw422016.S(`
-`)
+
 		streamhandOver(qw422016, &v.Ways)
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 	if v.Problem != "" {
-		qw422016.SE(`
-<p class="notice" id="notice-part" tabindex="-1">`, v.Problem)
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p class="notice" id="notice-part" tabindex="-1">`, v.Problem)
+		qw422016.S(`</p>`)
 	} else if len(v.Helpers) == 0 {
-		qw422016.SE(`
-<p>`, v.Voice.Say("link-part.nobody"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p>`, v.Voice.Say("link-part.nobody"))
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.S(`
-<section class="choose" aria-labelledby="choose-title">
-<h2 id="choose-title">`)
+		qw422016.S(`<section class="choose" aria-labelledby="choose-title"><h2 id="choose-title">`)
 		if v.Who == "" {
 			qw422016.E(v.Voice.Say("link-part.whose"))
 		} else {
 			qw422016.E(v.Voice.Say("link-part.another"))
 		}
-		qw422016.S(`</h2>
-<form action="/link/part" method="post" class="ways">
-`)
+		qw422016.S(`</h2><form action="/link/part" method="post" class="ways">`)
 		for _, o := range v.Helpers {
 			qw422016.SE(`<button name="part" value="`, o.Value)
 			qw422016.SE(`">`, o.Label)
 			qw422016.S(`</button>
 `)
 		}
-		qw422016.S(`
-</form>
-</section>
-`)
+		qw422016.S(`</form></section>`)
 	}
-	qw422016.SE(`
-<p>`, v.Voice.Say("link-part.holds"))
-	qw422016.SE(`</p>
-<p>`, v.Voice.Say("link-part.stays"))
-	qw422016.S(`</p>
-<p class="ways">`)
+	qw422016.SE(`<p>`, v.Voice.Say("link-part.holds"))
+	qw422016.SE(`</p><p>`, v.Voice.Say("link-part.stays"))
+	qw422016.S(`</p><p class="ways">`)
 	streamtoLink(qw422016, v.Voice, v.Fragment, "link-part.whole")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func helperLinkPage(v *HelperLinkView) string {
@@ -266,76 +194,45 @@ func toLink(v guide.Voice, fragment, key string) string {
 }
 
 func streamlockPage(qw422016 *markup.Writer, v *LockView) {
-	qw422016.S(`
-`)
+
 	switch v.State {
 	case LockDone:
-		qw422016.S(`
-`)
+
 		streamhead(qw422016, v.Voice, v.Voice.Say("lock.done"), v.Voice.Say("lock.tell"))
-		qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+		qw422016.S(`<main id="main" tabindex="-1">`)
 		if v.Phrase != "" {
 			qw422016.SE(`<p class="phrase" id="phrase">`, v.Voice.Say("lock.phrase"))
 			qw422016.SE(`: <strong>`, v.Phrase)
-			qw422016.SE(`</strong></p>
-<p class="hint">`, v.Voice.Say("lock.once"))
+			qw422016.SE(`</strong></p><p class="hint">`, v.Voice.Say("lock.once"))
 			qw422016.S(`</p>`)
 		}
-		qw422016.SE(`
-<p id="not-locked">`, v.Voice.Say("lock.address"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p id="not-locked">`, v.Voice.Say("lock.address"))
+		qw422016.S(`</p>`)
 		streamhandOver(qw422016, &v.Ways)
-		qw422016.S(`
-`)
+
 	case LockWorked:
-		qw422016.S(`
-`)
+
 		streamhead(qw422016, v.Voice, v.Voice.Say("lock.title"), "")
-		qw422016.SE(`
-<main id="main" tabindex="-1">
-<p class="notice" id="notice-lock" tabindex="-1">`, v.Voice.Say("lock.working"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<main id="main" tabindex="-1"><p class="notice" id="notice-lock" tabindex="-1">`, v.Voice.Say("lock.working"))
+		qw422016.S(`</p>`)
 	default:
-		qw422016.S(`
-`)
+
 		streamhead(qw422016, v.Voice, v.Voice.Say("lock.title"), v.Voice.Say("lock.lead"))
-		qw422016.S(`
-<main id="main" tabindex="-1">
-<form action="/link/lock" method="post" class="facts-form" novalidate autocomplete="off">
-`)
+		qw422016.S(`<main id="main" tabindex="-1"><form action="/link/lock" method="post" class="facts-form" novalidate autocomplete="off">`)
 		streamphraseField(qw422016, v.Voice, v.Voice.Say("lock.hint"), v.Problem, v.Typed)
-		qw422016.SE(`
-<p class="submit"><button class="main">`, v.Voice.Say("lock.submit"))
-		qw422016.S(`</button></p>
-</form>
-`)
+		qw422016.SE(`<p class="submit"><button class="main">`, v.Voice.Say("lock.submit"))
+		qw422016.S(`</button></p></form>`)
 	}
-	qw422016.SE(`
-<section class="contents" aria-labelledby="does-title">
-<h2 id="does-title">`, v.Voice.Say("lock.does"))
-	qw422016.SE(`</h2>
-<ul>
-<li>`, v.Voice.Say("lock.does.closed"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("lock.does.lost"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("lock.does.opened"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("lock.does.before"))
-	qw422016.S(`</li>
-</ul>
-</section>
-<p class="ways">`)
+	qw422016.SE(`<section class="contents" aria-labelledby="does-title"><h2 id="does-title">`, v.Voice.Say("lock.does"))
+	qw422016.SE(`</h2><ul><li>`, v.Voice.Say("lock.does.closed"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("lock.does.lost"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("lock.does.opened"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("lock.does.before"))
+	qw422016.S(`</li></ul></section><p class="ways">`)
 	streamtoLink(qw422016, v.Voice, v.Fragment, "lock.off")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func lockPage(v *LockView) string {
@@ -348,17 +245,13 @@ func lockPage(v *LockView) string {
 //
 
 func streamphraseField(qw422016 *markup.Writer, v guide.Voice, hint, problem, typed string) {
-	qw422016.S(`
-<div class="field`)
+	qw422016.S(`<div class="field`)
 	if problem != "" {
 		qw422016.S(` wrong`)
 	}
-	qw422016.SE(`">
-<label for="field-phrase">`, v.Say("lock.phrase"))
-	qw422016.SE(`</label>
-<p class="hint" id="hint-phrase">`, hint)
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`"><label for="field-phrase">`, v.Say("lock.phrase"))
+	qw422016.SE(`</label><p class="hint" id="hint-phrase">`, hint)
+	qw422016.S(`</p>`)
 	if problem != "" {
 		qw422016.SE(`<p class="problem" id="problem-phrase">`, problem)
 		qw422016.S(`</p>`)
@@ -373,9 +266,7 @@ func streamphraseField(qw422016 *markup.Writer, v guide.Voice, hint, problem, ty
 	if problem != "" {
 		qw422016.S(` aria-invalid="true"`)
 	}
-	qw422016.S(`>
-</div>
-`)
+	qw422016.S(`></div>`)
 }
 
 func phraseField(v guide.Voice, hint, problem, typed string) string {
@@ -385,46 +276,29 @@ func phraseField(v guide.Voice, hint, problem, typed string) string {
 }
 
 func streamafreshPage(qw422016 *markup.Writer, v *AfreshView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("afresh.title"), v.Voice.Say("afresh.lead"))
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Problem != "" {
 		qw422016.SE(`<p class="notice" id="notice-afresh" tabindex="-1">`, v.Problem)
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<section class="contents" aria-labelledby="means-title">
-<h2 id="means-title">`, v.Voice.Say("afresh.means"))
-	qw422016.SE(`</h2>
-<ul>
-<li>`, v.Voice.Say("afresh.means.old"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("afresh.means.new"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("afresh.means.apart"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("afresh.means.device"))
-	qw422016.SE(`</li>
-<li>`, v.Voice.Say("afresh.means.calendar"))
-	qw422016.S(`</li>
-</ul>
-</section>
-`)
+	qw422016.SE(`<section class="contents" aria-labelledby="means-title"><h2 id="means-title">`, v.Voice.Say("afresh.means"))
+	qw422016.SE(`</h2><ul><li>`, v.Voice.Say("afresh.means.old"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("afresh.means.new"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("afresh.means.apart"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("afresh.means.device"))
+	qw422016.SE(`</li><li>`, v.Voice.Say("afresh.means.calendar"))
+	qw422016.S(`</li></ul></section>`)
 	if v.Problem == "" {
 		qw422016.SE(`<form action="/link/afresh" method="post"><p><button class="main" id="afresh-sure" name="sure" value="1">`, v.Voice.Say("afresh.sure"))
 		qw422016.S(`</button></p></form>`)
 	}
-	qw422016.S(`
-<p class="ways">`)
+	qw422016.S(`<p class="ways">`)
 	streamtoLink(qw422016, v.Voice, v.Fragment, "link-page.title")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func afreshPage(v *AfreshView) string {
@@ -434,35 +308,22 @@ func afreshPage(v *AfreshView) string {
 }
 
 func streamunlockPage(qw422016 *markup.Writer, v *UnlockView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("unlock.title"), v.Voice.Say("unlock.lead"))
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Working {
-		qw422016.SE(`
-<p class="notice" id="notice-unlock" tabindex="-1">`, v.Voice.Say("unlock.working"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p class="notice" id="notice-unlock" tabindex="-1">`, v.Voice.Say("unlock.working"))
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.S(`
-<form action="/unlock" method="post" class="facts-form" novalidate autocomplete="off">
-`)
+		qw422016.S(`<form action="/unlock" method="post" class="facts-form" novalidate autocomplete="off">`)
 		streamphraseField(qw422016, v.Voice, v.Voice.Say("unlock.hint"), v.Problem, v.Typed)
-		qw422016.SE(`
-<p class="submit"><button class="main">`, v.Voice.Say("unlock.submit"))
-		qw422016.S(`</button></p>
-</form>
-`)
+		qw422016.SE(`<p class="submit"><button class="main">`, v.Voice.Say("unlock.submit"))
+		qw422016.S(`</button></p></form>`)
 	}
-	qw422016.SE(`
-<p class="ways"><a class="second" href="#" data-path="/">`, v.Voice.Say("front.again"))
-	qw422016.S(`</a></p>
-`)
+	qw422016.SE(`<p class="ways"><a class="second" href="#" data-path="/">`, v.Voice.Say("front.again"))
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, v.Voice, NewCalls(v.Voice, nil, ""))
-	qw422016.S(`
-`)
+
 }
 
 func unlockPage(v *UnlockView) string {

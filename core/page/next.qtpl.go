@@ -9,67 +9,51 @@ package page
 import "newel/core/markup"
 
 func streamnextPart(qw422016 *markup.Writer, v *View) {
-	qw422016.S(`
-`)
+
 	n := &v.Next
 
-	qw422016.SE(`
-<section id="next" class="next" tabindex="-1" aria-labelledby="next-title">
-<h2 id="next-title">`, v.Voice.Say("next.title"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section id="next" class="next" tabindex="-1" aria-labelledby="next-title"><h2 id="next-title">`, v.Voice.Say("next.title"))
+	qw422016.S(`</h2>`)
 	streamblocks(qw422016, v, n.Sooner)
-	qw422016.S(`
-`)
+
 	if n.Lead != nil {
 		streamleadDuty(qw422016, v, n.Lead)
 	}
-	qw422016.S(`
-`)
+
 	if n.AskArrival != "" {
 		streamaskArrival(qw422016, v)
 	}
-	qw422016.S(`
-`)
+
 	if n.AskDrive {
 		streamaskDrive(qw422016, v)
 	}
-	qw422016.S(`
-`)
+
 	if n.Stay != "" {
 		qw422016.SE(`<p class="stay">`, n.Stay)
 		qw422016.SE(` <a href="#signs">`, v.Voice.Say("bar.signs"))
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-`)
+
 	if n.Text != "" {
 		qw422016.SE(`<p>`, n.Text)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamblocks(qw422016, v, n.Blocks)
-	qw422016.S(`
-`)
+
 	if v.Over {
 		qw422016.SE(`<p class="ways"><a class="second" href="#start">`, v.Voice.Say("front.start"))
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-`)
+
 	if n.AskFacts {
-		qw422016.SE(`
-<p class="ask"><strong>`, v.Voice.Say("ask.facts"))
+		qw422016.SE(`<p class="ask"><strong>`, v.Voice.Say("ask.facts"))
 		qw422016.SE(`.</strong> `, v.Voice.Say("ask.facts.how"))
 		qw422016.SE(` <a href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/facts">`, v.Voice.Say("ask.facts.button"))
-		qw422016.S(`</a></p>
-`)
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func nextPart(v *View) string {
@@ -79,26 +63,19 @@ func nextPart(v *View) string {
 }
 
 func streamblocks(qw422016 *markup.Writer, v *View, list []Block) {
-	qw422016.S(`
-`)
+
 	for _, b := range list {
-		qw422016.SE(`
-<div class="do">
-<h3>`, b.Title)
-		qw422016.S(`</h3>
-`)
+		qw422016.SE(`<div class="do"><h3>`, b.Title)
+		qw422016.S(`</h3>`)
 		if b.None != "" {
 			qw422016.SE(`<p>`, b.None)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if len(b.Rows) > 0 {
-			qw422016.S(`<ul role="list">
-`)
+			qw422016.S(`<ul role="list">`)
 			for _, r := range b.Rows {
-				qw422016.S(`
-<li>`)
+				qw422016.S(`<li>`)
 				if r.Time != "" {
 					qw422016.SE(`<span class="time">`, r.Label)
 					qw422016.S(` `)
@@ -121,24 +98,18 @@ func streamblocks(qw422016 *markup.Writer, v *View, list []Block) {
 					qw422016.SE(` <span class="branch">`, r.Branch)
 					qw422016.S(`</span>`)
 				}
-				qw422016.S(`</span></li>
-`)
+				qw422016.S(`</span></li>`)
 			}
-			qw422016.S(`
-</ul>`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-`)
+
 		if b.More != "" {
 			qw422016.SE(`<p><a href="#days">`, b.More)
 			qw422016.S(`</a></p>`)
 		}
-		qw422016.S(`
-</div>
-`)
+		qw422016.S(`</div>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func blocks(v *View, list []Block) string {
@@ -148,34 +119,27 @@ func blocks(v *View, list []Block) string {
 }
 
 func streamleadDuty(qw422016 *markup.Writer, v *View, r *Row) {
-	qw422016.SE(`
-<div class="lead `, r.State)
-	qw422016.SE(`">
-<p class="lead-day">`, v.Next.LeadDay)
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<div class="lead `, r.State)
+	qw422016.SE(`"><p class="lead-day">`, v.Next.LeadDay)
+	qw422016.S(`</p>`)
 	if r.Branch != "" {
 		qw422016.SE(`<p class="branch">`, r.Branch)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Next.Urgent != "" {
 		qw422016.SE(`<p class="on-way">`, v.Next.Urgent)
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<p class="lead-time"><span class="label">`, r.Label)
+	qw422016.SE(`<p class="lead-time"><span class="label">`, r.Label)
 	qw422016.S(`</span> `)
 	streamclock(qw422016, r)
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if r.Yours != "" {
 		qw422016.SE(`<p class="yours">`, r.Yours)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<p class="lead-title">`)
+	qw422016.S(`<p class="lead-title">`)
 	if r.Open != "" {
 		qw422016.SE(`<a href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, r.Open)
@@ -184,24 +148,18 @@ func streamleadDuty(qw422016 *markup.Writer, v *View, r *Row) {
 	} else {
 		qw422016.E(r.Title)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streamfacts(qw422016, r.Facts)
-	qw422016.S(`
-`)
+
 	streamwho(qw422016, v, r)
-	qw422016.S(`
-`)
+
 	if r.Note != "" {
 		qw422016.SE(`<p class="note">`, r.Note)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamsum(qw422016, v, r)
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 }
 
 func leadDuty(v *View, r *Row) string {
@@ -211,21 +169,15 @@ func leadDuty(v *View, r *Row) string {
 }
 
 func streamsum(qw422016 *markup.Writer, v *View, r *Row) {
-	qw422016.S(`
-`)
+
 	if len(r.Sum) > 0 {
-		qw422016.SE(`
-<details class="sum" id="`, r.ID)
+		qw422016.SE(`<details class="sum" id="`, r.ID)
 		qw422016.SE(`-sum"><summary>`, v.Voice.Say("sum.title"))
-		qw422016.S(`</summary>
-`)
+		qw422016.S(`</summary>`)
 		streamfacts(qw422016, r.Sum)
-		qw422016.S(`
-</details>
-`)
+		qw422016.S(`</details>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func sum(v *View, r *Row) string {
@@ -235,29 +187,21 @@ func sum(v *View, r *Row) string {
 }
 
 func streamfacts(qw422016 *markup.Writer, list []Fact) {
-	qw422016.S(`
-`)
+
 	if len(list) > 0 {
-		qw422016.S(`
-<dl class="facts">
-`)
+		qw422016.S(`<dl class="facts">`)
 		for _, f := range list {
-			qw422016.SE(`
-<div><dt>`, f.Label)
+			qw422016.SE(`<div><dt>`, f.Label)
 			qw422016.SE(`</dt><dd>`, f.Value)
 			if f.Yours != "" {
 				qw422016.SE(` <span class="yours">`, f.Yours)
 				qw422016.S(`</span>`)
 			}
-			qw422016.S(`</dd></div>
-`)
+			qw422016.S(`</dd></div>`)
 		}
-		qw422016.S(`
-</dl>
-`)
+		qw422016.S(`</dl>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func facts(list []Fact) string {
@@ -267,19 +211,12 @@ func facts(list []Fact) string {
 }
 
 func streamaskArrival(qw422016 *markup.Writer, v *View) {
-	qw422016.SE(`
-<form class="ask" action="/arrival" method="post">
-<h3>`, v.Voice.Say("ask.arrival"))
-	qw422016.SE(`</h3>
-<p>`, v.Next.AskArrival)
-	qw422016.SE(`</p>
-<p class="field"><label for="ask-arrival">`, v.Voice.Say("ask.arrival.field"))
+	qw422016.SE(`<form class="ask" action="/arrival" method="post"><h3>`, v.Voice.Say("ask.arrival"))
+	qw422016.SE(`</h3><p>`, v.Next.AskArrival)
+	qw422016.SE(`</p><p class="field"><label for="ask-arrival">`, v.Voice.Say("ask.arrival.field"))
 	qw422016.SE(`</label>
-<input id="ask-arrival" name="arrival" type="time" required></p>
-<button>`, v.Voice.Say("save"))
-	qw422016.S(`</button>
-</form>
-`)
+<input id="ask-arrival" name="arrival" type="time" required></p><button>`, v.Voice.Say("save"))
+	qw422016.S(`</button></form>`)
 }
 
 func askArrival(v *View) string {
@@ -289,22 +226,14 @@ func askArrival(v *View) string {
 }
 
 func streamaskDrive(qw422016 *markup.Writer, v *View) {
-	qw422016.SE(`
-<form class="ask" action="/way" method="post">
-<h3>`, v.Voice.Say("ask.drive"))
-	qw422016.SE(`</h3>
-<p>`, v.Voice.Say("ask.drive.how"))
-	qw422016.SE(`</p>
-<p class="field"><label for="ask-drive">`, v.Voice.Say("ask.drive.field"))
+	qw422016.SE(`<form class="ask" action="/way" method="post"><h3>`, v.Voice.Say("ask.drive"))
+	qw422016.SE(`</h3><p>`, v.Voice.Say("ask.drive.how"))
+	qw422016.SE(`</p><p class="field"><label for="ask-drive">`, v.Voice.Say("ask.drive.field"))
 	qw422016.SE(`</label>
-<input id="ask-drive" name="drive" type="text" inputmode="numeric" required></p>
-<p class="field"><label for="ask-parking">`, v.Voice.Say("ask.parking.field"))
+<input id="ask-drive" name="drive" type="text" inputmode="numeric" required></p><p class="field"><label for="ask-parking">`, v.Voice.Say("ask.parking.field"))
 	qw422016.SE(`</label>
-<input id="ask-parking" name="parking" type="text" inputmode="numeric" required></p>
-<button>`, v.Voice.Say("save"))
-	qw422016.S(`</button>
-</form>
-`)
+<input id="ask-parking" name="parking" type="text" inputmode="numeric" required></p><button>`, v.Voice.Say("save"))
+	qw422016.S(`</button></form>`)
 }
 
 func askDrive(v *View) string {

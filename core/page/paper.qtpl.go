@@ -11,45 +11,29 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streampaperChoicePage(qw422016 *markup.Writer, c *PaperChoice) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, c.Voice, c.Voice.Say("paper.title"), c.Voice.Say("paper.lead"))
-	qw422016.S(`
-<main id="main" tabindex="-1">
-<ul class="paper-choice" role="list">
-`)
+	qw422016.S(`<main id="main" tabindex="-1"><ul class="paper-choice" role="list">`)
 	for _, o := range c.Sheets {
-		qw422016.SE(`
-<li><a class="second" href="#`, c.Fragment)
+		qw422016.SE(`<li><a class="second" href="#`, c.Fragment)
 		qw422016.SE(`" data-path="/print/`, o.Value)
 		qw422016.SE(`">`, o.Label)
 		qw422016.SE(`</a> <span class="hint">`, c.Voice.Say("paper."+o.Value+".what"))
-		qw422016.S(`</span></li>
-`)
+		qw422016.S(`</span></li>`)
 	}
-	qw422016.SE(`
-</ul>
-<section class="paper-helpers" aria-labelledby="paper-helpers-title">
-<h2 id="paper-helpers-title">`, c.Voice.Say("paper.helpers"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`</ul><section class="paper-helpers" aria-labelledby="paper-helpers-title"><h2 id="paper-helpers-title">`, c.Voice.Say("paper.helpers"))
+	qw422016.S(`</h2>`)
 	if len(c.Helpers) == 0 {
-		qw422016.SE(`
-<p class="hint">`, c.Voice.Say("paper.no-helpers"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p class="hint">`, c.Voice.Say("paper.no-helpers"))
+		qw422016.S(`</p>`)
 	} else {
-		qw422016.SE(`
-<p class="hint">`, c.Voice.Say("paper.helpers.what"))
-		qw422016.S(`</p>
-<ul class="paper-choice names" role="list">
-`)
+		qw422016.SE(`<p class="hint">`, c.Voice.Say("paper.helpers.what"))
+		qw422016.S(`</p><ul class="paper-choice names" role="list">`)
 		for _, o := range c.Helpers {
 			qw422016.SE(`<li><a class="second" dir="auto" href="#`, c.Fragment)
 			qw422016.SE(`" data-path="/print/`, o.Value)
 			qw422016.SE(`">`, o.Label)
-			qw422016.S(`</a></li>
-`)
+			qw422016.S(`</a></li>`)
 		}
 		if len(c.Helpers) > 1 {
 			qw422016.SE(`<li><a class="second" href="#`, c.Fragment)
@@ -57,19 +41,13 @@ func streampaperChoicePage(qw422016 *markup.Writer, c *PaperChoice) {
 			qw422016.SE(`">`, c.Voice.Say("paper.helpers.all"))
 			qw422016.S(`</a></li>`)
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-</section>
-<p class="ways">`)
+	qw422016.S(`</section><p class="ways">`)
 	streambackLink(qw422016, c.Voice, c.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, c.Voice, c.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func paperChoicePage(c *PaperChoice) string {
@@ -79,43 +57,30 @@ func paperChoicePage(c *PaperChoice) string {
 }
 
 func streampaperPage(qw422016 *markup.Writer, v *PaperView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Title, v.Pages)
-	qw422016.SE(`
-<main id="main" class="papers" tabindex="-1">
-<div class="ways">
-<button type="button" class="main" id="print" data-print>`, v.Voice.Say("paper.print"))
+	qw422016.SE(`<main id="main" class="papers" tabindex="-1"><div class="ways"><button type="button" class="main" id="print" data-print>`, v.Voice.Say("paper.print"))
 	qw422016.SE(`</button>
 <a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/print">`, v.Voice.Say("paper.other"))
 	qw422016.S(`</a>
 `)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 	if v.From != "" {
-		qw422016.SE(`
-<form action="`, v.Path)
-		qw422016.SE(`" method="post" class="paper-from">
-<label for="field-from">`, v.Voice.Say("paper.from"))
+		qw422016.SE(`<form action="`, v.Path)
+		qw422016.SE(`" method="post" class="paper-from"><label for="field-from">`, v.Voice.Say("paper.from"))
 		qw422016.SE(`</label> <input id="field-from" name="from" type="date" value="`, v.From)
 		qw422016.SE(`"> <button>`, v.Voice.Say("paper.from.show"))
-		qw422016.S(`</button>
-</form>
-`)
+		qw422016.S(`</button></form>`)
 	}
-	qw422016.S(`
-`)
+
 	for i := range v.Sheets {
 		streamsheet(qw422016, &v.Sheets[i])
 	}
-	qw422016.S(`
-`)
+
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func paperPage(v *PaperView) string {
@@ -125,8 +90,7 @@ func paperPage(v *PaperView) string {
 }
 
 func streamsheet(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.SE(`
-<section class="sheet `, s.Kind)
+	qw422016.SE(`<section class="sheet `, s.Kind)
 	if s.Large {
 		qw422016.S(` large`)
 	} else if s.Dense {
@@ -134,50 +98,38 @@ func streamsheet(qw422016 *markup.Writer, s *Sheet) {
 	}
 	qw422016.SE(`" id="`, s.ID)
 	qw422016.SE(`" tabindex="-1" aria-labelledby="`, s.ID)
-	qw422016.S(`-title">
-`)
+	qw422016.S(`-title">`)
 	streamsheetHead(qw422016, s)
-	qw422016.S(`
-`)
+
 	if s.Kind != PaperGuide && s.Kind != PaperCard {
 		streamsheetCall(qw422016, s)
 	}
-	qw422016.S(`
-`)
+
 	switch s.Kind {
 	case "helper":
 		streamhelperSheet(qw422016, s)
-		qw422016.S(`
-`)
+
 	case PaperFridge:
 		streamfridgeSheet(qw422016, s)
-		qw422016.S(`
-`)
+
 	case PaperCover:
 		streamcoverSheet(qw422016, s)
-		qw422016.S(`
-`)
+
 	case PaperPack:
 		streampackSheet(qw422016, s)
-		qw422016.S(`
-`)
+
 	case PaperCard:
 		streamcardSheet(qw422016, s)
-		qw422016.S(`
-`)
+
 	case PaperGuide:
 		streamguideSheet(qw422016, s)
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 	if s.Kind != PaperCard {
 		streamsheetFoot(qw422016, s)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func sheet(s *Sheet) string {
@@ -187,15 +139,11 @@ func sheet(s *Sheet) string {
 }
 
 func streamsheetHead(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.SE(`
-<div class="sheet-head">
-<h2 id="`, s.ID)
+	qw422016.SE(`<div class="sheet-head"><h2 id="`, s.ID)
 	qw422016.SE(`-title" dir="auto">`, s.Title)
-	qw422016.SE(`</h2>
-<p class="sheet-plan"><strong dir="auto">`, s.Plan)
+	qw422016.SE(`</h2><p class="sheet-plan"><strong dir="auto">`, s.Plan)
 	qw422016.SE(`</strong> <strong class="sheet-day">`, s.Day)
-	qw422016.S(`</strong></p>
-<p class="sheet-facts">`)
+	qw422016.S(`</strong></p><p class="sheet-facts">`)
 	for i, f := range s.Facts {
 		if i > 0 {
 			qw422016.S(` · `)
@@ -207,17 +155,13 @@ func streamsheetHead(qw422016 *markup.Writer, s *Sheet) {
 		qw422016.S(` · `)
 		streamofficePhone(qw422016, &s.Calls.Office[i])
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	for _, n := range s.Notes {
 		qw422016.SE(`<p class="sheet-note">`, n)
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<p class="sheet-as-of">`, s.AsOf)
-	qw422016.S(`</p>
-</div>
-`)
+	qw422016.SE(`<p class="sheet-as-of">`, s.AsOf)
+	qw422016.S(`</p></div>`)
 }
 
 func sheetHead(s *Sheet) string {
@@ -230,23 +174,15 @@ func sheetHead(s *Sheet) string {
 //
 
 func streamsheetCall(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.SE(`
-<div class="sheet-call">
-<div><h3>`, s.Calls.Signs.Emergency.Title)
-	qw422016.S(`</h3>
-`)
+	qw422016.SE(`<div class="sheet-call"><div><h3>`, s.Calls.Signs.Emergency.Title)
+	qw422016.S(`</h3>`)
 	streampoints(qw422016, s.Calls.Signs.Emergency.How)
-	qw422016.SE(`</div>
-<div><h3>`, s.Calls.Signs.Office.Title)
-	qw422016.S(`</h3>
-<p class="sheet-phone">`)
+	qw422016.SE(`</div><div><h3>`, s.Calls.Signs.Office.Title)
+	qw422016.S(`</h3><p class="sheet-phone">`)
 	streamoffice(qw422016, s)
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampoints(qw422016, s.Calls.Signs.Office.How)
-	qw422016.S(`</div>
-</div>
-`)
+	qw422016.S(`</div></div>`)
 }
 
 func sheetCall(s *Sheet) string {
@@ -256,13 +192,9 @@ func sheetCall(s *Sheet) string {
 }
 
 func streamsheetFoot(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.S(`
-<div class="sheet-foot">
-`)
+	qw422016.S(`<div class="sheet-foot">`)
 	streamsheetCaution(qw422016, s)
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 }
 
 func sheetFoot(s *Sheet) string {
@@ -272,8 +204,7 @@ func sheetFoot(s *Sheet) string {
 }
 
 func streamsheetCaution(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.SE(`
-<p class="sheet-caution"><strong>`, s.Voice.Say("app.caution"))
+	qw422016.SE(`<p class="sheet-caution"><strong>`, s.Voice.Say("app.caution"))
 	qw422016.S(`</strong> `)
 	if s.Kind == PaperGuide {
 		qw422016.E(s.Voice.Say("app.caution.more"))
@@ -283,8 +214,7 @@ func streamsheetCaution(qw422016 *markup.Writer, s *Sheet) {
 	for _, text := range s.Calls.Review {
 		qw422016.SE(` `, text)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 }
 
 func sheetCaution(s *Sheet) string {
@@ -335,8 +265,7 @@ func paperPhone(o *OfficePhone) string {
 }
 
 func streampoints(qw422016 *markup.Writer, lines []guide.Line) {
-	qw422016.S(`
-<ul>`)
+	qw422016.S(`<ul>`)
 	for _, l := range lines {
 		if l.Point {
 			qw422016.S(`<li>`)
@@ -349,8 +278,7 @@ func streampoints(qw422016 *markup.Writer, lines []guide.Line) {
 			qw422016.S(`</li>`)
 		}
 	}
-	qw422016.S(`</ul>
-`)
+	qw422016.S(`</ul>`)
 }
 
 func points(lines []guide.Line) string {

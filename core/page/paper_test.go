@@ -42,10 +42,24 @@ func printed(t *testing.T, v page.PaperView) string {
 	var all strings.Builder
 	for _, n := range elements(parsed(t, v.Path, page.PaperPage(v))) {
 		if class, _ := attribute(n, "class"); strings.HasPrefix(class, "sheet ") {
-			all.WriteString(content(n) + "\n")
+			writeParted(&all, n)
 		}
 	}
 	return strings.Join(strings.Fields(all.String()), " ")
+}
+
+// writeParted writes a text with a space behind each element that stands on lines of its own.
+func writeParted(all *strings.Builder, n *html.Node) {
+	if n.Type == html.TextNode {
+		all.WriteString(n.Data)
+	}
+	for c := range n.ChildNodes() {
+		writeParted(all, c)
+	}
+	switch n.Data {
+	case "p", "li", "div", "section", "td", "th", "h1", "h2", "h3", "h4", "dt", "dd":
+		all.WriteString(" ")
+	}
 }
 
 // rowsOf are the rows of a table on a sheet, each with the text of its cells.

@@ -11,24 +11,18 @@ package page
 import "newel/core/markup"
 
 func streamcardSheet(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.S(`
-`)
+
 	if s.Large {
 		streamcard(qw422016, s, false)
 	} else {
-		qw422016.SE(`
-<p class="sheet-cut">`, s.Voice.Say("paper.card.cut"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p class="sheet-cut">`, s.Voice.Say("paper.card.cut"))
+		qw422016.S(`</p>`)
 		streamcard(qw422016, s, false)
-		qw422016.S(`
-`)
+
 		streamcard(qw422016, s, true)
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 }
 
 func cardSheet(s *Sheet) string {
@@ -38,8 +32,7 @@ func cardSheet(s *Sheet) string {
 }
 
 func streamcard(qw422016 *markup.Writer, s *Sheet, again bool) {
-	qw422016.S(`
-<div class="card-out`)
+	qw422016.S(`<div class="card-out`)
 	if again {
 		qw422016.S(` again`)
 	}
@@ -47,8 +40,7 @@ func streamcard(qw422016 *markup.Writer, s *Sheet, again bool) {
 	if again {
 		qw422016.S(` aria-hidden="true"`)
 	}
-	qw422016.SE(`>
-<p class="card-plan"><strong dir="auto">`, s.Plan)
+	qw422016.SE(`><p class="card-plan"><strong dir="auto">`, s.Plan)
 	qw422016.SE(`</strong> <strong>`, s.Day)
 	qw422016.SE(`</strong> <span>`, s.AsOf)
 	qw422016.S(`</span>`)
@@ -56,10 +48,7 @@ func streamcard(qw422016 *markup.Writer, s *Sheet, again bool) {
 		qw422016.SE(` <strong>`, n)
 		qw422016.S(`</strong>`)
 	}
-	qw422016.S(`</p>
-<div class="card-sides">
-<div class="card-side">
-`)
+	qw422016.S(`</p><div class="card-sides"><div class="card-side">`)
 	if again {
 		qw422016.SE(`<p class="h3">`, s.Calls.Signs.Emergency.Title)
 		qw422016.S(`</p>`)
@@ -67,13 +56,10 @@ func streamcard(qw422016 *markup.Writer, s *Sheet, again bool) {
 		qw422016.SE(`<h3>`, s.Calls.Signs.Emergency.Title)
 		qw422016.S(`</h3>`)
 	}
-	qw422016.S(`
-`)
+
 	streamhow(qw422016, s.Calls.Signs.Emergency.How)
-	qw422016.SE(`
-<p>`, s.Calls.Signs.Emergency.Why)
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<p>`, s.Calls.Signs.Emergency.Why)
+	qw422016.S(`</p>`)
 	if again {
 		qw422016.SE(`<p class="h3 say">`, s.Calls.Signs.Say.Title)
 		qw422016.S(`</p>`)
@@ -81,13 +67,9 @@ func streamcard(qw422016 *markup.Writer, s *Sheet, again bool) {
 		qw422016.SE(`<h3 class="say">`, s.Calls.Signs.Say.Title)
 		qw422016.S(`</h3>`)
 	}
-	qw422016.S(`
-`)
+
 	streamhow(qw422016, s.Calls.Signs.Say.How)
-	qw422016.S(`
-</div>
-<div class="card-side">
-`)
+	qw422016.S(`</div><div class="card-side">`)
 	if again {
 		qw422016.SE(`<p class="h3">`, s.Calls.Signs.Office.Title)
 		qw422016.S(`</p>`)
@@ -95,24 +77,15 @@ func streamcard(qw422016 *markup.Writer, s *Sheet, again bool) {
 		qw422016.SE(`<h3>`, s.Calls.Signs.Office.Title)
 		qw422016.S(`</h3>`)
 	}
-	qw422016.S(`
-<p class="sheet-phone">`)
+	qw422016.S(`<p class="sheet-phone">`)
 	streamoffice(qw422016, s)
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streamhow(qw422016, s.Calls.Signs.Office.How)
-	qw422016.SE(`
-<p>`, s.Calls.Signs.Office.Why)
-	qw422016.SE(`</p>
-<p class="card-clots"><strong>`, s.Clots)
-	qw422016.S(`</strong></p>
-</div>
-</div>
-`)
+	qw422016.SE(`<p>`, s.Calls.Signs.Office.Why)
+	qw422016.SE(`</p><p class="card-clots"><strong>`, s.Clots)
+	qw422016.S(`</strong></p></div></div>`)
 	streamsheetCaution(qw422016, s)
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 }
 
 func card(s *Sheet, again bool) string {

@@ -9,13 +9,11 @@ package page
 import "newel/core/markup"
 
 func streamguideSheet(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.S(`
-`)
+
 	for i := range s.Chapters {
 		streampaperChapter(qw422016, s, &s.Chapters[i])
 	}
-	qw422016.S(`
-`)
+
 }
 
 func guideSheet(s *Sheet) string {
@@ -25,26 +23,19 @@ func guideSheet(s *Sheet) string {
 }
 
 func streampaperChapter(qw422016 *markup.Writer, s *Sheet, c *Chapter) {
-	qw422016.SE(`
-<div class="sheet-chapter" id="print-`, c.ID)
-	qw422016.SE(`">
-<h3>`, c.Title)
-	qw422016.S(`</h3>
-`)
+	qw422016.SE(`<div class="sheet-chapter" id="print-`, c.ID)
+	qw422016.SE(`"><h3>`, c.Title)
+	qw422016.S(`</h3>`)
 	streampaperText(qw422016, s, &c.Text)
-	qw422016.S(`
-`)
+
 	for i := range c.Parts {
 		streampaperPart(qw422016, s, &c.Parts[i])
 	}
-	qw422016.S(`
-`)
+
 	if c.ID == "signs" {
 		streampaperSigns(qw422016, s)
 	}
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 }
 
 func paperChapter(s *Sheet, c *Chapter) string {
@@ -54,21 +45,17 @@ func paperChapter(s *Sheet, c *Chapter) string {
 }
 
 func streampaperText(qw422016 *markup.Writer, s *Sheet, t *Text) {
-	qw422016.S(`
-`)
+
 	streamhow(qw422016, t.How)
-	qw422016.S(`
-`)
+
 	streampaperSides(qw422016, t.Sides)
-	qw422016.S(`
-`)
+
 	if t.Why != "" {
 		qw422016.SE(`<p class="why"><strong>`, s.Voice.Say("why"))
 		qw422016.SE(`:</strong> `, t.Why)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func paperText(s *Sheet, t *Text) string {
@@ -78,48 +65,33 @@ func paperText(s *Sheet, t *Text) string {
 }
 
 func streampaperPart(qw422016 *markup.Writer, s *Sheet, p *ChapterPart) {
-	qw422016.S(`
-<div class="sheet-part">
-`)
+	qw422016.S(`<div class="sheet-part">`)
 	streamfastClock(qw422016, p.Fast)
-	qw422016.S(`
-`)
+
 	if p.List != nil {
-		qw422016.S(`
-`)
+
 		streamhomePicture(qw422016, s.Voice, p.List)
-		qw422016.S(`
-`)
+
 		for _, g := range p.List.Groups {
-			qw422016.S(`
-`)
+
 			if g.Title != "" {
 				qw422016.SE(`<h4>`, g.Title)
 				qw422016.S(`</h4>`)
 			}
-			qw422016.S(`
-<ul class="sheet-list" role="list">
-`)
+			qw422016.S(`<ul class="sheet-list" role="list">`)
 			for i := range g.Rows {
 				streampaperStep(qw422016, s, &g.Rows[i], true)
 			}
-			qw422016.S(`
-</ul>
-`)
+			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-`)
+
 	} else {
-		qw422016.SE(`
-<h4>`, p.Title)
-		qw422016.S(`</h4>
-`)
+		qw422016.SE(`<h4>`, p.Title)
+		qw422016.S(`</h4>`)
 		streampaperText(qw422016, s, &p.Text)
-		qw422016.S(`
-`)
+
 		streamdayRail(qw422016, s.Voice, p.Rail, true)
-		qw422016.S(`
-`)
+
 		if len(p.Rows) > 0 {
 			qw422016.S(`<ul class="sheet-dates">`)
 			for i := range p.Rows {
@@ -127,8 +99,7 @@ func streampaperPart(qw422016 *markup.Writer, s *Sheet, p *ChapterPart) {
 			}
 			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-`)
+
 		if len(p.Family) > 0 {
 			qw422016.S(`<ul class="sheet-dates">`)
 			for _, f := range p.Family {
@@ -146,8 +117,7 @@ func streampaperPart(qw422016 *markup.Writer, s *Sheet, p *ChapterPart) {
 			}
 			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-`)
+
 		if len(p.Lines) > 0 {
 			qw422016.S(`<ul>`)
 			for _, l := range p.Lines {
@@ -156,8 +126,7 @@ func streampaperPart(qw422016 *markup.Writer, s *Sheet, p *ChapterPart) {
 			}
 			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-`)
+
 		if p.Clots != nil {
 			qw422016.S(`<ul>`)
 			for _, l := range p.Clots.Lines {
@@ -168,18 +137,14 @@ func streampaperPart(qw422016 *markup.Writer, s *Sheet, p *ChapterPart) {
 			qw422016.SE(` `, p.Clots.Until)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if p.Note != "" {
 			qw422016.SE(`<p>`, p.Note)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 }
 
 func paperPart(s *Sheet, p *ChapterPart) string {
@@ -189,8 +154,7 @@ func paperPart(s *Sheet, p *ChapterPart) string {
 }
 
 func streampaperDate(qw422016 *markup.Writer, s *Sheet, r *Row) {
-	qw422016.S(`
-<li>`)
+	qw422016.S(`<li>`)
 	if r.Branch != "" {
 		qw422016.E(r.Branch)
 		qw422016.S(`: `)
@@ -209,22 +173,18 @@ func streampaperDate(qw422016 *markup.Writer, s *Sheet, r *Row) {
 		qw422016.SE(` · <span dir="auto">`, r.Who)
 		qw422016.S(`</span>`)
 	}
-	qw422016.S(`
-`)
+
 	streampaperFacts(qw422016, r.Facts)
-	qw422016.S(`
-`)
+
 	if r.Note != "" {
 		qw422016.SE(`<p class="note">`, r.Note)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if r.cannot != "" {
 		streamsomebody(qw422016, s)
 	}
-	qw422016.S(`</li>
-`)
+	qw422016.S(`</li>`)
 }
 
 func paperDate(s *Sheet, r *Row) string {
@@ -234,36 +194,20 @@ func paperDate(s *Sheet, r *Row) string {
 }
 
 func streampaperSigns(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.SE(`
-<div class="sheet-part">
-<h4>`, s.Calls.Signs.Emergency.Title)
-	qw422016.S(`</h4>
-`)
+	qw422016.SE(`<div class="sheet-part"><h4>`, s.Calls.Signs.Emergency.Title)
+	qw422016.S(`</h4>`)
 	streamhow(qw422016, s.Calls.Signs.Emergency.How)
-	qw422016.SE(`
-<p>`, s.Calls.Signs.Emergency.Why)
-	qw422016.SE(`</p>
-</div>
-<div class="sheet-part">
-<h4>`, s.Calls.Signs.Office.Title)
-	qw422016.S(`</h4>
-<p class="sheet-phone">`)
+	qw422016.SE(`<p>`, s.Calls.Signs.Emergency.Why)
+	qw422016.SE(`</p></div><div class="sheet-part"><h4>`, s.Calls.Signs.Office.Title)
+	qw422016.S(`</h4><p class="sheet-phone">`)
 	streamoffice(qw422016, s)
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streamhow(qw422016, s.Calls.Signs.Office.How)
-	qw422016.SE(`
-<p>`, s.Calls.Signs.Office.Why)
-	qw422016.SE(`</p>
-</div>
-<div class="sheet-part">
-<h4>`, s.Calls.Signs.Say.Title)
-	qw422016.S(`</h4>
-`)
+	qw422016.SE(`<p>`, s.Calls.Signs.Office.Why)
+	qw422016.SE(`</p></div><div class="sheet-part"><h4>`, s.Calls.Signs.Say.Title)
+	qw422016.S(`</h4>`)
 	streamhow(qw422016, s.Calls.Signs.Say.How)
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 }
 
 func paperSigns(s *Sheet) string {

@@ -9,29 +9,16 @@ package page
 import "newel/core/markup"
 
 func streamhelperSheet(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.S(`
-<div class="sheet-tail">
-`)
+	qw422016.S(`<div class="sheet-tail">`)
 	if s.Code {
-		qw422016.SE(`
-<div class="sheet-code" data-qr="`, s.Fragment)
+		qw422016.SE(`<div class="sheet-code" data-qr="`, s.Fragment)
 		qw422016.SE(`" data-label="`, s.Voice.Say("code.label"))
-		qw422016.SE(`">
-<div class="squares" data-code></div>
-<p>`, s.Voice.Say("paper.code"))
-		qw422016.SE(`</p>
-<p data-no-code hidden>`, s.Voice.Say("code.none"))
-		qw422016.S(`</p>
-</div>
-`)
+		qw422016.SE(`"><div class="squares" data-code></div><p>`, s.Voice.Say("paper.code"))
+		qw422016.SE(`</p><p data-no-code hidden>`, s.Voice.Say("code.none"))
+		qw422016.S(`</p></div>`)
 	}
-	qw422016.SE(`
-<div class="sheet-side">
-<div class="keep">
-<h3>`, s.Voice.Say("paper.phones"))
-	qw422016.S(`</h3>
-<ul class="sheet-phones" role="list">
-`)
+	qw422016.SE(`<div class="sheet-side"><div class="keep"><h3>`, s.Voice.Say("paper.phones"))
+	qw422016.S(`</h3><ul class="sheet-phones" role="list">`)
 	for i := range s.Calls.Office {
 		qw422016.S(`<li>`)
 		if i == 0 {
@@ -41,64 +28,44 @@ func streamhelperSheet(qw422016 *markup.Writer, s *Sheet) {
 		streamofficePhone(qw422016, &s.Calls.Office[i])
 		qw422016.S(`</li>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, name := range s.Phones {
 		qw422016.SE(`<li class="write-in"><span dir="auto">`, name)
 		qw422016.S(`</span> <span class="line"></span></li>`)
 	}
-	qw422016.S(`
-<li class="write-in"><span class="line"></span> <span class="line"></span></li>
-</ul>
-</div>
-`)
+	qw422016.S(`<li class="write-in"><span class="line"></span> <span class="line"></span></li></ul></div>`)
 	if len(s.Bring) > 0 {
-		qw422016.SE(`
-<h3>`, s.Voice.Say("paper.bring"))
-		qw422016.S(`</h3>
-`)
+		qw422016.SE(`<h3>`, s.Voice.Say("paper.bring"))
+		qw422016.S(`</h3>`)
 		for _, b := range s.Bring {
 			qw422016.SE(`<div class="keep"><h4 dir="auto">`, b.Title)
-			qw422016.S(`</h4>
-`)
+			qw422016.S(`</h4>`)
 			streamhow(qw422016, b.Text)
-			qw422016.S(`</div>
-`)
+			qw422016.S(`</div>`)
 		}
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-</div>
-</div>
-`)
+	qw422016.S(`</div></div>`)
 	if len(s.Rows) == 0 {
 		qw422016.SE(`<p>`, s.Voice.Say("paper.nothing"))
 		qw422016.S(`</p>`)
 	} else {
-		qw422016.SE(`
-<table class="sheet-rows">
-<thead><tr><th scope="col">`, s.Voice.Say("paper.day"))
+		qw422016.SE(`<table class="sheet-rows"><thead><tr><th scope="col">`, s.Voice.Say("paper.day"))
 		qw422016.SE(`</th><th scope="col">`, s.Voice.Say("paper.time"))
 		qw422016.SE(`</th><th scope="col">`, s.Voice.Say("paper.what"))
-		qw422016.S(`</th></tr></thead>
-<tbody>
-`)
+		qw422016.S(`</th></tr></thead><tbody>`)
 		for _, r := range s.Rows {
-			qw422016.S(`
-<tr`)
+			qw422016.S(`<tr`)
 			if r.Again {
 				qw422016.S(` class="same-day"`)
 			}
-			qw422016.S(`>
-<th scope="row">`)
+			qw422016.S(`><th scope="row">`)
 			if len(r.Dates) > 0 {
 				qw422016.E(r.Count)
 			} else {
 				qw422016.E(r.Day)
 			}
-			qw422016.S(`</th>
-<td class="sheet-when">`)
+			qw422016.S(`</th><td class="sheet-when">`)
 			if r.Label != "" {
 				qw422016.SE(`<span class="label">`, r.Label)
 				qw422016.S(`</span> `)
@@ -109,8 +76,7 @@ func streamhelperSheet(qw422016 *markup.Writer, s *Sheet) {
 			} else {
 				qw422016.S(`<span class="write-in"><span class="line"></span></span>`)
 			}
-			qw422016.S(`</td>
-<td`)
+			qw422016.S(`</td><td`)
 			if r.Place == "" {
 				qw422016.S(` class="short"`)
 			}
@@ -120,23 +86,19 @@ func streamhelperSheet(qw422016 *markup.Writer, s *Sheet) {
 				qw422016.S(`</p>`)
 			}
 			qw422016.SE(`<p class="title" dir="auto">`, r.Title)
-			qw422016.S(`</p>
-`)
+			qw422016.S(`</p>`)
 			if r.Place != "" {
 				qw422016.SE(`<p class="place" dir="auto">`, r.Place)
 				qw422016.S(`</p>`)
 			}
-			qw422016.S(`
-`)
+
 			streampaperFacts(qw422016, r.Facts)
-			qw422016.S(`
-`)
+
 			if r.Note != "" {
 				qw422016.SE(`<p class="note">`, r.Note)
 				qw422016.S(`</p>`)
 			}
-			qw422016.S(`
-`)
+
 			if len(r.Dates) > 0 {
 				qw422016.S(`<ul class="sheet-on" role="list">`)
 				for _, day := range r.Dates {
@@ -145,30 +107,22 @@ func streamhelperSheet(qw422016 *markup.Writer, s *Sheet) {
 				}
 				qw422016.S(`</ul>`)
 			}
-			qw422016.S(`
-`)
+
 			if r.Cannot != "" {
 				qw422016.SE(`<p class="cannot"><strong>`, r.Cannot)
 				qw422016.S(`</strong></p>`)
 				streamsomebody(qw422016, s)
 			}
-			qw422016.S(`</td>
-</tr>
-`)
+			qw422016.S(`</td></tr>`)
 		}
-		qw422016.S(`
-</tbody>
-</table>
-`)
+		qw422016.S(`</tbody></table>`)
 		if s.Later != "" {
 			qw422016.SE(`<p class="sheet-later">`, s.Later)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 }
 
 func helperSheet(s *Sheet) string {
@@ -192,8 +146,7 @@ func somebody(s *Sheet) string {
 }
 
 func streampaperFacts(qw422016 *markup.Writer, facts []Fact) {
-	qw422016.S(`
-`)
+
 	if len(facts) > 0 {
 		qw422016.S(`<p class="sheet-times">`)
 		for i, f := range facts {
@@ -206,8 +159,7 @@ func streampaperFacts(qw422016 *markup.Writer, facts []Fact) {
 		}
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func paperFacts(facts []Fact) string {
@@ -217,85 +169,56 @@ func paperFacts(facts []Fact) string {
 }
 
 func streamfridgeSheet(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.S(`
-`)
+
 	if len(s.Care) > 0 {
-		qw422016.SE(`
-<div class="sheet-care keep">
-<h3>`, s.Voice.Say("paper.care"))
-		qw422016.S(`</h3>
-<ul>`)
+		qw422016.SE(`<div class="sheet-care keep"><h3>`, s.Voice.Say("paper.care"))
+		qw422016.S(`</h3><ul>`)
 		for _, text := range s.Care {
 			qw422016.SE(`<li>`, text)
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-</div>
-`)
+		qw422016.S(`</ul></div>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(s.Daily) > 0 {
-		qw422016.SE(`
-<div class="sheet-daily keep">
-<h3>`, s.Voice.Say("paper.daily"))
+		qw422016.SE(`<div class="sheet-daily keep"><h3>`, s.Voice.Say("paper.daily"))
 		qw422016.SE(`</h3> <p class="hint">`, s.Voice.Say("paper.daily.what"))
-		qw422016.S(`</p>
-<ul role="list">`)
+		qw422016.S(`</p><ul role="list">`)
 		for i := range s.Daily {
 			streamdailyLine(qw422016, s, &s.Daily[i])
 		}
-		qw422016.S(`</ul>
-</div>
-`)
+		qw422016.S(`</ul></div>`)
 	}
-	qw422016.SE(`
-<h3 class="unseen">`, s.Voice.Say("paper.days"))
-	qw422016.SE(`</h3>
-<table class="sheet-days">
-<thead><tr><th scope="col"><span class="unseen">`, s.Voice.Say("paper.day"))
+	qw422016.SE(`<h3 class="unseen">`, s.Voice.Say("paper.days"))
+	qw422016.SE(`</h3><table class="sheet-days"><thead><tr><th scope="col"><span class="unseen">`, s.Voice.Say("paper.day"))
 	qw422016.SE(`</span></th><th scope="col"><span class="unseen">`, s.Voice.Say("paper.what"))
-	qw422016.S(`</span></th></tr></thead>
-<tbody>
-`)
+	qw422016.S(`</span></th></tr></thead><tbody>`)
 	for _, d := range s.Days {
-		qw422016.S(`
-<tr`)
+		qw422016.S(`<tr`)
 		if d.Surgery {
 			qw422016.S(` class="surgery"`)
 		}
-		qw422016.SE(`>
-<th scope="row"><time datetime="`, d.ISO)
+		qw422016.SE(`><th scope="row"><time datetime="`, d.ISO)
 		qw422016.SE(`">`, d.Date)
 		qw422016.S(`</time>`)
 		if len(d.Entries) > 0 {
 			qw422016.SE(` <span class="sub">`, d.Sub)
 			qw422016.S(`</span>`)
 		}
-		qw422016.S(`</th>
-<td>`)
+		qw422016.S(`</th><td>`)
 		if len(d.Entries) == 0 {
 			qw422016.SE(`<span class="sub">`, d.Sub)
 			qw422016.S(`</span>`)
 		}
-		qw422016.S(`<ul role="list">
-`)
+		qw422016.S(`<ul role="list">`)
 		for i := range d.Entries {
-			qw422016.S(`
-`)
+
 			streamfridgeLine(qw422016, s, &d.Entries[i])
-			qw422016.S(`
-`)
+
 		}
-		qw422016.S(`
-</ul></td>
-</tr>
-`)
+		qw422016.S(`</ul></td></tr>`)
 	}
-	qw422016.S(`
-</tbody>
-</table>
-`)
+	qw422016.S(`</tbody></table>`)
 }
 
 func fridgeSheet(s *Sheet) string {
@@ -305,8 +228,7 @@ func fridgeSheet(s *Sheet) string {
 }
 
 func streamfridgeLine(qw422016 *markup.Writer, s *Sheet, e *PaperEntry) {
-	qw422016.S(`
-<li`)
+	qw422016.S(`<li`)
 	if e.Box {
 		qw422016.S(` class="boxed`)
 		if e.Done {
@@ -325,8 +247,7 @@ func streamfridgeLine(qw422016 *markup.Writer, s *Sheet, e *PaperEntry) {
 		qw422016.SE(` <em>(`, s.Voice.Say("paper.only"))
 		qw422016.S(`)</em>`)
 	}
-	qw422016.S(`</span></li>
-`)
+	qw422016.S(`</span></li>`)
 }
 
 func fridgeLine(s *Sheet, e *PaperEntry) string {
@@ -336,14 +257,12 @@ func fridgeLine(s *Sheet, e *PaperEntry) string {
 }
 
 func streamdailyLine(qw422016 *markup.Writer, s *Sheet, d *PaperDaily) {
-	qw422016.S(`
-<li>`)
+	qw422016.S(`<li>`)
 	streamfridgeWhen(qw422016, &d.PaperEntry)
 	qw422016.S(` <span class="fridge-what">`)
 	streamfridgeWhat(qw422016, &d.PaperEntry)
 	qw422016.SE(` <span class="fridge-days">`, d.Span)
-	qw422016.S(`</span></span></li>
-`)
+	qw422016.S(`</span></span></li>`)
 }
 
 func dailyLine(s *Sheet, d *PaperDaily) string {
@@ -422,40 +341,27 @@ func box(s *Sheet, done bool) string {
 }
 
 func streampackSheet(qw422016 *markup.Writer, s *Sheet) {
-	qw422016.SE(`
-<p class="sheet-due"><strong>`, s.Due)
-	qw422016.S(`</strong></p>
-`)
+	qw422016.SE(`<p class="sheet-due"><strong>`, s.Due)
+	qw422016.S(`</strong></p>`)
 	for _, g := range s.List {
-		qw422016.S(`
-`)
+
 		if g.Title != "" {
 			qw422016.SE(`<h3>`, g.Title)
 			qw422016.S(`</h3>`)
 		}
-		qw422016.S(`
-<ul class="sheet-list" role="list">
-`)
+		qw422016.S(`<ul class="sheet-list" role="list">`)
 		for i := range g.Rows {
 			streampaperStep(qw422016, s, &g.Rows[i], false)
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-<ul class="sheet-list room" role="list">
-<li class="boxed">`)
+	qw422016.S(`<ul class="sheet-list room" role="list"><li class="boxed">`)
 	streambox(qw422016, s, false)
-	qw422016.S(`<span class="write-in"><span class="line"></span></span></li>
-<li class="boxed">`)
+	qw422016.S(`<span class="write-in"><span class="line"></span></span></li><li class="boxed">`)
 	streambox(qw422016, s, false)
-	qw422016.S(`<span class="write-in"><span class="line"></span></span></li>
-<li class="boxed">`)
+	qw422016.S(`<span class="write-in"><span class="line"></span></span></li><li class="boxed">`)
 	streambox(qw422016, s, false)
-	qw422016.S(`<span class="write-in"><span class="line"></span></span></li>
-</ul>
-`)
+	qw422016.S(`<span class="write-in"><span class="line"></span></span></li></ul>`)
 }
 
 func packSheet(s *Sheet) string {
@@ -468,19 +374,16 @@ func packSheet(s *Sheet) string {
 //
 
 func streampaperStep(qw422016 *markup.Writer, s *Sheet, r *Row, why bool) {
-	qw422016.S(`
-<li class="boxed">`)
+	qw422016.S(`<li class="boxed">`)
 	if r.Tick != nil {
 		streambox(qw422016, s, r.Tick.Done)
 	} else {
 		qw422016.S(`<span class="no-box"></span>`)
 	}
-	qw422016.S(`<div>
-<p class="title" dir="auto">`)
+	qw422016.S(`<div><p class="title" dir="auto">`)
 	streamhomeNumber(qw422016, r)
 	qw422016.E(r.Title)
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if why && r.Due != "" || r.For != "" || r.Line != nil && r.Line.From != "" {
 		qw422016.S(`<p class="due">`)
 		if why {
@@ -498,17 +401,14 @@ func streampaperStep(qw422016 *markup.Writer, s *Sheet, r *Row, why bool) {
 		}
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if r.Note != "" {
 		qw422016.SE(`<p class="note">`, r.Note)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamhow(qw422016, r.How)
-	qw422016.S(`
-`)
+
 	if why {
 		streampaperSides(qw422016, r.Sides)
 		if r.Why != "" {
@@ -517,9 +417,7 @@ func streampaperStep(qw422016 *markup.Writer, s *Sheet, r *Row, why bool) {
 			qw422016.S(`</p>`)
 		}
 	}
-	qw422016.S(`
-</div></li>
-`)
+	qw422016.S(`</div></li>`)
 }
 
 func paperStep(s *Sheet, r *Row, why bool) string {

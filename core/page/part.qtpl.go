@@ -11,157 +11,106 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streampartPage(qw422016 *markup.Writer, v *PartView) {
-	qw422016.S(`
-`)
+
 	who := guide.Arg{Name: "who", Value: v.Helper}
 
-	qw422016.S(`
-`)
 	streamplanHead(qw422016, &v.View)
-	qw422016.SE(`
-<main id="main" tabindex="-1">
-<section class="notice" id="notice-part" tabindex="-1">
-<p><strong>`, PartTitle(v.Voice, v.Helper))
-	qw422016.SE(`</strong></p>
-<p>`, v.Voice.Say("part.ask", who))
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<main id="main" tabindex="-1"><section class="notice" id="notice-part" tabindex="-1"><p><strong>`, PartTitle(v.Voice, v.Helper))
+	qw422016.SE(`</strong></p><p>`, v.Voice.Say("part.ask", who))
+	qw422016.S(`</p>`)
 	if v.Here != "" {
 		qw422016.SE(`<p id="part-here"><strong>`, v.Here)
 		qw422016.S(`</strong></p>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Whole != "" {
 		qw422016.SE(`<p><a class="second" href="#`, v.Whole)
 		qw422016.SE(`" data-path="/">`, v.Voice.Say("part.whole"))
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.S(`
-`)
+
 	streamnextPart(qw422016, &v.View)
-	qw422016.S(`
-`)
+
 	streamplanPlace(qw422016, &v.View)
-	qw422016.S(`
-`)
+
 	streamclotCard(qw422016, &v.View)
-	qw422016.SE(`
-<div class="ways"><a class="main" href="#`, v.Fragment)
+	qw422016.SE(`<div class="ways"><a class="main" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/calendar">`, v.Voice.Say("calendar-page.title"))
 	qw422016.SE(`</a> <a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/guide">`, v.Voice.Say("guide.open"))
-	qw422016.SE(`</a></div>
-<section id="days" class="days" tabindex="-1" aria-labelledby="days-title">
-<h2 id="days-title">`, v.Voice.Say("days.title"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`</a></div><section id="days" class="days" tabindex="-1" aria-labelledby="days-title"><h2 id="days-title">`, v.Voice.Say("days.title"))
+	qw422016.S(`</h2>`)
 	if v.EitherOr {
 		qw422016.SE(`<p class="notice">`, v.Voice.Say("either-or"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Past) > 0 {
-		qw422016.SE(`
-<details class="past" id="past"><summary>`, v.Voice.Say("days.past"))
-		qw422016.S(`</summary>
-`)
+		qw422016.SE(`<details class="past" id="past"><summary>`, v.Voice.Say("days.past"))
+		qw422016.S(`</summary>`)
 		for _, d := range v.Past {
 			streamday(qw422016, &v.View, &d)
 		}
-		qw422016.S(`
-</details>
-`)
+		qw422016.S(`</details>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Days) == 0 {
 		qw422016.SE(`<p class="hint">`, v.Voice.Say("part.none", who))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, d := range v.Days {
 		streamday(qw422016, &v.View, &d)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 	if len(v.Own) > 0 {
-		qw422016.SE(`
-<section id="family" class="family" tabindex="-1" aria-labelledby="family-title">
-<h2 id="family-title">`, v.Voice.Say("family.title"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section id="family" class="family" tabindex="-1" aria-labelledby="family-title"><h2 id="family-title">`, v.Voice.Say("family.title"))
+		qw422016.S(`</h2>`)
 		for i, d := range v.Own {
-			qw422016.SD(`
-<section class="own" aria-labelledby="own-`, i)
-			qw422016.SD(`-title">
-<h3 id="own-`, i)
+			qw422016.SD(`<section class="own" aria-labelledby="own-`, i)
+			qw422016.SD(`-title"><h3 id="own-`, i)
 			qw422016.SE(`-title">`, d.Title)
-			qw422016.S(`</h3>
-`)
+			qw422016.S(`</h3>`)
 			if d.Place != "" {
 				qw422016.SE(`<p dir="auto">`, d.Place)
 				qw422016.S(`</p>`)
 			}
-			qw422016.S(`
-`)
+
 			for _, text := range d.Text {
 				qw422016.SE(`<p dir="auto">`, text)
 				qw422016.S(`</p>`)
 			}
-			qw422016.SD(`
-<details id="own-`, i)
+			qw422016.SD(`<details id="own-`, i)
 			qw422016.SE(`"><summary>`, v.Voice.Count("dates.all", len(d.Dates)))
 			qw422016.SE(`<span class="unseen">: `, d.Title)
-			qw422016.S(`</span></summary>
-<ol class="all-dates">`)
+			qw422016.S(`</span></summary><ol class="all-dates">`)
 			for _, date := range d.Dates {
 				qw422016.SE(`<li>`, date)
 				qw422016.S(`</li>`)
 			}
-			qw422016.S(`</ol>
-</details>
-</section>
-`)
+			qw422016.S(`</ol></details></section>`)
 		}
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.S(`
-`)
+
 	streamsigns(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-<div class="ways settings">
-`)
+	qw422016.S(`<div class="ways settings">`)
 	streamclockForm(qw422016, v.Voice)
 	qw422016.SE(`
 <a class="second" href="#" data-path="/">`, v.Voice.Say("front.again"))
-	qw422016.S(`</a>
-</div>
-</main>
-`)
+	qw422016.S(`</a></div></main>`)
 	streamfoot(qw422016, v.Voice, v.Calls)
-	qw422016.SE(`
-<nav class="bar" aria-label="`, v.Voice.Say("bar.label"))
-	qw422016.SE(`">
-<a href="#next">`, v.Voice.Say("bar.next"))
+	qw422016.SE(`<nav class="bar" aria-label="`, v.Voice.Say("bar.label"))
+	qw422016.SE(`"><a href="#next">`, v.Voice.Say("bar.next"))
 	qw422016.SE(`</a>
 <a href="#days">`, v.Voice.Say("bar.days"))
 	qw422016.SE(`</a>
 <a class="urgent" href="#signs">`, v.Voice.Say("bar.signs"))
-	qw422016.S(`</a>
-</nav>
-`)
+	qw422016.S(`</a></nav>`)
 }
 
 func partPage(v *PartView) string {

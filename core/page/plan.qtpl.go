@@ -11,101 +11,72 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamplanPage(qw422016 *markup.Writer, v *View) {
-	qw422016.S(`
-`)
+
 	streamplanHead(qw422016, v)
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	for _, n := range v.Questions {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.MoreAsked) > 0 {
-		qw422016.SE(`
-<details class="more-asked" id="more-asked"><summary>`, v.Voice.Count("question.more", len(v.MoreAsked)))
-		qw422016.S(`</summary>
-`)
+		qw422016.SE(`<details class="more-asked" id="more-asked"><summary>`, v.Voice.Count("question.more", len(v.MoreAsked)))
+		qw422016.S(`</summary>`)
 		for _, n := range v.MoreAsked {
 			streamnotice(qw422016, &n)
 		}
-		qw422016.S(`
-</details>
-`)
+		qw422016.S(`</details>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.S(`
-<div class="column">
-`)
+	qw422016.S(`<div class="column">`)
 	if v.PartFirst {
 		streammyPart(qw422016, v)
 	}
-	qw422016.S(`
-`)
+
 	streamnextPart(qw422016, v)
-	qw422016.S(`
-`)
+
 	streamplanPlace(qw422016, v)
-	qw422016.S(`
-`)
+
 	streamclotCard(qw422016, v)
-	qw422016.S(`
-`)
+
 	for _, n := range v.Later {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.S(`
-`)
+
 	if v.Part != nil && !v.PartFirst {
 		streammyPart(qw422016, v)
 	}
-	qw422016.S(`
-`)
+
 	streamactions(qw422016, v)
-	qw422016.S(`
-`)
+
 	if v.Demo {
 		qw422016.SE(`<p class="notice" id="demo">`, v.Voice.Say("demo.note"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamfamilyPart(qw422016, v)
-	qw422016.SE(`
-<section id="days" class="days" tabindex="-1" aria-labelledby="days-title">
-<h2 id="days-title">`, v.Voice.Say("days.title"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section id="days" class="days" tabindex="-1" aria-labelledby="days-title"><h2 id="days-title">`, v.Voice.Say("days.title"))
+	qw422016.S(`</h2>`)
 	if v.EitherOr {
 		qw422016.SE(`<p class="notice">`, v.Voice.Say("either-or"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Past) > 0 {
-		qw422016.SE(`
-<details class="past" id="past"><summary>`, v.Voice.Say("days.past"))
-		qw422016.S(`</summary>
-`)
+		qw422016.SE(`<details class="past" id="past"><summary>`, v.Voice.Say("days.past"))
+		qw422016.S(`</summary>`)
 		for _, d := range v.Past {
 			streamday(qw422016, v, &d)
 		}
-		qw422016.S(`
-</details>
-`)
+		qw422016.S(`</details>`)
 	}
-	qw422016.S(`
-`)
+
 	if !v.OverdueLast {
 		streamoverdue(qw422016, v)
 	}
-	qw422016.S(`
-`)
+
 	for i, d := range v.Days {
 		if i == v.Near && v.Far != "" {
 			streamfarStart(qw422016, v)
@@ -115,57 +86,37 @@ func streamplanPage(qw422016 *markup.Writer, v *View) {
 			streamoverdue(qw422016, v)
 		}
 	}
-	qw422016.S(`
-`)
+
 	if v.Far != "" {
 		streamfarEnd(qw422016)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Daily) > 0 {
-		qw422016.S(`
-<details class="day daily" id="daily"`)
+		qw422016.S(`<details class="day daily" id="daily"`)
 		if v.DailyNow {
 			qw422016.S(` open`)
 		}
 		qw422016.SE(`><summary><h3>`, v.Voice.Say("days.daily"))
-		qw422016.S(`</h3></summary>
-<ol class="rail" role="list">`)
+		qw422016.S(`</h3></summary><ol class="rail" role="list">`)
 		for _, r := range v.Daily {
 			streamrow(qw422016, v, &r, true)
 		}
-		qw422016.S(`</ol>
-</details>
-`)
+		qw422016.S(`</ol></details>`)
 	}
-	qw422016.SE(`
-</section>
-</div>
-<div class="column">
-<section id="lists" class="lists" tabindex="-1" aria-labelledby="lists-title">
-<h2 id="lists-title">`, v.Voice.Say("lists.title"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`</section></div><div class="column"><section id="lists" class="lists" tabindex="-1" aria-labelledby="lists-title"><h2 id="lists-title">`, v.Voice.Say("lists.title"))
+	qw422016.S(`</h2>`)
 	for _, l := range v.Lists {
 		streamlist(qw422016, v, &l)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 	streamsigns(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 	streamsettings(qw422016, v)
-	qw422016.S(`
-</div>
-</main>
-`)
+	qw422016.S(`</div></main>`)
 	streamfoot(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 	streambar(qw422016, v.Voice, true)
-	qw422016.S(`
-`)
+
 }
 
 func planPage(v *View) string {
@@ -175,25 +126,18 @@ func planPage(v *View) string {
 }
 
 func streamplanHead(qw422016 *markup.Writer, v *View) {
-	qw422016.S(`
-<header class="top">
-`)
+	qw422016.S(`<header class="top">`)
 	streammark(qw422016, v.Voice)
-	qw422016.SE(`
-<h1 id="title" tabindex="-1">`, v.Title)
-	qw422016.SE(`</h1>
-<p class="when"><time datetime="`, v.DayISO)
+	qw422016.SE(`<h1 id="title" tabindex="-1">`, v.Title)
+	qw422016.SE(`</h1><p class="when"><time datetime="`, v.DayISO)
 	qw422016.SE(`">`, v.Day)
 	qw422016.SE(`</time> <span class="to-go">`, v.ToGo)
-	qw422016.S(`</span></p>
-`)
+	qw422016.S(`</span></p>`)
 	if v.Arrival != "" {
 		qw422016.SE(`<p class="arrival">`, v.Arrival)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-</header>
-`)
+	qw422016.S(`</header>`)
 }
 
 func planHead(v *View) string {
@@ -207,22 +151,18 @@ func planHead(v *View) string {
 //
 
 func streamplanPlace(qw422016 *markup.Writer, v *View) {
-	qw422016.S(`
-`)
+
 	if v.Place != "" || len(v.Calls.Office) > 0 {
-		qw422016.SE(`
-<p class="place"><bdi>`, v.Place)
+		qw422016.SE(`<p class="place"><bdi>`, v.Place)
 		qw422016.S(`</bdi>`)
 		for i := range v.Calls.Office {
 			qw422016.S(` <span>`)
 			streamofficePhone(qw422016, &v.Calls.Office[i])
 			qw422016.S(`</span>`)
 		}
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func planPlace(v *View) string {
@@ -256,27 +196,21 @@ func farEnd() string {
 }
 
 func streamoverdue(qw422016 *markup.Writer, v *View) {
-	qw422016.S(`
-`)
+
 	if len(v.Overdue) > 0 {
-		qw422016.S(`
-<details class="day overdue" id="overdue"`)
+		qw422016.S(`<details class="day overdue" id="overdue"`)
 		if !v.OverdueLast {
 			qw422016.S(` open`)
 		}
 		qw422016.SE(`><summary><h3>`, v.Voice.Say("days.overdue"))
 		qw422016.SD(` <span class="sub">`, v.OverdueOpen)
-		qw422016.S(`</span></h3></summary>
-<ol class="rail" role="list">`)
+		qw422016.S(`</span></h3></summary><ol class="rail" role="list">`)
 		for _, r := range v.Overdue {
 			streamrow(qw422016, v, &r, true)
 		}
-		qw422016.S(`</ol>
-</details>
-`)
+		qw422016.S(`</ol></details>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func overdue(v *View) string {
@@ -286,18 +220,15 @@ func overdue(v *View) string {
 }
 
 func streamnotice(qw422016 *markup.Writer, n *Notice) {
-	qw422016.S(`
-<section class="notice`)
+	qw422016.S(`<section class="notice`)
 	if n.Question {
 		qw422016.S(` question`)
 	}
 	qw422016.SE(`" id="notice-`, n.ID)
-	qw422016.S(`" tabindex="-1">
-`)
+	qw422016.S(`" tabindex="-1">`)
 	for _, text := range n.paragraphs() {
 		qw422016.SE(`<p>`, text)
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
 	if len(n.Lines) > 0 {
 		qw422016.S(`<ul>`)
@@ -307,8 +238,7 @@ func streamnotice(qw422016 *markup.Writer, n *Notice) {
 		}
 		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(n.More) > 0 {
 		qw422016.SE(`<details id="notice-`, n.ID)
 		qw422016.SE(`-more"><summary>`, n.MoreTitle)
@@ -319,8 +249,7 @@ func streamnotice(qw422016 *markup.Writer, n *Notice) {
 		}
 		qw422016.S(`</ul></details>`)
 	}
-	qw422016.S(`
-`)
+
 	if n.Unsure != "" {
 		qw422016.SE(`<p class="unsure">`, n.Unsure)
 		for i := range n.Phones {
@@ -336,41 +265,33 @@ func streamnotice(qw422016 *markup.Writer, n *Notice) {
 		}
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if n.Open != "" && n.OpenPath == "" {
 		qw422016.SE(`<p><a class="second" href="#`, n.Open)
 		qw422016.SE(`" data-path="/">`, n.OpenTitle)
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, a := range n.Acts {
-		qw422016.SE(`
-<form action="`, a.Path)
+		qw422016.SE(`<form action="`, a.Path)
 		qw422016.S(`" method="post">`)
 		streamhidden(qw422016, a.Fields)
 		qw422016.SE(`<button>`, a.Button)
-		qw422016.S(`</button></form>
-`)
+		qw422016.S(`</button></form>`)
 	}
-	qw422016.S(`
-`)
+
 	if n.OpenPath != "" {
 		qw422016.SE(`<p><a class="second" href="#`, n.Open)
 		qw422016.SE(`" data-path="`, n.OpenPath)
 		qw422016.SE(`">`, n.OpenTitle)
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-`)
+
 	if n.Then != "" {
 		qw422016.SE(`<p class="then">`, n.Then)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func notice(n *Notice) string {
@@ -380,8 +301,7 @@ func notice(n *Notice) string {
 }
 
 func streamday(qw422016 *markup.Writer, v *View, d *Day) {
-	qw422016.S(`
-<section class="day`)
+	qw422016.S(`<section class="day`)
 	if d.Surgery {
 		qw422016.S(` surgery`)
 	}
@@ -390,35 +310,26 @@ func streamday(qw422016 *markup.Writer, v *View, d *Day) {
 	}
 	qw422016.SE(`" id="`, d.ID)
 	qw422016.SE(`" tabindex="-1" aria-labelledby="`, d.ID)
-	qw422016.SE(`-title">
-<h3 id="`, d.ID)
+	qw422016.SE(`-title"><h3 id="`, d.ID)
 	qw422016.SE(`-title"><time datetime="`, d.ISO)
 	qw422016.SE(`">`, d.Heading)
 	qw422016.SE(`</time> <span class="sub">`, d.Sub)
-	qw422016.S(`</span></h3>
-`)
+	qw422016.S(`</span></h3>`)
 	if d.Guide != nil {
 		qw422016.SE(`<p class="read-more"><a href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, d.Guide.Path)
 		qw422016.SE(`">`, v.Voice.Say("guide.day", guide.Arg{Name: "chapter", Value: d.Guide.Title}))
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamdayRail(qw422016, v.Voice, d.Rail, false)
-	qw422016.S(`
-`)
+
 	streamfastClock(qw422016, d.Fast)
-	qw422016.S(`
-<ol class="rail" role="list">
-`)
+	qw422016.S(`<ol class="rail" role="list">`)
 	for _, r := range d.Rows {
 		streamrow(qw422016, v, &r, false)
 	}
-	qw422016.S(`
-</ol>
-</section>
-`)
+	qw422016.S(`</ol></section>`)
 }
 
 func day(v *View, d *Day) string {
@@ -428,34 +339,23 @@ func day(v *View, d *Day) string {
 }
 
 func streamactions(qw422016 *markup.Writer, v *View) {
-	qw422016.SE(`
-<section class="actions" id="actions" aria-label="`, v.Voice.Say("send"))
-	qw422016.SE(`">
-<div class="ways">
-<form action="/send" method="post"><button class="main">`, v.Voice.Say("send"))
-	qw422016.SE(`</button></form>
-<a class="second" href="#`, v.Fragment)
+	qw422016.SE(`<section class="actions" id="actions" aria-label="`, v.Voice.Say("send"))
+	qw422016.SE(`"><div class="ways"><form action="/send" method="post"><button class="main">`, v.Voice.Say("send"))
+	qw422016.SE(`</button></form><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/link">`, v.Voice.Say("link-page.more"))
 	qw422016.SE(`</a>
 <a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/facts">`, v.Voice.Say("facts.change"))
-	qw422016.S(`</a>
-</div>
-`)
+	qw422016.S(`</a></div>`)
 	if v.Unsent {
 		qw422016.SE(`<p class="unsent" id="unsent">`, v.Voice.Say("send.unsent"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<p class="hint">`, v.Voice.Say("send.note"))
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<p class="hint">`, v.Voice.Say("send.note"))
+	qw422016.S(`</p>`)
 	streamoutcomes(qw422016, v.Voice)
-	qw422016.SE(`
-<p hidden><label for="address">`, v.Voice.Say("send.address"))
-	qw422016.SE(`</label> <input id="address" type="text" data-address readonly></p>
-<p class="read-ways">
-<a class="second" href="#`, v.Fragment)
+	qw422016.SE(`<p hidden><label for="address">`, v.Voice.Say("send.address"))
+	qw422016.SE(`</label> <input id="address" type="text" data-address readonly></p><p class="read-ways"><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/guide">`, v.Voice.Say("guide.open"))
 	qw422016.SE(`</a>
 <a class="second" href="#`, v.Fragment)
@@ -463,10 +363,7 @@ func streamactions(qw422016 *markup.Writer, v *View) {
 	qw422016.SE(`</a>
 <a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/say-back">`, v.Voice.Say("guide.say-back"))
-	qw422016.S(`</a>
-</p>
-</section>
-`)
+	qw422016.S(`</a></p></section>`)
 }
 
 func actions(v *View) string {
@@ -476,8 +373,7 @@ func actions(v *View) string {
 }
 
 func streamsettings(qw422016 *markup.Writer, v *View) {
-	qw422016.S(`
-`)
+
 	if v.Whose != "" {
 		qw422016.SE(`<p class="hint" id="whose">`, v.Whose)
 		qw422016.SE(` · <a href="#`, v.Fragment)
@@ -488,15 +384,11 @@ func streamsettings(qw422016 *markup.Writer, v *View) {
 		qw422016.SE(`" data-path="/me">`, v.Voice.Say("me.say"))
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-<div class="ways settings">
-`)
+	qw422016.S(`<div class="ways settings">`)
 	streamclockForm(qw422016, v.Voice)
 	qw422016.SE(`
 <a class="second" href="#" data-path="/">`, v.Voice.Say("front.again"))
-	qw422016.S(`</a>
-</div>
-`)
+	qw422016.S(`</a></div>`)
 }
 
 func settings(v *View) string {
@@ -506,9 +398,7 @@ func settings(v *View) string {
 }
 
 func streamclockForm(qw422016 *markup.Writer, v guide.Voice) {
-	qw422016.S(`
-<form action="/clock" method="post" class="clock">
-<button name="clock" value="`)
+	qw422016.S(`<form action="/clock" method="post" class="clock"><button name="clock" value="`)
 	if v.Clock12 {
 		qw422016.S(`24`)
 	} else {
@@ -520,9 +410,7 @@ func streamclockForm(qw422016 *markup.Writer, v guide.Voice) {
 	} else {
 		qw422016.E(v.Say("clock.12"))
 	}
-	qw422016.S(`</button>
-</form>
-`)
+	qw422016.S(`</button></form>`)
 }
 
 func clockForm(v guide.Voice) string {

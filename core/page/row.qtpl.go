@@ -9,21 +9,17 @@ package page
 import "newel/core/markup"
 
 func streamrow(qw422016 *markup.Writer, v *View, r *Row, due bool) {
-	qw422016.SE(`
-<li class="post `, r.Kind)
+	qw422016.SE(`<li class="post `, r.Kind)
 	qw422016.SE(` `, r.State)
 	qw422016.SE(`" id="`, r.ID)
-	qw422016.S(`" tabindex="-1">
-`)
+	qw422016.S(`" tabindex="-1">`)
 	if r.Branch != "" {
 		qw422016.SE(`<p class="branch">`, r.Branch)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if r.Time != "" {
-		qw422016.SE(`
-<p class="time" id="`, r.ID)
+		qw422016.SE(`<p class="time" id="`, r.ID)
 		qw422016.SE(`-when"><span class="label">`, r.Label)
 		qw422016.S(`</span> `)
 		streamclock(qw422016, r)
@@ -31,20 +27,15 @@ func streamrow(qw422016 *markup.Writer, v *View, r *Row, due bool) {
 			qw422016.SE(` <span class="yours">`, r.Yours)
 			qw422016.S(`</span>`)
 		}
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	} else if r.Label != "" {
-		qw422016.SE(`
-<p class="time" id="`, r.ID)
+		qw422016.SE(`<p class="time" id="`, r.ID)
 		qw422016.SE(`-when"><span class="label">`, r.Label)
-		qw422016.S(`</span></p>
-`)
+		qw422016.S(`</span></p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamrowTitle(qw422016, v, r)
-	qw422016.S(`
-`)
+
 	if due && r.Due != "" && r.Label == "" {
 		qw422016.SE(`<p class="due" id="`, r.ID)
 		qw422016.SE(`-when">`, r.Due)
@@ -53,33 +44,25 @@ func streamrow(qw422016 *markup.Writer, v *View, r *Row, due bool) {
 		qw422016.SE(`<p class="due">`, r.Due)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if r.Note != "" {
 		qw422016.SE(`<p class="note">`, r.Note)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamfacts(qw422016, r.Facts)
-	qw422016.S(`
-`)
+
 	streamwho(qw422016, v, r)
-	qw422016.S(`
-`)
+
 	streamsum(qw422016, v, r)
-	qw422016.S(`
-`)
+
 	if r.For != "" {
 		qw422016.SE(`<p class="for">`, r.For)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamrowMore(qw422016, v, r)
-	qw422016.S(`
-</li>
-`)
+	qw422016.S(`</li>`)
 }
 
 func row(v *View, r *Row, due bool) string {
@@ -89,11 +72,9 @@ func row(v *View, r *Row, due bool) string {
 }
 
 func streamwho(qw422016 *markup.Writer, v *View, r *Row) {
-	qw422016.S(`
-`)
+
 	if r.AskWho != "" {
-		qw422016.S(`
-<p class="who">`)
+		qw422016.S(`<p class="who">`)
 		if r.Who != "" {
 			qw422016.E(r.Who)
 		} else {
@@ -108,21 +89,17 @@ func streamwho(qw422016 *markup.Writer, v *View, r *Row) {
 			qw422016.E(v.Voice.Say("who.say"))
 		}
 		qw422016.SE(`<span class="unseen">: `, r.Title)
-		qw422016.S(`</span></a></p>
-`)
+		qw422016.S(`</span></a></p>`)
 	} else if r.family && !v.ReadOnly {
-		qw422016.S(`
-<p class="who">`)
+		qw422016.S(`<p class="who">`)
 		if r.Who != "" {
 			qw422016.E(r.Who)
 		} else {
 			qw422016.E(v.Voice.Say("who.nobody"))
 		}
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func who(v *View, r *Row) string {
@@ -149,16 +126,13 @@ func clock(r *Row) string {
 }
 
 func streamrowTitle(qw422016 *markup.Writer, v *View, r *Row) {
-	qw422016.S(`
-`)
+
 	if r.Tick != nil {
-		qw422016.S(`
-<form action="/tick" method="post" class="tick">`)
+		qw422016.S(`<form action="/tick" method="post" class="tick">`)
 		if v.From != "" {
 			streamhidden(qw422016, []Hidden{{"from", v.From}})
 		}
-		qw422016.S(`
-`)
+
 		if r.Tick.Line != 0 {
 			qw422016.SD(`<input type="hidden" name="line" value="`, int(r.Tick.Line))
 			qw422016.S(`">`)
@@ -167,8 +141,7 @@ func streamrowTitle(qw422016 *markup.Writer, v *View, r *Row) {
 			qw422016.SD(`"><input type="hidden" name="n" value="`, r.Tick.N)
 			qw422016.S(`">`)
 		}
-		qw422016.SE(`
-<label><input type="checkbox" name="done" value="1" id="`, r.ID)
+		qw422016.SE(`<label><input type="checkbox" name="done" value="1" id="`, r.ID)
 		qw422016.S(`-box"`)
 		if r.describes() {
 			qw422016.SE(` aria-describedby="`, r.ID)
@@ -185,36 +158,27 @@ func streamrowTitle(qw422016 *markup.Writer, v *View, r *Row) {
 			qw422016.S(` dir="auto"`)
 		}
 		qw422016.SE(`>`, r.Title)
-		qw422016.S(`</span></label>
-</form>
-`)
+		qw422016.S(`</span></label></form>`)
 	} else if r.Open != "" {
-		qw422016.SE(`
-<p class="title"><a href="#`, v.Fragment)
+		qw422016.SE(`<p class="title"><a href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, r.Open)
 		qw422016.SE(`">`, r.Title)
-		qw422016.S(`</a></p>
-`)
+		qw422016.S(`</a></p>`)
 	} else if r.Link != "" {
-		qw422016.SE(`
-<p class="title"><a href="#`, r.Link)
+		qw422016.SE(`<p class="title"><a href="#`, r.Link)
 		qw422016.SE(`">`, r.Title)
-		qw422016.S(`</a></p>
-`)
+		qw422016.S(`</a></p>`)
 	} else {
-		qw422016.S(`
-<p class="title"`)
+		qw422016.S(`<p class="title"`)
 		if r.Line != nil {
 			qw422016.S(` dir="auto"`)
 		}
 		qw422016.S(`>`)
 		streamhomeNumber(qw422016, r)
 		qw422016.E(r.Title)
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func rowTitle(v *View, r *Row) string {
@@ -224,11 +188,9 @@ func rowTitle(v *View, r *Row) string {
 }
 
 func streamrowMore(qw422016 *markup.Writer, v *View, r *Row) {
-	qw422016.S(`
-`)
+
 	if len(r.How) > 0 || len(r.Sides) > 0 || r.Why != "" {
-		qw422016.SE(`
-<details class="more" id="`, r.ID)
+		qw422016.SE(`<details class="more" id="`, r.ID)
 		qw422016.S(`-more"><summary>`)
 		if len(r.How) > 0 || len(r.Sides) > 0 {
 			qw422016.E(v.Voice.Say("how-why"))
@@ -236,18 +198,13 @@ func streamrowMore(qw422016 *markup.Writer, v *View, r *Row) {
 			qw422016.E(v.Voice.Say("why"))
 		}
 		qw422016.SE(`<span class="unseen">: `, r.Title)
-		qw422016.S(`</span></summary>
-`)
+		qw422016.S(`</span></summary>`)
 		streamhow(qw422016, r.How)
-		qw422016.S(`
-`)
+
 		streamsidesAndWhy(qw422016, v.Voice, r.Sides, r.Why)
-		qw422016.S(`
-</details>
-`)
+		qw422016.S(`</details>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func rowMore(v *View, r *Row) string {
@@ -257,48 +214,35 @@ func rowMore(v *View, r *Row) string {
 }
 
 func streamlist(qw422016 *markup.Writer, v *View, l *List) {
-	qw422016.SE(`
-<details class="list" id="`, l.ID)
-	qw422016.SE(`">
-<summary><h3>`, l.Title)
+	qw422016.SE(`<details class="list" id="`, l.ID)
+	qw422016.SE(`"><summary><h3>`, l.Title)
 	qw422016.S(`</h3>`)
 	if l.Progress != "" {
 		qw422016.SE(` <span class="sub">`, l.Progress)
 		qw422016.S(`</span>`)
 	}
-	qw422016.SE(`</summary>
-<p class="read-more"><a href="#`, v.Fragment)
+	qw422016.SE(`</summary><p class="read-more"><a href="#`, v.Fragment)
 	qw422016.SE(`" data-path="`, l.Path)
 	qw422016.SE(`">`, v.Voice.Say("guide.more"))
 	qw422016.SE(`<span class="unseen">: `, l.Title)
-	qw422016.S(`</span></a></p>
-`)
+	qw422016.S(`</span></a></p>`)
 	streamhomePicture(qw422016, v.Voice, l)
-	qw422016.S(`
-`)
+
 	for _, g := range l.Groups {
-		qw422016.S(`
-`)
+
 		if g.Title != "" {
 			qw422016.SE(`<h4>`, g.Title)
 			qw422016.S(`</h4>`)
 		}
-		qw422016.S(`
-<ul class="items" role="list">
-`)
+		qw422016.S(`<ul class="items" role="list">`)
 		for _, r := range g.Rows {
 			streamitem(qw422016, v, &r)
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 	streamaddLine(qw422016, v, l.Name)
-	qw422016.S(`
-</details>
-`)
+	qw422016.S(`</details>`)
 }
 
 func list(v *View, l *List) string {
@@ -308,27 +252,20 @@ func list(v *View, l *List) string {
 }
 
 func streamitem(qw422016 *markup.Writer, v *View, r *Row) {
-	qw422016.SE(`
-<li class="item `, r.State)
+	qw422016.SE(`<li class="item `, r.State)
 	qw422016.SE(`" id="`, r.ID)
-	qw422016.S(`" tabindex="-1">
-`)
+	qw422016.S(`" tabindex="-1">`)
 	streamrowTitle(qw422016, v, r)
-	qw422016.SE(`
-<p class="due" id="`, r.ID)
+	qw422016.SE(`<p class="due" id="`, r.ID)
 	qw422016.SE(`-when">`, r.Due)
 	if r.For != "" {
 		qw422016.SE(` · `, r.For)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streamlineActs(qw422016, v, r)
-	qw422016.S(`
-`)
+
 	streamrowMore(qw422016, v, r)
-	qw422016.S(`
-</li>
-`)
+	qw422016.S(`</li>`)
 }
 
 func item(v *View, r *Row) string {

@@ -11,41 +11,29 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamsayBackPage(qw422016 *markup.Writer, v *SayBack) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("say-back.title"), v.Plan)
-	qw422016.SE(`
-<main id="main" tabindex="-1">
-<p>`, v.Voice.Say("say-back.lead"))
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`<main id="main" tabindex="-1"><p>`, v.Voice.Say("say-back.lead"))
+	qw422016.S(`</p>`)
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.S(`
-`)
+
 	if !v.Done {
 		qw422016.SE(`<p class="hint" id="say-left">`, v.Progress)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-<ol class="say-back" role="list">
-`)
+	qw422016.S(`<ol class="say-back" role="list">`)
 	for i := range v.Asked {
 		streamaskedBack(qw422016, v, &v.Asked[i])
 	}
-	qw422016.S(`
-</ol>
-`)
+	qw422016.S(`</ol>`)
 	streamsayResult(qw422016, v)
-	qw422016.S(`
-<p class="ways">`)
+	qw422016.S(`<p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func sayBackPage(v *SayBack) string {
@@ -55,8 +43,7 @@ func sayBackPage(v *SayBack) string {
 }
 
 func streamaskedBack(qw422016 *markup.Writer, v *SayBack, a *Asked) {
-	qw422016.S(`
-<li class="ask-back`)
+	qw422016.S(`<li class="ask-back`)
 	if a.Said == SaidClear {
 		qw422016.S(` clear`)
 	}
@@ -65,36 +52,28 @@ func streamaskedBack(qw422016 *markup.Writer, v *SayBack, a *Asked) {
 	}
 	qw422016.SE(`" id="ask-`, a.ID)
 	qw422016.SE(`" tabindex="-1" aria-labelledby="ask-`, a.ID)
-	qw422016.SE(`-words">
-<p class="of">`, a.Of)
+	qw422016.SE(`-words"><p class="of">`, a.Of)
 	streamsaidMark(qw422016, v.Voice, a.Said)
-	qw422016.SE(`</p>
-<h2 id="ask-`, a.ID)
+	qw422016.SE(`</p><h2 id="ask-`, a.ID)
 	qw422016.SE(`-words">`, a.Ask)
-	qw422016.SE(`</h2>
-<details class="answer" id="answer-`, a.ID)
+	qw422016.SE(`</h2><details class="answer" id="answer-`, a.ID)
 	qw422016.SE(`"><summary>`, v.Voice.Say("say-back.look"))
 	qw422016.SE(`<span class="unseen">: `, a.Topic)
-	qw422016.SE(`</span></summary>
-<p class="holds">`, a.Answer)
-	qw422016.S(`</p>
-`)
+	qw422016.SE(`</span></summary><p class="holds">`, a.Answer)
+	qw422016.S(`</p>`)
 	streamhow(qw422016, a.Points)
-	qw422016.S(`
-`)
+
 	if a.Note != "" {
 		qw422016.SE(`<p class="note">`, a.Note)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if a.Why != "" {
 		qw422016.SE(`<p class="why"><strong>`, v.Voice.Say("why"))
 		qw422016.SE(`:</strong> `, a.Why)
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<form action="/say-back" method="post" class="ways"><p>`, v.Voice.Say("say-back.was"))
+	qw422016.SE(`<form action="/say-back" method="post" class="ways"><p>`, v.Voice.Say("say-back.was"))
 	qw422016.SE(`</p><input type="hidden" name="q" value="`, a.ID)
 	qw422016.SE(`">
 <button name="said" value="clear">`, v.Voice.Say("say-back.is-clear"))
@@ -102,11 +81,7 @@ func streamaskedBack(qw422016 *markup.Writer, v *SayBack, a *Asked) {
 	qw422016.SE(`</span></button>
 <button name="said" value="again">`, v.Voice.Say("say-back.explain"))
 	qw422016.SE(`<span class="unseen">: `, a.Topic)
-	qw422016.S(`</span></button>
-</form>
-</details>
-</li>
-`)
+	qw422016.S(`</span></button></form></details></li>`)
 }
 
 func askedBack(v *SayBack, a *Asked) string {
@@ -116,8 +91,7 @@ func askedBack(v *SayBack, a *Asked) string {
 }
 
 func streamsaidMark(qw422016 *markup.Writer, v guide.Voice, said Said) {
-	qw422016.S(`
-`)
+
 	switch said {
 	case SaidClear:
 		qw422016.SE(` <strong class="mark-clear">`, v.Say("say-back.marked-clear"))
@@ -132,8 +106,7 @@ func streamsaidMark(qw422016 *markup.Writer, v guide.Voice, said Said) {
 		qw422016.S(`</strong>
 `)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func saidMark(v guide.Voice, said Said) string {
@@ -143,51 +116,35 @@ func saidMark(v guide.Voice, said Said) string {
 }
 
 func streamsayResult(qw422016 *markup.Writer, v *SayBack) {
-	qw422016.S(`
-`)
+
 	if v.Done {
-		qw422016.SE(`
-<section class="said notice" id="said" tabindex="-1" aria-labelledby="said-title">
-<h2 id="said-title">`, v.Voice.Say("say-back.result"))
-		qw422016.SE(`</h2>
-<p class="holds">`, v.Clear)
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<section class="said notice" id="said" tabindex="-1" aria-labelledby="said-title"><h2 id="said-title">`, v.Voice.Say("say-back.result"))
+		qw422016.SE(`</h2><p class="holds">`, v.Clear)
+		qw422016.S(`</p>`)
 		if len(v.Again) > 0 {
-			qw422016.SE(`
-<p>`, v.Voice.Say("say-back.result.again"))
-			qw422016.S(`</p>
-<ul>`)
+			qw422016.SE(`<p>`, v.Voice.Say("say-back.result.again"))
+			qw422016.S(`</p><ul>`)
 			for _, t := range v.Again {
 				qw422016.SE(`<li>`, t)
 				qw422016.S(`</li>`)
 			}
-			qw422016.S(`</ul>
-`)
+			qw422016.S(`</ul>`)
 		} else {
 			qw422016.SE(`<p>`, v.Voice.Say("say-back.result.all"))
 			qw422016.S(`</p>`)
 		}
-		qw422016.SE(`
-<p>`, v.Voice.Say("say-back.show"))
-		qw422016.S(`</p>
-`)
+		qw422016.SE(`<p>`, v.Voice.Say("say-back.show"))
+		qw422016.S(`</p>`)
 		streamsaidCode(qw422016, v)
-		qw422016.SE(`
-<form action="/say-back" method="post" class="ways"><button class="main" name="act" value="send">`, v.Voice.Say("say-back.send"))
+		qw422016.SE(`<form action="/say-back" method="post" class="ways"><button class="main" name="act" value="send">`, v.Voice.Say("say-back.send"))
 		qw422016.SE(`</button>
 <button class="quiet" name="act" value="afresh">`, v.Voice.Say("say-back.afresh"))
-		qw422016.S(`</button></form>
-`)
+		qw422016.S(`</button></form>`)
 		streamoutcomes(qw422016, v.Voice)
-		qw422016.SE(`
-<p hidden><label for="address">`, v.Voice.Say("send.address"))
-		qw422016.S(`</label> <input id="address" type="text" data-address readonly></p>
-</section>
-`)
+		qw422016.SE(`<p hidden><label for="address">`, v.Voice.Say("send.address"))
+		qw422016.S(`</label> <input id="address" type="text" data-address readonly></p></section>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func sayResult(v *SayBack) string {

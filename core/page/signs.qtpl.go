@@ -11,12 +11,8 @@ import "newel/core/guide"
 import "newel/core/markup"
 
 func streamsigns(qw422016 *markup.Writer, v guide.Voice, c Calls) {
-	qw422016.SE(`
-<section id="signs" class="signs" tabindex="-1" aria-labelledby="signs-title">
-<h2 id="signs-title">`, v.Say("signs.title"))
-	qw422016.S(`</h2>
-<div class="sign now">
-<h3>`)
+	qw422016.SE(`<section id="signs" class="signs" tabindex="-1" aria-labelledby="signs-title"><h2 id="signs-title">`, v.Say("signs.title"))
+	qw422016.S(`</h2><div class="sign now"><h3>`)
 	if c.Dial.Dial != "" {
 		qw422016.SE(`<a href="tel:`, c.Dial.Dial)
 		qw422016.SE(`">`, c.Signs.Emergency.Title)
@@ -24,50 +20,33 @@ func streamsigns(qw422016 *markup.Writer, v guide.Voice, c Calls) {
 	} else {
 		qw422016.E(c.Signs.Emergency.Title)
 	}
-	qw422016.S(`</h3>
-`)
+	qw422016.S(`</h3>`)
 	if c.NoPlan {
 		qw422016.SE(`<p>`, v.Say("signs.elsewhere", guide.Arg{Name: "number", Value: c.Signs.Number}))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamhow(qw422016, c.Signs.Emergency.How)
-	qw422016.SE(`
-<p>`, c.Signs.Emergency.Why)
-	qw422016.SE(`</p>
-</div>
-<div class="sign today">
-<h3>`, c.Signs.Office.Title)
-	qw422016.S(`</h3>
-`)
+	qw422016.SE(`<p>`, c.Signs.Emergency.Why)
+	qw422016.SE(`</p></div><div class="sign today"><h3>`, c.Signs.Office.Title)
+	qw422016.S(`</h3>`)
 	if c.Phone.Shown == "" {
 		qw422016.SE(`<p>`, v.Say("signs.no-phone"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	for i := range c.Office {
 		qw422016.S(`<p>`)
 		streamofficePhone(qw422016, &c.Office[i])
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamhow(qw422016, c.Signs.Office.How)
-	qw422016.SE(`
-<p>`, c.Signs.Office.Why)
-	qw422016.SE(`</p>
-</div>
-<div class="sign say">
-<h3>`, c.Signs.Say.Title)
-	qw422016.S(`</h3>
-`)
+	qw422016.SE(`<p>`, c.Signs.Office.Why)
+	qw422016.SE(`</p></div><div class="sign say"><h3>`, c.Signs.Say.Title)
+	qw422016.S(`</h3>`)
 	streamhow(qw422016, c.Signs.Say.How)
-	qw422016.S(`
-</div>
-</section>
-`)
+	qw422016.S(`</div></section>`)
 }
 
 func signs(v guide.Voice, c Calls) string {
@@ -120,43 +99,33 @@ func officePhone(o *OfficePhone) string {
 }
 
 func streamhow(qw422016 *markup.Writer, lines []guide.Line) {
-	qw422016.S(`
-`)
+
 	for i, l := range lines {
-		qw422016.S(`
-`)
+
 		if l.Point {
-			qw422016.S(`
-`)
+
 			if i == 0 || !lines[i-1].Point {
 				qw422016.S(`<ul>`)
 			}
-			qw422016.S(`
-<li>`)
+			qw422016.S(`<li>`)
 			if l.Typed {
 				qw422016.SE(`<bdi>`, l.Text)
 				qw422016.S(`</bdi>`)
 			} else {
 				qw422016.E(l.Text)
 			}
-			qw422016.S(`</li>
-`)
+			qw422016.S(`</li>`)
 			if i == len(lines)-1 || !lines[i+1].Point {
 				qw422016.S(`</ul>`)
 			}
-			qw422016.S(`
-`)
+
 		} else {
-			qw422016.SE(`
-<p>`, l.Text)
-			qw422016.S(`</p>
-`)
+			qw422016.SE(`<p>`, l.Text)
+			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 }
 
 func how(lines []guide.Line) string {

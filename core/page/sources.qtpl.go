@@ -9,81 +9,57 @@ package page
 import "newel/core/markup"
 
 func streamsourcesPage(qw422016 *markup.Writer, v *SourcesView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("sources.title"), v.Voice.Say("sources.lead"))
-	qw422016.SE(`
-<main id="main" class="sources" tabindex="-1">
-<p class="notice">`, v.Voice.Say("app.caution"))
-	qw422016.SE(`</p>
-<h2>`, v.Voice.Say("sources.list"))
-	qw422016.S(`</h2>
-<ul role="list">
-`)
+	qw422016.SE(`<main id="main" class="sources" tabindex="-1"><p class="notice">`, v.Voice.Say("app.caution"))
+	qw422016.SE(`</p><h2>`, v.Voice.Say("sources.list"))
+	qw422016.S(`</h2><ul role="list">`)
 	for i, s := range v.Sources {
-		qw422016.S(`
-<li>`)
+		qw422016.S(`<li>`)
 		if s.Practice != "" {
 			qw422016.SE(`<p>`, s.Practice)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		for _, w := range s.Works {
 			qw422016.SE(`<p>`, w.Text)
 			if w.Memory {
 				qw422016.SE(` <span class="note">`, v.Voice.Say("sources.memory"))
 				qw422016.S(`</span>`)
 			}
-			qw422016.S(`</p>
-`)
+			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if s.For != "" {
 			qw422016.SE(`<p class="sub">`, s.For)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		if len(s.Steps) > 0 {
-			qw422016.SD(`
-<details id="source-`, i)
+			qw422016.SD(`<details id="source-`, i)
 			qw422016.SE(`"><summary>`, v.Voice.Count("sources.steps", len(s.Steps)))
-			qw422016.S(`</summary>
-<ul>`)
+			qw422016.S(`</summary><ul>`)
 			for _, title := range s.Steps {
 				qw422016.SE(`<li>`, title)
 				qw422016.S(`</li>`)
 			}
-			qw422016.S(`</ul>
-</details>
-`)
+			qw422016.S(`</ul></details>`)
 		}
-		qw422016.S(`</li>
-`)
+		qw422016.S(`</li>`)
 	}
-	qw422016.SE(`
-</ul>
-<h2>`, v.Voice.Say("sources.checked"))
-	qw422016.SE(`</h2>
-<p>`, v.Voice.Say("sources.numbers"))
-	qw422016.SE(`</p>
-<p>`, v.Voice.Say("sources.reading"))
-	qw422016.SE(`</p>
-<p>`, v.Voice.Say("sources.teach-back"))
-	qw422016.SE(`</p>
-<p>`, v.Voice.Say("sources.tests"))
-	qw422016.S(`</p>
-<p>`)
+	qw422016.SE(`</ul><h2>`, v.Voice.Say("sources.checked"))
+	qw422016.SE(`</h2><p>`, v.Voice.Say("sources.numbers"))
+	qw422016.SE(`</p><p>`, v.Voice.Say("sources.reading"))
+	qw422016.SE(`</p><p>`, v.Voice.Say("sources.teach-back"))
+	qw422016.SE(`</p><p>`, v.Voice.Say("sources.tests"))
+	qw422016.S(`</p><p>`)
 	for i, text := range v.Calls.Review {
 		if i > 0 {
 			qw422016.S(` `)
 		}
 		qw422016.E(text)
 	}
-	qw422016.SE(`</p>
-<p class="ways"><a class="second" href="#`, v.Fragment)
+	qw422016.SE(`</p><p class="ways"><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/guide">`, v.Voice.Say("guide.open"))
 	qw422016.SE(`</a> <a class="second" href="#`, v.Fragment)
 	qw422016.S(`" data-path="/">`)
@@ -92,11 +68,9 @@ func streamsourcesPage(qw422016 *markup.Writer, v *SourcesView) {
 	} else {
 		qw422016.E(v.Voice.Say("back"))
 	}
-	qw422016.S(`</a></p>
-`)
+	qw422016.S(`</a></p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func sourcesPage(v *SourcesView) string {

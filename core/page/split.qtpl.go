@@ -13,21 +13,15 @@ import "newel/core/picture"
 import "newel/core/markup"
 
 func streamsplitPage(qw422016 *markup.Writer, v *SplitView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Voice.Say("split.title"), v.Cover.Line)
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	for _, n := range v.Notices {
 		streamnotice(qw422016, &n)
 	}
-	qw422016.S(`
-`)
+
 	if v.Helpers {
-		qw422016.SE(`
-<div class="ways split-ways">
-<a class="main" href="#`, v.Fragment)
+		qw422016.SE(`<div class="ways split-ways"><a class="main" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/split/suggest">`, v.Voice.Say("split.suggest"))
 		qw422016.S(`</a>
 `)
@@ -37,106 +31,66 @@ func streamsplitPage(qw422016 *markup.Writer, v *SplitView) {
 			qw422016.SE(`<button>`, v.Fill)
 			qw422016.S(`</button></form>`)
 		}
-		qw422016.S(`
-</div>
-`)
+		qw422016.S(`</div>`)
 	} else if v.Grid == nil || v.Grid.Start == "" {
-		qw422016.S(`
-<p class="ways split-ways">`)
+		qw422016.S(`<p class="ways split-ways">`)
 		streamnewHelperLink(qw422016, v.Voice, v.Fragment)
-		qw422016.S(`</p>
-`)
+		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Grid != nil {
 		streamcoverGrid(qw422016, v.Voice, v.Fragment, v.Grid)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Open) > 0 {
-		qw422016.SE(`
-<section class="split" id="open" tabindex="-1" aria-labelledby="open-title">
-<h2 id="open-title">`, v.Voice.Say("split.open.title"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section class="split" id="open" tabindex="-1" aria-labelledby="open-title"><h2 id="open-title">`, v.Voice.Say("split.open.title"))
+		qw422016.S(`</h2>`)
 		for _, g := range v.Open {
 			streamsplitGroup(qw422016, v.Voice, v.Fragment, &g)
 		}
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Clash) > 0 {
-		qw422016.SE(`
-<section class="split" id="clash" tabindex="-1" aria-labelledby="clash-title">
-<h2 id="clash-title">`, v.Voice.Say("split.clash.title"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section class="split" id="clash" tabindex="-1" aria-labelledby="clash-title"><h2 id="clash-title">`, v.Voice.Say("split.clash.title"))
+		qw422016.S(`</h2>`)
 		for _, g := range v.Clash {
 			streamsplitGroup(qw422016, v.Voice, v.Fragment, &g)
 		}
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Gaps) > 0 {
-		qw422016.SE(`
-<section class="split" id="gaps" tabindex="-1" aria-labelledby="gaps-title">
-<h2 id="gaps-title">`, v.GapTitle)
-		qw422016.S(`</h2>
-<ul class="gaps">`)
+		qw422016.SE(`<section class="split" id="gaps" tabindex="-1" aria-labelledby="gaps-title"><h2 id="gaps-title">`, v.GapTitle)
+		qw422016.S(`</h2><ul class="gaps">`)
 		for _, g := range v.Gaps {
 			qw422016.SE(`<li>`, g)
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-</section>
-`)
+		qw422016.S(`</ul></section>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Loads) > 0 {
-		qw422016.SE(`
-<section class="split" id="loads" tabindex="-1" aria-labelledby="loads-title">
-<h2 id="loads-title">`, v.Voice.Say("split.loads.title"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section class="split" id="loads" tabindex="-1" aria-labelledby="loads-title"><h2 id="loads-title">`, v.Voice.Say("split.loads.title"))
+		qw422016.S(`</h2>`)
 		streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, true)
-		qw422016.S(`
-<p>`)
+		qw422016.S(`<p>`)
 		streamnewHelperLink(qw422016, v.Voice, v.Fragment)
-		qw422016.S(`</p>
-</section>
-`)
+		qw422016.S(`</p></section>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Helpers {
-		qw422016.SE(`
-<section class="split" id="anew" aria-labelledby="anew-title">
-<h2 id="anew-title">`, v.Voice.Say("split.anew.title"))
-		qw422016.SE(`</h2>
-<p class="hint">`, v.Voice.Say("split.anew.hint"))
-		qw422016.SE(`</p>
-<p><a class="second" href="#`, v.Fragment)
+		qw422016.SE(`<section class="split" id="anew" aria-labelledby="anew-title"><h2 id="anew-title">`, v.Voice.Say("split.anew.title"))
+		qw422016.SE(`</h2><p class="hint">`, v.Voice.Say("split.anew.hint"))
+		qw422016.SE(`</p><p><a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/split/anew">`, v.Voice.Say("split.anew"))
-		qw422016.S(`</a></p>
-</section>
-`)
+		qw422016.S(`</a></p></section>`)
 	}
-	qw422016.S(`
-<p class="ways">`)
+	qw422016.S(`<p class="ways">`)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func splitPage(v *SplitView) string {
@@ -146,9 +100,7 @@ func splitPage(v *SplitView) string {
 }
 
 func streamsplitGroup(qw422016 *markup.Writer, v guide.Voice, fragment string, g *SplitGroup) {
-	qw422016.SE(`
-<div class="series">
-<h3><a href="#`, fragment)
+	qw422016.SE(`<div class="series"><h3><a href="#`, fragment)
 	qw422016.SE(`" data-path="`, g.Path)
 	qw422016.SE(`">`, g.Title)
 	qw422016.S(`</a>`)
@@ -156,26 +108,19 @@ func streamsplitGroup(qw422016 *markup.Writer, v guide.Voice, fragment string, g
 		qw422016.SE(` <span class="sub">`, g.Rule)
 		qw422016.S(`</span>`)
 	}
-	qw422016.S(`</h3>
-`)
+	qw422016.S(`</h3>`)
 	if g.Folded() {
-		qw422016.SE(`
-<details id="dates-`, g.ID)
+		qw422016.SE(`<details id="dates-`, g.ID)
 		qw422016.SE(`"><summary>`, g.Count)
 		qw422016.S(`</summary>`)
 		streamsplitLines(qw422016, g.Lines)
-		qw422016.S(`</details>
-`)
+		qw422016.S(`</details>`)
 	} else {
-		qw422016.S(`
-`)
+
 		streamsplitLines(qw422016, g.Lines)
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-</div>
-`)
+	qw422016.S(`</div>`)
 }
 
 func splitGroup(v guide.Voice, fragment string, g *SplitGroup) string {
@@ -185,8 +130,7 @@ func splitGroup(v guide.Voice, fragment string, g *SplitGroup) string {
 }
 
 func streamsplitLines(qw422016 *markup.Writer, lines []SplitLine) {
-	qw422016.S(`
-<ul class="dates-of" role="list">`)
+	qw422016.S(`<ul class="dates-of" role="list">`)
 	for _, l := range lines {
 		qw422016.SE(`<li><span class="when-of">`, l.When)
 		qw422016.S(`</span>`)
@@ -196,8 +140,7 @@ func streamsplitLines(qw422016 *markup.Writer, lines []SplitLine) {
 		}
 		qw422016.S(`</li>`)
 	}
-	qw422016.S(`</ul>
-`)
+	qw422016.S(`</ul>`)
 }
 
 func splitLines(lines []SplitLine) string {
@@ -207,15 +150,11 @@ func splitLines(lines []SplitLine) string {
 }
 
 func streamloadList(qw422016 *markup.Writer, v guide.Voice, fragment string, lines []LoadLine, links bool) {
-	qw422016.S(`
-`)
+
 	if len(lines) > 0 {
-		qw422016.S(`
-<ul class="loads" role="list">
-`)
+		qw422016.S(`<ul class="loads" role="list">`)
 		for _, l := range lines {
-			qw422016.S(`
-<li><div class="load-who">`)
+			qw422016.S(`<li><div class="load-who">`)
 			picture.StreamMark(qw422016, &l.Mark, "")
 			qw422016.S(`<p class="load-head">`)
 			if links {
@@ -233,30 +172,23 @@ func streamloadList(qw422016 *markup.Writer, v guide.Voice, fragment string, lin
 			}
 			qw422016.SE(` <span class="load-of">`, l.Dates)
 			qw422016.SE(` · `, l.Hours)
-			qw422016.S(`</span></p></div>
-`)
+			qw422016.S(`</span></p></div>`)
 			picture.StreamLoad(qw422016, &l.Drawn)
-			qw422016.S(`
-`)
+
 			if l.Over != "" {
 				qw422016.SE(`<p class="over-offer">`, l.Over)
 				qw422016.S(`</p>`)
 			}
-			qw422016.S(`
-`)
+
 			if l.Note != "" {
 				qw422016.SE(`<p class="note">`, l.Note)
 				qw422016.S(`</p>`)
 			}
-			qw422016.S(`</li>
-`)
+			qw422016.S(`</li>`)
 		}
-		qw422016.S(`
-</ul>
-`)
+		qw422016.S(`</ul>`)
 	}
-	qw422016.S(`
-`)
+
 }
 
 func loadList(v guide.Voice, fragment string, lines []LoadLine, links bool) string {
@@ -290,33 +222,25 @@ func newHelperLink(v guide.Voice, fragment string) string {
 }
 
 func streamwhoHelps(qw422016 *markup.Writer, v *View) {
-	qw422016.SE(`
-<div class="who-helps" id="who-helps">
-<h3>`, v.Voice.Say("family.helpers"))
-	qw422016.S(`</h3>
-`)
+	qw422016.SE(`<div class="who-helps" id="who-helps"><h3>`, v.Voice.Say("family.helpers"))
+	qw422016.S(`</h3>`)
 	for _, text := range v.Cover.Lines() {
 		qw422016.SE(`<p class="cover">`, text)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if v.Cover.Near != "" {
 		qw422016.SE(`<p class="gap-line open"><a href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/split">`, v.Cover.Near)
 		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, true)
-	qw422016.S(`
-<div class="ways">`)
+	qw422016.S(`<div class="ways">`)
 	streamsplitLink(qw422016, v.Voice, v.Fragment)
 	qw422016.S(` `)
 	streamnewHelperLink(qw422016, v.Voice, v.Fragment)
-	qw422016.S(`</div>
-</div>
-`)
+	qw422016.S(`</div></div>`)
 }
 
 func whoHelps(v *View) string {
@@ -326,59 +250,44 @@ func whoHelps(v *View) string {
 }
 
 func streammyPart(qw422016 *markup.Writer, v *View) {
-	qw422016.S(`
-`)
+
 	p := v.Part
 
-	qw422016.SE(`
-<section class="mine" id="mine" tabindex="-1" aria-labelledby="mine-title">
-<h2 id="mine-title">`, v.Voice.Say("mine.title", arg("who", p.Who)))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section class="mine" id="mine" tabindex="-1" aria-labelledby="mine-title"><h2 id="mine-title">`, v.Voice.Say("mine.title", arg("who", p.Who)))
+	qw422016.S(`</h2>`)
 	if p.Out != "" {
 		qw422016.SE(`<p>`, p.Out)
 		qw422016.S(`</p>`)
 	} else if !p.Asked {
-		qw422016.SE(`
-<p>`, v.Voice.Say("mine.ask"))
+		qw422016.SE(`<p>`, v.Voice.Say("mine.ask"))
 		qw422016.SE(` <a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="`, p.Path)
 		qw422016.SE(`">`, v.Voice.Say("mine.say"))
-		qw422016.S(`</a></p>
-`)
+		qw422016.S(`</a></p>`)
 	}
-	qw422016.S(`
-`)
+
 	if p.None {
 		qw422016.SE(`<p>`, v.Voice.Say("mine.none"))
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if p.Free != "" && !p.None && p.Out == "" {
 		qw422016.SE(`<p class="free">`, p.Free)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, d := range p.Days {
-		qw422016.SE(`
-<h3>`, d.Heading)
-		qw422016.S(`</h3>
-<ol class="rail" role="list">`)
+		qw422016.SE(`<h3>`, d.Heading)
+		qw422016.S(`</h3><ol class="rail" role="list">`)
 		for _, r := range d.Rows {
 			streamrow(qw422016, v, &r, false)
 		}
-		qw422016.S(`</ol>
-`)
+		qw422016.S(`</ol>`)
 	}
-	qw422016.S(`
-`)
+
 	if p.More != "" {
-		qw422016.SE(`
-<details id="mine-more"><summary>`, p.More)
-		qw422016.S(`</summary>
-<ul class="dates-of" role="list">`)
+		qw422016.SE(`<details id="mine-more"><summary>`, p.More)
+		qw422016.S(`</summary><ul class="dates-of" role="list">`)
 		for _, r := range p.Rest {
 			qw422016.SE(`<li><span class="when-of">`, r.Due)
 			if r.Time != "" {
@@ -397,22 +306,16 @@ func streammyPart(qw422016 *markup.Writer, v *View) {
 			}
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul>
-</details>
-`)
+		qw422016.S(`</ul></details>`)
 	}
-	qw422016.S(`
-`)
+
 	if p.Wrong != "" {
 		qw422016.SE(`<p class="note">`, p.Wrong)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	streamloadList(qw422016, v.Voice, v.Fragment, p.Load, true)
-	qw422016.S(`
-</section>
-`)
+	qw422016.S(`</section>`)
 }
 
 func myPart(v *View) string {
@@ -441,18 +344,14 @@ func restTitle(v *View, r *Row) string {
 }
 
 func streamsuggestPage(qw422016 *markup.Writer, v *SuggestView) {
-	qw422016.S(`
-`)
+
 	streamhead(qw422016, v.Voice, v.Title, v.Voice.Say("suggest.lead"))
-	qw422016.S(`
-<main id="main" tabindex="-1">
-`)
+	qw422016.S(`<main id="main" tabindex="-1">`)
 	if v.Said != "" {
 		qw422016.SE(`<p class="notice" id="notice-changed" tabindex="-1">`, v.Said)
 		qw422016.S(`</p>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Groups) == 0 {
 		qw422016.S(`<p class="notice" id="notice-none" tabindex="-1">`)
 		if len(v.Open) == 0 {
@@ -462,56 +361,41 @@ func streamsuggestPage(qw422016 *markup.Writer, v *SuggestView) {
 		}
 		qw422016.S(`</p>`)
 	} else {
-		qw422016.S(`
-`)
+
 		if v.Moved != "" {
 			qw422016.SE(`<p class="moved">`, v.Moved)
 			qw422016.S(`</p>`)
 		}
-		qw422016.S(`
-`)
+
 		for _, text := range v.Over {
 			qw422016.SE(`<p class="moved over">`, text)
 			qw422016.S(`</p>`)
 		}
-		qw422016.SE(`
-<h2 class="unseen">`, v.Voice.Say("suggest.lines"))
-		qw422016.S(`</h2>
-<form class="suggest" action="/split/accept" method="post" autocomplete="off">
-`)
+		qw422016.SE(`<h2 class="unseen">`, v.Voice.Say("suggest.lines"))
+		qw422016.S(`</h2><form class="suggest" action="/split/accept" method="post" autocomplete="off">`)
 		streamhidden(qw422016, []Hidden{{"digest", v.Digest}})
 		if v.Anew {
 			streamhidden(qw422016, []Hidden{{"anew", "1"}})
 		}
-		qw422016.SE(`
-<p class="ways"><button class="main" name="act" value="all">`, v.Voice.Count("suggest.all", v.Lines))
-		qw422016.S(`</button></p>
-`)
+		qw422016.SE(`<p class="ways"><button class="main" name="act" value="all">`, v.Voice.Count("suggest.all", v.Lines))
+		qw422016.S(`</button></p>`)
 		for _, g := range v.Groups {
 			streamsuggestGroup(qw422016, v, &g)
 		}
-		qw422016.SE(`
-<p class="ways"><button class="main" name="act" value="all">`, v.Voice.Count("suggest.all", v.Lines))
+		qw422016.SE(`<p class="ways"><button class="main" name="act" value="all">`, v.Voice.Count("suggest.all", v.Lines))
 		qw422016.SE(`</button> <button name="act" value="ticked">`, v.Voice.Say("suggest.ticked"))
 		qw422016.SE(`</button> <a class="second" href="#`, v.Fragment)
 		qw422016.SE(`" data-path="/split">`, v.Voice.Say("suggest.nothing"))
-		qw422016.S(`</a></p>
-</form>
-`)
+		qw422016.S(`</a></p></form>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(v.Open) > 0 {
-		qw422016.SE(`
-<section class="split" id="open" tabindex="-1" aria-labelledby="open-title">
-<h2 id="open-title">`, v.Voice.Say("suggest.open"))
-		qw422016.S(`</h2>
-`)
+		qw422016.SE(`<section class="split" id="open" tabindex="-1" aria-labelledby="open-title"><h2 id="open-title">`, v.Voice.Say("suggest.open"))
+		qw422016.S(`</h2>`)
 		for _, g := range v.Open {
 			streamsplitGroup(qw422016, v.Voice, v.Fragment, &g)
 		}
-		qw422016.S(`
-`)
+
 		if len(v.Changes) > 0 {
 			qw422016.S(`<ul class="changes">`)
 			for _, c := range v.Changes {
@@ -520,50 +404,35 @@ func streamsuggestPage(qw422016 *markup.Writer, v *SuggestView) {
 			}
 			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`
-</section>
-`)
+		qw422016.S(`</section>`)
 	}
-	qw422016.SE(`
-<section class="split" id="loads" tabindex="-1" aria-labelledby="loads-title">
-<h2 id="loads-title">`, v.Voice.Say("suggest.loads"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`<section class="split" id="loads" tabindex="-1" aria-labelledby="loads-title"><h2 id="loads-title">`, v.Voice.Say("suggest.loads"))
+	qw422016.S(`</h2>`)
 	streamloadList(qw422016, v.Voice, v.Fragment, v.Loads, false)
-	qw422016.S(`
-`)
+
 	for _, text := range v.Long {
 		qw422016.SE(`<p class="note">`, text)
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-</section>
-<section class="split" id="proof" aria-labelledby="proof-title">
-<h2 id="proof-title">`, v.Voice.Say("suggest.proof"))
-	qw422016.S(`</h2>
-`)
+	qw422016.SE(`</section><section class="split" id="proof" aria-labelledby="proof-title"><h2 id="proof-title">`, v.Voice.Say("suggest.proof"))
+	qw422016.S(`</h2>`)
 	for _, text := range v.Proof {
 		qw422016.SE(`<p>`, text)
 		qw422016.S(`</p>`)
 	}
-	qw422016.SE(`
-<details id="rules"><summary>`, v.Voice.Say("suggest.rules"))
+	qw422016.SE(`<details id="rules"><summary>`, v.Voice.Say("suggest.rules"))
 	qw422016.S(`</summary><ul>`)
 	for _, text := range v.Rules {
 		qw422016.SE(`<li>`, text)
 		qw422016.S(`</li>`)
 	}
-	qw422016.S(`</ul></details>
-</section>
-<p class="ways">`)
+	qw422016.S(`</ul></details></section><p class="ways">`)
 	streamsplitLink(qw422016, v.Voice, v.Fragment)
 	qw422016.S(` `)
 	streambackLink(qw422016, v.Voice, v.Fragment, "/")
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	streampageEnd(qw422016, v.Voice, v.Calls)
-	qw422016.S(`
-`)
+
 }
 
 func suggestPage(v *SuggestView) string {
@@ -573,9 +442,7 @@ func suggestPage(v *SuggestView) string {
 }
 
 func streamsuggestGroup(qw422016 *markup.Writer, v *SuggestView, g *SuggestGroup) {
-	qw422016.S(`
-<div class="series">
-<h3 class="pick-title"><label class="pick"><input type="checkbox" name="`)
+	qw422016.S(`<div class="series"><h3 class="pick-title"><label class="pick"><input type="checkbox" name="`)
 	if len(g.Lines) > 1 {
 		qw422016.SD(`g`, g.N)
 	} else {
@@ -591,23 +458,18 @@ func streamsuggestGroup(qw422016 *markup.Writer, v *SuggestView, g *SuggestGroup
 		qw422016.SE(` <span class="sub">`, g.Rule)
 		qw422016.S(`</span>`)
 	}
-	qw422016.SD(`</span></label></h3>
-<div class="of-series">
-<p class="because" id="because-g`, g.N)
+	qw422016.SD(`</span></label></h3><div class="of-series"><p class="because" id="because-g`, g.N)
 	qw422016.SE(`"><strong>`, g.To)
 	qw422016.S(`</strong>`)
 	if g.Because != "" {
 		qw422016.SE(`: `, g.Because)
 	}
-	qw422016.S(`</p>
-`)
+	qw422016.S(`</p>`)
 	if len(g.Lines) > 1 {
-		qw422016.SD(`
-<details id="dates-g`, g.N)
+		qw422016.SD(`<details id="dates-g`, g.N)
 		qw422016.SE(`"><summary>`, v.Voice.Count("suggest.each", len(g.Lines)))
 		qw422016.SE(`<span class="unseen">: `, g.Title)
-		qw422016.S(`</span></summary>
-<ul class="dates-of" role="list">`)
+		qw422016.S(`</span></summary><ul class="dates-of" role="list">`)
 		for _, l := range g.Lines {
 			qw422016.SD(`<li><label class="pick"><input type="checkbox" name="l`, l.N)
 			qw422016.SD(`" id="box-l`, l.N)
@@ -618,30 +480,21 @@ func streamsuggestGroup(qw422016 *markup.Writer, v *SuggestView, g *SuggestGroup
 			}
 			qw422016.S(`</span></label></li>`)
 		}
-		qw422016.S(`</ul>
-</details>
-`)
+		qw422016.S(`</ul></details>`)
 	}
-	qw422016.S(`
-`)
+
 	if len(g.Others) > 0 {
-		qw422016.SD(`
-<details id="others-g`, g.N)
+		qw422016.SD(`<details id="others-g`, g.N)
 		qw422016.SE(`"><summary>`, v.Voice.Say("suggest.others"))
 		qw422016.SE(`<span class="unseen">: `, g.Title)
-		qw422016.S(`</span></summary>
-<ul>`)
+		qw422016.S(`</span></summary><ul>`)
 		for _, o := range g.Others {
 			qw422016.SE(`<li>`, o)
 			qw422016.S(`</li>`)
 		}
-		qw422016.S(`</ul></details>
-`)
+		qw422016.S(`</ul></details>`)
 	}
-	qw422016.S(`
-</div>
-</div>
-`)
+	qw422016.S(`</div></div>`)
 }
 
 func suggestGroup(v *SuggestView, g *SuggestGroup) string {

@@ -11,16 +11,14 @@ import "newel/core/markup"
 func StreamLoad(qw422016 *markup.Writer, b *Bar) {
 	qw422016.SD(`<svg class="load" viewBox="0 0 288 `, barHigh)
 	qw422016.SD(`" aria-hidden="true" focusable="false"><g class="person who-`, b.Person.Fill)
-	qw422016.S(`">
-`)
+	qw422016.S(`">`)
 	x, width := b.span(0, b.Offer)
 
 	qw422016.SD(`<rect class="offered" x="`, x)
 	qw422016.SD(`" y="`, barTop)
 	qw422016.SD(`" width="`, width)
 	qw422016.SD(`" height="`, barRail)
-	qw422016.S(`"></rect>
-`)
+	qw422016.S(`"></rect>`)
 	x, width = b.span(0, b.within())
 
 	qw422016.SD(`<rect class="filled" x="`, x)
@@ -31,8 +29,7 @@ func StreamLoad(qw422016 *markup.Writer, b *Bar) {
 	if width > 0 {
 		streamlines(qw422016, b.Person.Pattern, x, barTop, width, barRail)
 	}
-	qw422016.S(`
-`)
+
 	if b.Now > b.Offer {
 		x, width = b.span(b.Offer, b.Now)
 
@@ -47,9 +44,7 @@ func StreamLoad(qw422016 *markup.Writer, b *Bar) {
 		qw422016.SE(`"><path class="over-lines" d="`, Pattern(1, width, barRail))
 		qw422016.S(`"></path></svg>`)
 	}
-	qw422016.S(`
-</g>
-`)
+	qw422016.S(`</g>`)
 	if b.Was >= 0 {
 		x, _ = b.span(b.Was, b.Was)
 
@@ -58,13 +53,11 @@ func StreamLoad(qw422016 *markup.Writer, b *Bar) {
 		qw422016.SD(`v`, barRail)
 		qw422016.S(`"></path>`)
 	}
-	qw422016.S(`
-`)
+
 	x, _ = b.span(b.Offer, b.Offer)
 
 	qw422016.SD(`<path class="offer" d="M`, x)
-	qw422016.SD(` 1V24"></path>
-<text class="offer-label" x="`, b.labelAt())
+	qw422016.SD(` 1V24"></path><text class="offer-label" x="`, b.labelAt())
 	qw422016.SE(`" y="39" text-anchor="middle">`, b.Label)
 	qw422016.S(`</text></svg>`)
 }

@@ -19,17 +19,14 @@ func StreamClockFace(qw422016 *markup.Writer, c *Clock) {
 	qw422016.S(`" direction="ltr">
 `)
 	streamclockPatterns(qw422016, c.ID)
-	qw422016.SD(`
-<circle class="face" cx="`, faceMid)
+	qw422016.SD(`<circle class="face" cx="`, faceMid)
 	qw422016.SD(`" cy="`, faceMid)
 	qw422016.SD(`" r="`, int(ringIn))
-	qw422016.S(`"/>
-`)
+	qw422016.S(`"/>`)
 	for i := range c.Arcs {
 		streamclockSector(qw422016, c, &c.Arcs[i])
 	}
-	qw422016.S(`
-`)
+
 	for n := 1; n <= 12; n++ {
 		x, y := pointAt(float64(n*60), numeralAt)
 
@@ -40,8 +37,7 @@ func StreamClockFace(qw422016 *markup.Writer, c *Clock) {
 		qw422016.SE(`" text-anchor="middle">`, strconv.Itoa(n))
 		qw422016.S(`</text>`)
 	}
-	qw422016.S(`
-`)
+
 	if c.Now >= 0 {
 		x, y := c.point(c.Now, numeralAt-16)
 
@@ -53,11 +49,9 @@ func StreamClockFace(qw422016 *markup.Writer, c *Clock) {
 		qw422016.F1(y)
 		qw422016.S(`"/>`)
 	}
-	qw422016.SD(`
-<circle class="hub" cx="`, faceMid)
+	qw422016.SD(`<circle class="hub" cx="`, faceMid)
 	qw422016.SD(`" cy="`, faceMid)
-	qw422016.S(`" r="5"/>
-`)
+	qw422016.S(`" r="5"/>`)
 	for _, minute := range c.knobs() {
 		x, y := c.point(minute, ringIn)
 
@@ -67,13 +61,11 @@ func StreamClockFace(qw422016 *markup.Writer, c *Clock) {
 		qw422016.F1(y)
 		qw422016.S(`" r="5"/>`)
 	}
-	qw422016.S(`
-`)
+
 	if c.Post >= 0 {
 		streamclockPost(qw422016, c)
 	}
-	qw422016.S(`
-`)
+
 	for _, m := range c.marks() {
 		streamclockLetter(qw422016, &m)
 	}

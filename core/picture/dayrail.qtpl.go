@@ -18,52 +18,43 @@ func StreamDayRail(qw422016 *markup.Writer, d *Day) {
 	qw422016.SD(`" viewBox="0 0 `, Wide)
 	qw422016.SD(` `, l.High)
 	qw422016.SE(`" role="img" aria-label="`, d.Name)
-	qw422016.SE(`" direction="ltr">
-<defs><pattern id="`, d.ID)
-	qw422016.S(`-stripes" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="stripe" d="M0 0V5"/></pattern></defs>
-`)
+	qw422016.SE(`" direction="ltr"><defs><pattern id="`, d.ID)
+	qw422016.S(`-stripes" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="stripe" d="M0 0V5"/></pattern></defs>`)
 	for _, y := range l.Ticks {
 		qw422016.SD(`<path class="tick-line" d="M`, l.Rail-9)
 		qw422016.SD(` `, y)
 		qw422016.SD(`H`, l.Rail)
 		qw422016.S(`"/>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, m := range l.Scale {
 		qw422016.SD(`<text class="hour" x="`, l.Rail-13)
 		qw422016.SD(`" y="`, m.At+capHeight)
 		qw422016.SE(`" text-anchor="end">`, m.Text)
 		qw422016.S(`</text>`)
 	}
-	qw422016.SD(`
-<path class="rail-line" d="M`, l.Rail)
+	qw422016.SD(`<path class="rail-line" d="M`, l.Rail)
 	qw422016.SD(` `, dayTop-8)
 	qw422016.SD(`V`, l.High-2)
-	qw422016.SD(`"/>
-<path class="rail-hollow" d="M`, l.Rail)
+	qw422016.SD(`"/><path class="rail-hollow" d="M`, l.Rail)
 	qw422016.SD(` `, dayTop-8)
 	qw422016.SD(`V`, l.High-2)
-	qw422016.S(`"/>
-`)
+	qw422016.S(`"/>`)
 	if d.Now >= 0 {
 		qw422016.SD(`<path class="rail-filled" d="M`, l.Rail)
 		qw422016.SD(` `, dayTop-8)
 		qw422016.SD(`V`, l.Filled)
 		qw422016.S(`"/>`)
 	}
-	qw422016.S(`
-`)
+
 	for i := range l.Labels {
 		streamdayLeader(qw422016, &l, &l.Labels[i])
 	}
-	qw422016.S(`
-`)
+
 	for _, b := range l.Bars {
 		streamdayPiece(qw422016, d, &b)
 	}
-	qw422016.S(`
-`)
+
 	for _, p := range l.Posts {
 		if p.Duty {
 			qw422016.S(`<rect class="knob duty`)
@@ -79,8 +70,7 @@ func StreamDayRail(qw422016 *markup.Writer, d *Day) {
 			qw422016.S(`" r="6"/>`)
 		}
 	}
-	qw422016.S(`
-`)
+
 	if l.Now > 0 {
 		qw422016.SD(`<path class="now-mark" d="M`, l.Rail-9)
 		qw422016.SD(` `, l.Now-6)
@@ -93,8 +83,7 @@ func StreamDayRail(qw422016 *markup.Writer, d *Day) {
 		qw422016.SE(`" text-anchor="end">`, d.Word)
 		qw422016.S(`</text>`)
 	}
-	qw422016.S(`
-`)
+
 	for _, one := range l.Labels {
 		qw422016.S(`<text>`)
 		for _, w := range one.Lines {

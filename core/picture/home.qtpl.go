@@ -14,48 +14,29 @@ func StreamHomeDrawing(qw422016 *markup.Writer, h *Home) {
 <svg class="home" viewBox="0 0 `, Wide)
 	qw422016.SD(` `, HomeTall)
 	qw422016.SE(`" role="img" aria-label="`, h.Name)
-	qw422016.S(`">
-<path class="home-wall" d="M4 142V4H284V352H4V190M160 4V124M4 124H112M142 124H174M204 124H284M4 220H56M86 220H176M206 220H284M160 220V352"/>
-<path class="home-way" d="M94 116H127V137H190V122"/>
-<path class="home-thing" d="M14 66V116M14 96H88V104H14M88 104V116M14 96V90Q18 82 36 84L40 96M40 96Q64 82 88 92V96"/>
-`)
+	qw422016.S(`"><path class="home-wall" d="M4 142V4H284V352H4V190M160 4V124M4 124H112M142 124H174M204 124H284M4 220H56M86 220H176M206 220H284M160 220V352"/><path class="home-way" d="M94 116H127V137H190V122"/><path class="home-thing" d="M14 66V116M14 96H88V104H14M88 104V116M14 96V90Q18 82 36 84L40 96M40 96Q64 82 88 92V96"/>`)
 	if h.has(Tub) {
-		qw422016.S(`<path class="home-thing" d="M168 86H222M172 86Q174 114 184 114H206Q216 114 218 86M182 114V118M208 114V118M168 86V76H174"/>
-`)
+		qw422016.S(`<path class="home-thing" d="M168 86H222M172 86Q174 114 184 114H206Q216 114 218 86M182 114V118M208 114V118M168 86V76H174"/>`)
 	} else {
 		streamhomeToilet(qw422016, 172)
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-`)
+
 	if h.has(Shower) {
-		qw422016.S(`<path class="home-thing" d="M278 40H258V46M252 46H264M254 51l-1 6M262 51l1 6M236 114V108H278"/>
-`)
+		qw422016.S(`<path class="home-thing" d="M278 40H258V46M252 46H264M254 51l-1 6M262 51l1 6M236 114V108H278"/>`)
 	} else {
 		streamhomeToilet(qw422016, 240)
-		qw422016.S(`
-`)
+
 	}
-	qw422016.S(`
-<path class="home-thing home-bar" d="M229 82V112"/>
-<path class="home-thing" d="M133 100H147L144 91H136ZM140 100V110M135 110H145"/>
-<path class="home-thing" d="M4 188H18V192H4M58 186H100M62 182V190M68 182V190M90 182V190M96 182V190M154 190q6-8 12 0t12 0t12 0h12v-4"/>
-`)
+	qw422016.S(`<path class="home-thing home-bar" d="M229 82V112"/><path class="home-thing" d="M133 100H147L144 91H136ZM140 100V110M135 110H145"/><path class="home-thing" d="M4 188H18V192H4M58 186H100M62 182V190M68 182V190M90 182V190M96 182V190M154 190q6-8 12 0t12 0t12 0h12v-4"/>`)
 	if h.has(StairsFoot, StairsRail) {
-		qw422016.S(`<path class="home-thing" d="M216 220V214H232V202H248V190H264V178H284M220 214V176M216 174H224M220 182L284 132"/>
-`)
+		qw422016.S(`<path class="home-thing" d="M216 220V214H232V202H248V190H264V178H284M220 214V176M216 174H224M220 182L284 132"/>`)
 	}
-	qw422016.S(`
-<path class="home-thing" d="M26 280V340M26 314H72V340M26 324H72M26 280Q20 278 20 288V320H26M26 300H68V314M84 312H118M88 312V340M114 312V340"/>
-`)
+	qw422016.S(`<path class="home-thing" d="M26 280V340M26 314H72V340M26 324H72M26 280Q20 278 20 288V320H26M26 300H68V314M84 312H118M88 312V340M114 312V340"/>`)
 	if h.has(Pet) {
-		qw422016.S(`<path class="home-thing" d="M126 332H156L152 342H130Z"/>
-`)
+		qw422016.S(`<path class="home-thing" d="M126 332H156L152 342H130Z"/>`)
 	}
-	qw422016.S(`
-<path class="home-thing" d="M168 308H276M168 308V344H276V308M204 308V344M240 308V344M242 298Q242 308 248 308H262Q268 308 268 298ZM176 308V290H192V308"/>
-`)
+	qw422016.S(`<path class="home-thing" d="M168 308H276M168 308V344H276V308M204 308V344M240 308V344M242 298Q242 308 248 308H262Q268 308 268 298ZM176 308V290H192V308"/>`)
 	for _, l := range h.labels() {
 		qw422016.SD(`<text class="home-room" x="`, l.x)
 		qw422016.SD(`" y="`, l.y)
@@ -63,8 +44,7 @@ func StreamHomeDrawing(qw422016 *markup.Writer, h *Home) {
 		qw422016.S(`</text>
 `)
 	}
-	qw422016.S(`
-`)
+
 	for _, p := range h.Posts {
 		qw422016.S(`<g class="home-post`)
 		if p.Done {
@@ -79,8 +59,7 @@ func StreamHomeDrawing(qw422016 *markup.Writer, h *Home) {
 		qw422016.SD(`"/><text x="`, p.x())
 		qw422016.SD(`" y="`, p.y()+5)
 		qw422016.SD(`">`, p.Number)
-		qw422016.S(`</text></g>
-`)
+		qw422016.S(`</text></g>`)
 	}
 	qw422016.S(`
 </svg>
