@@ -55,6 +55,10 @@ func (w *Writer) String() string {
 	return text
 }
 
+// Room makes room for that many bytes, so that a long page is not copied each time it outgrows
+// what there is. It has no effect where there is as much already.
+func (w *Writer) Room(bytes int) { w.b.Grow(bytes) }
+
 // S writes markup as it is.
 func (w *Writer) S(markup string) {
 	if w.b == nil {

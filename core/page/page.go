@@ -23,10 +23,12 @@ package page
 import (
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"time"
 	"unicode/utf8"
 
 	"newel/core/guide"
+	"newel/core/markup"
 	"newel/core/merge"
 	"newel/core/plan"
 	"newel/core/schedule"
@@ -271,8 +273,26 @@ func Frame(language string, a Assets) string {
 	return frame(guide.Voice{Book: guide.Open(language)}, a)
 }
 
+// planTook is how many bytes the last page of a plan had. The next one is mostly the same plan's,
+// after a tap, so that it takes about as many; what is in here changes no page.
+var planTook atomic.Int64
+
+// firstPlan is room enough for the page of most families.
+const firstPlan = 1 << 18
+
 // Plan makes the page of a plan.
-func Plan(v View) string { return planPage(&v) }
+func Plan(v View) string {
+	var w markup.Writer
+	if took := planTook.Load(); took == 0 {
+		w.Room(firstPlan)
+	} else {
+		w.Room(int(took * 17 / 16))
+	}
+	streamplanPage(&w, &v)
+	html := w.String()
+	planTook.Store(int64(len(html)))
+	return html
+}
 
 // FrontPage makes the page without a plan.
 func FrontPage(f Front) string { return frontPage(&f) }
