@@ -35,6 +35,8 @@ type alphabet struct {
 	used  symbol                // symbols
 	nodes int16
 
+	latin [256]symbol // by character, small: its symbol, or endSign
+
 	letters     int16 // the node under which they lie
 	letterStart path
 }
@@ -59,6 +61,11 @@ func newAlphabet() *alphabet {
 	a := &alphabet{used: signs}
 	rest := []rune(tree)
 	a.lay(&rest, path{})
+	for s := signs; s < a.used; s++ {
+		if r := a.runes[s]; int(r) < len(a.latin) {
+			a.latin[r] = s
+		}
+	}
 	a.underOne()
 	return a
 }
@@ -138,12 +145,34 @@ func (a *alphabet) fold(r rune) (s symbol, capital bool) {
 	if capital {
 		r += inCase
 	}
+	if uint32(r) < uint32(len(a.latin)) {
+		if s := a.latin[r]; s != endSign && (!capital || a.isLetter(s)) {
+			return s, capital
+		}
+		return escapeSign, false
+	}
 	for s := signs; s < a.used; s++ {
-		if a.runes[s] == r && (!capital || a.isLetter(s)) {
+		if a.runes[s] == r {
 			return s, capital
 		}
 	}
 	return escapeSign, false
+}
+
+// start is where the walk to the next symbol begins: behind a capital sign, with the letters.
+func (a *alphabet) start(capital bool) (int, path) {
+	if capital {
+		return int(a.letters), a.letterStart
+	}
+	return 0, path{}
+}
+
+func (a *alphabet) step(node int, walked path, bit bool) (int, path) {
+	kid := 0
+	if bit {
+		kid = 1
+	}
+	return int(a.kids[node][kid]), walked.then(bit)
 }
 
 // then is a path with one more decision.
@@ -153,6 +182,11 @@ func (p path) then(bit bool) path {
 		p.bits |= 1
 	}
 	return p
+}
+
+// begins tells whether a path begins with what was walked, or is that.
+func (p path) begins(walked path) bool {
+	return p.long >= walked.long && p.bits>>(p.long-walked.long) == walked.bits
 }
 
 // turn says which way a symbol lies from where a walk has come to, if it does.

@@ -67,10 +67,11 @@ func (m *texts) begin(kind Kind) {
 	m.append(begun+symbol(kind), false)
 }
 
-// passed moves on over a symbol.
-func (m *texts) passed(s symbol, capital bool) {
+// passed moves on over a symbol, which is a capital where reading says so.
+func (m *texts) passed(s symbol) {
 	r := &m.reading
-	m.append(s, capital)
+	m.append(s, r.capital)
+	r.capital = false
 	r.at++
 	r.classes = r.classes<<4 | uint32(m.class[s])
 	switch {

@@ -120,7 +120,7 @@ func TestMemoryIsBounded(t *testing.T) {
 		t.Logf("%d bytes: %d kB, of it the texts themselves %d kB", len(bytes), taken>>10, 2*MostText>>10)
 		require.Less(t, taken, 5<<20)
 		if c.text != nil {
-			require.LessOrEqual(t, len(c.text.past), c.text.full+1)
+			require.LessOrEqual(t, c.letters, MostText+1)
 		}
 	}
 	before, after := runtime.MemStats{}, runtime.MemStats{}

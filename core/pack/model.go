@@ -13,14 +13,11 @@ type texts struct {
 	refined [refinements]refinement
 	rate    int // of the mixers
 
-	full    int      // how long the past may get in this document
 	past    []symbol // what was coded, without capital and end signs; begun + kind before each text
 	capital []bool   // which of these had a capital sign
 	matches [2]match // anywhere, and among the last symbols
 	reading reading
 	context [contexts]uint32
-
-	escapes escapes
 
 	// The decision at hand.
 	spots   [contexts]int
@@ -39,7 +36,7 @@ const (
 )
 
 func newTexts() *texts {
-	m := &texts{alphabet: newAlphabet(), rate: primeRate}
+	m := &texts{alphabet: letters(), rate: primeRate}
 	m.matches[0].least, m.matches[0].reach = anywhereLeast, 1<<16
 	m.matches[1].least, m.matches[1].reach = nearLeast, nearReach
 	for i := range m.matches {
@@ -74,7 +71,6 @@ func (m *texts) copied() *texts {
 	c := spare.Get().(*texts)
 	past, capital := c.past[:0], c.capital[:0]
 	*c = *m
-	c.full = len(m.past) + MostText
 	c.past, c.capital = append(past, m.past...), append(capital, m.capital...)
 	return c
 }

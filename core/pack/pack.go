@@ -45,6 +45,7 @@
 //	a document without a text                             its bytes, nothing else
 //	priming, before the first text of all documents       1: it reads the corpus, 18,400 characters
 //	writing or reading a document of 900 characters       1/20 of that
+//	the same where its texts were coded before            next to nothing, and no model (trail.go)
 //
 // # Frozen
 //
@@ -79,8 +80,10 @@ type Coder struct {
 	in  []byte // what there is to read, decoding
 	at  int    // how many bytes have been taken from in, or from the zeros behind it
 
-	bill *bill // nil unless Account was called
-	text *texts
+	bill    *bill    // nil unless Account was called
+	text    *speech  // nil before the first text
+	escapes *escapes // nil before the first character without a symbol
+	letters int      // of all texts so far, each counting one more
 }
 
 // NewEncoder begins a document.
@@ -98,10 +101,16 @@ func NewDecoder(data []byte) *Coder {
 // Release gives the memory of the text model back, for the next coder. After it the coder is
 // of no use. Without it the garbage collector has more to do, and nothing else.
 func (c *Coder) Release() {
-	if c.text != nil {
-		spare.Put(c.text)
-		c.text, c.bad = nil, true
+	if c.text == nil {
+		return
 	}
+	if !c.bad {
+		c.text.keep()
+	}
+	if c.text.model != nil {
+		spare.Put(c.text.model)
+	}
+	c.text, c.bad = nil, true
 }
 
 // Encoding says whether the coder writes.

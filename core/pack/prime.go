@@ -79,15 +79,14 @@ func (m *texts) read(l line) {
 		}
 		m.reading.capital = capital
 		m.readSymbol(s)
-		m.reading.capital = false
-		m.passed(s, capital)
+		m.passed(s)
 	}
 	m.readSymbol(endSign)
 }
 
 func (m *texts) readSymbol(s symbol) {
 	m.look()
-	node, walked := m.start()
+	node, walked := m.start(m.reading.capital)
 	for node >= 0 {
 		bit, _ := m.code[s].turn(walked)
 		m.chance(node, walked)

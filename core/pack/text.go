@@ -34,9 +34,10 @@ func (c *Coder) Text(kind Kind, v string, most int) string {
 		return ""
 	}
 	if c.text == nil {
-		c.text = ready().copied()
+		c.text = newSpeech()
 	}
 	c.text.begin(kind)
+	c.letters++
 	var got []byte
 	left := v
 	for n := 0; c.roomLeft() && n < most; n++ {
@@ -58,7 +59,7 @@ func (c *Coder) Text(kind Kind, v string, most int) string {
 
 // roomLeft sees to it that a document stays within MostText.
 func (c *Coder) roomLeft() bool {
-	if len(c.text.past) <= c.text.full {
+	if c.letters <= MostText {
 		return true
 	}
 	if c.encoding {
@@ -72,64 +73,63 @@ const noRune = -1
 
 // rune codes a character, or noRune for the end of the text.
 func (c *Coder) rune(r rune) rune {
-	m := c.text
+	a := c.text.alphabet
 	s, capital := endSign, false
 	if r != noRune {
-		s, capital = m.fold(r)
+		s, capital = a.fold(r)
 	}
-	first := s
 	if capital {
-		first = capitalSign
+		capital = c.symbol(capitalSign, false) == capitalSign
+	} else if s = c.symbol(s, false); s == capitalSign {
+		capital = true
 	}
-	first = c.symbol(first)
-	if m.reading.capital = first == capitalSign; m.reading.capital {
-		s = c.symbol(s)
-	} else {
-		s = first
+	if capital {
+		s = c.symbol(s, true)
 	}
 	if c.bad || s == endSign {
 		return noRune
 	}
-	capital = m.reading.capital
-	m.reading.capital = false
-	m.passed(s, capital)
+	c.passed(s)
 	switch {
 	case s == escapeSign:
 		return c.escape(r)
 	case capital:
-		return m.runes[s] - inCase
+		return a.runes[s] - inCase
 	}
-	return m.runes[s]
+	return a.runes[s]
 }
 
-// symbol codes a symbol, decision by decision down the tree.
-func (c *Coder) symbol(s symbol) symbol {
-	m := c.text
-	m.look()
-	node, walked := m.start()
-	for node >= 0 {
-		bit, _ := m.code[s].turn(walked)
-		bit = c.split(uint32(certain-m.chance(node, walked)), bit)
-		m.learn(bit)
-		node, walked = m.step(node, walked, bit)
+// symbol codes a symbol, decision by decision down the tree. It gives endSign for what cannot
+// be read.
+func (c *Coder) symbol(s symbol, capital bool) symbol {
+	t := c.text
+	if t.model != nil {
+		t.model.reading.capital = capital
+		t.model.look()
 	}
+	node, walked := t.start(capital)
+	for node >= 0 {
+		bit, _ := t.code[s].turn(walked)
+		bit = c.split(uint32(certain-t.chance(node, walked, capital)), bit)
+		if c.bad {
+			return endSign
+		}
+		if t.model != nil {
+			t.model.learn(bit)
+		}
+		node, walked = t.step(node, walked, bit)
+	}
+	t.leads(walked, capital)
+	t.note(symbol(^node))
 	return symbol(^node)
 }
 
-// start is where the walk to the next symbol begins.
-func (m *texts) start() (int, path) {
-	if m.reading.capital {
-		return int(m.letters), m.letterStart
+// passed moves on over a symbol.
+func (c *Coder) passed(s symbol) {
+	c.letters++
+	if c.text.model != nil {
+		c.text.model.passed(s)
 	}
-	return 0, path{}
-}
-
-func (m *texts) step(node int, walked path, bit bool) (int, path) {
-	kid := 0
-	if bit {
-		kid = 1
-	}
-	return int(m.kids[node][kid]), walked.then(bit)
 }
 
 // escapes is the model of characters without a symbol: which 128 they are among, most
@@ -144,7 +144,10 @@ type escapes struct {
 const blockBits = 7
 
 func (c *Coder) escape(r rune) rune {
-	e := &c.text.escapes
+	if c.escapes == nil {
+		c.escapes = &escapes{}
+	}
+	e := c.escapes
 	block := uint64(max(r, 0)) >> blockBits
 	if !c.Flag(&e.same, block == e.last) {
 		block = c.Number(&e.block, block)

@@ -57,11 +57,11 @@ func TestNoTextAtAll(t *testing.T) {
 func TestAnEscapeIsUsedInOneWay(t *testing.T) {
 	escape := func(block uint64, low int) error {
 		c := NewEncoder()
-		c.text = ready().copied()
+		c.text, c.escapes = newSpeech(), &escapes{}
 		c.text.begin(Note)
-		c.symbol(escapeSign)
-		c.text.passed(escapeSign, false)
-		e := &c.text.escapes
+		c.symbol(escapeSign, false)
+		c.passed(escapeSign)
+		e := c.escapes
 		if !c.Flag(&e.same, block == e.last && low >= 0) {
 			c.Number(&e.block, block)
 		}
@@ -70,7 +70,7 @@ func TestAnEscapeIsUsedInOneWay(t *testing.T) {
 			c.Flag(&e.low[node], bit)
 			node = 2*node + int(low>>i&1)
 		}
-		c.symbol(endSign)
+		c.symbol(endSign, false)
 		d := NewDecoder(c.Close())
 		if text := d.Text(Note, "", 9); d.Err() != nil {
 			require.Empty(t, text)
