@@ -103,7 +103,24 @@ func (s *session) edited(p, next plan.Plan) plan.Plan {
 			return s.take(a, d)
 		}
 	}
-	return s.take(a, s.named(a).Change(a, next))
+	return s.take(a, s.decided(s.named(a), a, next))
+}
+
+// act is a change of a document, and what became of it.
+type act struct {
+	before, after *merge.Doc
+	by            merge.Actor
+	next          plan.Plan
+}
+
+// decided is merge.Doc.Change, done once in a request where the same is tried to see whether it
+// fits, and then kept.
+func (s *session) decided(d *merge.Doc, a merge.Actor, next plan.Plan) *merge.Doc {
+	if was := &s.acted; was.before == d && was.by == a && was.next.SameFacts(next) && was.next.SameTicks(&next) {
+		return was.after
+	}
+	s.acted = act{before: d, by: a, next: next, after: d.Change(a, next)}
+	return s.acted.after
 }
 
 // stale tells whether the screen that the request comes from shows an older state of the
@@ -179,7 +196,7 @@ const reserve = 2000
 // fits tells whether the family's duties are few enough to be sent as a link. A change
 // that adds nothing is let through, so that a plan that came too full can be emptied.
 func (s *session) fits(next plan.Plan) []plan.Problem {
-	d := s.doc.Change(s.hand(), next)
+	d := s.decided(s.doc, s.hand(), next)
 	most := max(link.MaxLength-reserve, len(s.fragment()))
 	if s.holds(d) && (len(s.encode(d)) <= most || length(next) <= length(planOf(s.doc))+lengthSlack) {
 		return nil

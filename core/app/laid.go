@@ -12,32 +12,8 @@ import (
 // a tap begins with the plan that the screen showed. Nobody changes a document, a plan that it
 // shows or a schedule, so what is in here changes no answer.
 
-// lastShown are what the documents say that were asked last, the latest first.
-var lastShown struct {
-	sync.Mutex
-	all [6]struct {
-		doc  *merge.Doc
-		plan plan.Plan
-	}
-}
-
-// planOf is merge.Doc.Plan.
-func planOf(d *merge.Doc) plan.Plan {
-	l := &lastShown
-	l.Lock()
-	defer l.Unlock()
-	for i, was := range l.all {
-		if was.doc == d {
-			copy(l.all[1:i+1], l.all[:i])
-			l.all[0] = was
-			return was.plan
-		}
-	}
-	p := d.Plan()
-	copy(l.all[1:], l.all[:])
-	l.all[0].doc, l.all[0].plan = d, p
-	return p
-}
+// planOf is merge.Doc.Plan, put together once for each document.
+func planOf(d *merge.Doc) plan.Plan { return d.Shown() }
 
 // lastLaid are the schedules that were laid out last, the latest first.
 var lastLaid struct {

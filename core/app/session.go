@@ -37,6 +37,7 @@ type session struct {
 	base  *merge.Doc            // the plan of the fragment: what the screen showed that the request comes from
 	known map[string]*merge.Doc // by fragment: what was read or written in this request already
 	spelt map[*merge.Doc]string // its fragment
+	acted act                   // the last one that was tried
 }
 
 func newSession(r Request) *session {

@@ -7,22 +7,81 @@ package markup
 import (
 	"math"
 	"strconv"
-	"strings"
+	"sync"
 )
 
 // Writer gathers HTML. Its zero value is empty and ready.
-type Writer struct{ b strings.Builder }
+type Writer struct{ b []byte }
 
-// String is all that was written.
-func (w *Writer) String() string { return w.b.String() }
+// rooms are what writers have written into and given back: to make room for a page of 400 kB
+// step by step, and to clear it, takes longer than to write it.
+var rooms struct {
+	sync.Mutex
+	all [mostRooms][]byte
+	n   int
+}
+
+const (
+	mostRooms = 4
+	smallRoom = 512
+	largeRoom = 1 << 20 // larger ones are not kept
+)
+
+// room gives a writer room at its first word.
+func (w *Writer) room() {
+	rooms.Lock()
+	defer rooms.Unlock()
+	if rooms.n == 0 {
+		w.b = make([]byte, 0, smallRoom)
+		return
+	}
+	rooms.n--
+	w.b, rooms.all[rooms.n] = rooms.all[rooms.n], nil
+}
+
+// String is all that was written. The writer is empty again then.
+func (w *Writer) String() string {
+	text, b := string(w.b), w.b[:0]
+	w.b = nil
+	if cap(b) == 0 || cap(b) > largeRoom {
+		return text
+	}
+	rooms.Lock()
+	defer rooms.Unlock()
+	if rooms.n < mostRooms {
+		rooms.all[rooms.n] = b
+		rooms.n++
+	}
+	return text
+}
 
 // S writes markup as it is.
-func (w *Writer) S(markup string) { w.b.WriteString(markup) }
+func (w *Writer) S(markup string) {
+	if w.b == nil {
+		w.room()
+	}
+	w.b = append(w.b, markup...)
+}
+
+// plain tells of every byte whether it may stand between tags and in attributes as it is.
+var plain = func() (plain [256]bool) {
+	for i := range plain {
+		switch i {
+		case '<', '>', '"', '\'', '&':
+		default:
+			plain[i] = true
+		}
+	}
+	return plain
+}()
 
 // E writes a text, escaped: it is safe between tags and inside of quoted attributes.
 func (w *Writer) E(text string) {
 	from := 0
 	for i := 0; i < len(text); i++ {
+		if plain[text[i]] {
+			continue
+		}
 		entity := ""
 		switch text[i] {
 		case '<':
@@ -35,28 +94,26 @@ func (w *Writer) E(text string) {
 			entity = "&#39;"
 		case '&':
 			entity = "&amp;"
-		default:
-			continue
 		}
-		w.b.WriteString(text[from:i])
-		w.b.WriteString(entity)
+		w.S(text[from:i])
+		w.S(entity)
 		from = i + 1
 	}
-	w.b.WriteString(text[from:])
+	w.S(text[from:])
 }
 
 // SE writes markup as it is and a text, escaped.
 func (w *Writer) SE(markup, text string) {
-	w.b.WriteString(markup)
+	w.S(markup)
 	w.E(text)
 }
 
 // D writes a whole number.
-func (w *Writer) D(n int) { w.b.WriteString(strconv.Itoa(n)) }
+func (w *Writer) D(n int) { w.S(strconv.Itoa(n)) }
 
 // SD writes markup as it is and a whole number.
 func (w *Writer) SD(markup string, n int) {
-	w.b.WriteString(markup)
+	w.S(markup)
 	w.D(n)
 }
 
@@ -64,13 +121,13 @@ func (w *Writer) SD(markup string, n int) {
 // even one. Its size is below 2^49.
 func (w *Writer) F1(f float64) {
 	if math.Signbit(f) {
-		w.b.WriteByte('-')
+		w.S("-")
 	}
 	tenths := strconv.FormatUint(tenthsOf(math.Abs(f)), 10)
 	if len(tenths) == 1 {
 		tenths = "0" + tenths
 	}
-	w.b.WriteString(tenths[:len(tenths)-1] + "." + tenths[len(tenths)-1:])
+	w.S(tenths[:len(tenths)-1] + "." + tenths[len(tenths)-1:])
 }
 
 // tenthsOf is ten times a number, rounded as F1 says. It counts with the number's own bits, 53 of

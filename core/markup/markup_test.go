@@ -58,3 +58,45 @@ func TestNumbersAreWrittenAsTheLibraryDoes(t *testing.T) {
 		require.Equal(t, want, written(func(w *Writer) { w.F1(f) }))
 	}
 }
+
+// Writers share the room that they give back: none may see or change what another wrote.
+func TestWritersKeepApart(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 300 {
+		var outer, inner Writer
+		var want, wantInner string
+		var texts, wants []string
+		for range 40 {
+			word := strconv.Itoa(r.IntN(1 << 20))
+			switch r.IntN(4) {
+			case 0:
+				outer.S(word)
+				want += word
+			case 1:
+				inner.E(word + "<")
+				wantInner += word + "&lt;"
+			case 2:
+				texts, wants = append(texts, inner.String()), append(wants, wantInner)
+				wantInner = ""
+			default:
+				texts, wants = append(texts, outer.String()), append(wants, want)
+				want = ""
+			}
+		}
+		require.Equal(t, wants, texts)
+	}
+	require.LessOrEqual(t, rooms.n, mostRooms)
+}
+
+// A page as large as the ones before needs room for its text only.
+func TestRoomIsUsedAgain(t *testing.T) {
+	page := func() {
+		var w Writer
+		for range 1000 {
+			w.S("<li>a line of a page</li>")
+		}
+		_ = w.String()
+	}
+	page()
+	require.LessOrEqual(t, testing.AllocsPerRun(20, page), 1.0)
+}

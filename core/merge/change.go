@@ -23,7 +23,8 @@ func FromOld(p plan.Plan, edition uint32) *Doc {
 func made(p plan.Plan, n uint32) *Doc {
 	act := change{doc: NewDoc(p.Number), stamp: Stamp{Maker, n}}
 	act.doc.seen[Maker] = n
-	act.next = registersOf(&p)
+	act.next = registersOf(&p, nil)
+	act.doc.sorted = slices.SortedFunc(maps.Keys(act.next), Key.Compare)
 	for k, v := range act.next {
 		act.write(k, v, true)
 	}
@@ -46,7 +47,7 @@ func (d *Doc) Change(a Actor, next plan.Plan) *Doc { return d.Decide(a, next) }
 // Decide is Change that also ends the questions about some registers of the plan's own: what next
 // says there is written in place of all that was seen, also where it is what is shown.
 func (d *Doc) Decide(a Actor, next plan.Plan, settled ...Key) *Doc {
-	p := d.Plan()
+	p := d.Shown()
 	next.Number = d.Number
 	next = withGone(&p, next)
 	settled = slices.DeleteFunc(slices.Clone(settled), func(k Key) bool { return !differ(d.regs[k]) })
@@ -54,9 +55,13 @@ func (d *Doc) Decide(a Actor, next plan.Plan, settled ...Key) *Doc {
 		return d
 	}
 	act := d.begin(a)
-	act.next = registersOf(&next)
+	var same *alike
+	if len(settled) == 0 { // else what is alike is written too
+		same = alikeIn(&p, &next)
+	}
+	act.next = registersOf(&next, same)
 	act.usesNumbers(d)
-	act.differences(&p, &next)
+	act.differences(&p, &next, same)
 	for _, k := range settled {
 		value, there := act.next[k]
 		if k.Field == Surgery {
@@ -64,13 +69,18 @@ func (d *Doc) Decide(a Actor, next plan.Plan, settled ...Key) *Doc {
 		}
 		act.write(k, value, there || !k.lasting())
 	}
-	if shows := act.doc.Plan(); !samePlan(&shows, &next) {
+	shows := act.doc.Plan()
+	if !samePlan(&shows, &next) {
+		act.next = registersOf(&next, nil)
 		act.whole(func(k Key) bool { return k.ofDuty() && changedDuty(&shows, &next, k.Of) })
+		shows = act.doc.Plan()
 	}
-	if shows := act.doc.Plan(); !samePlan(&shows, &next) {
+	if !samePlan(&shows, &next) {
 		act.whole(Key.meaning)
 		act.seats(next.Helpers)
+		shows = act.doc.Plan()
 	}
+	act.doc.shown.Store(&shows)
 	return act.doc.finished()
 }
 
@@ -117,7 +127,7 @@ func (d *Doc) begin(a Actor) *change {
 			a = FirstActor
 		}
 	}
-	doc := &Doc{Number: d.Number, seen: maps.Clone(d.seen), regs: maps.Clone(d.regs)}
+	doc := &Doc{Number: d.Number, seen: maps.Clone(d.seen), regs: maps.Clone(d.regs), sorted: d.order()}
 	doc.seen[a]++
 	return &change{doc: doc, stamp: Stamp{a, doc.seen[a]}}
 }
@@ -127,16 +137,35 @@ func (d *Doc) begin(a Actor) *change {
 // with the day.
 func (c *change) write(k Key, value string, there bool) {
 	if there {
-		c.doc.regs[k] = []Version{{c.stamp, value}}
+		c.put(k, value)
 	} else {
-		delete(c.doc.regs, k)
+		c.remove(k)
 	}
 	if other, two := k.sayingWith(); two && c.next[other] != "" && !differ(c.doc.regs[other]) { // what is asked about stays
-		c.doc.regs[other] = []Version{{c.stamp, c.next[other]}}
+		c.put(other, c.next[other])
 	}
 	if alive := (Key{Field: Alive, Of: k.Of}); k.ofDuty() && k.Field != Alive && k.Field != Gone && c.next[alive] != "" {
-		c.doc.regs[alive] = []Version{{c.stamp, mark}}
+		c.put(alive, mark)
 	}
+}
+
+// put gives a register the value alone, and its key its place in the order.
+func (c *change) put(k Key, value string) { c.doc.place(k, []Version{{c.stamp, value}}) }
+
+func (c *change) remove(k Key) {
+	d := c.doc
+	if at, there := slices.BinarySearchFunc(d.sorted, k, Key.Compare); there {
+		d.sorted = slices.Concat(d.sorted[:at], d.sorted[at+1:]) // a new slice: other documents may have the old one
+	}
+	delete(d.regs, k)
+}
+
+// place writes a register of a document whose order is known.
+func (d *Doc) place(k Key, versions []Version) {
+	if at, there := slices.BinarySearchFunc(d.sorted, k, Key.Compare); !there {
+		d.sorted = slices.Concat(d.sorted[:at], []Key{k}, d.sorted[at:])
+	}
+	d.regs[k] = versions
 }
 
 // reset brings back what a plan has by itself. Where it can be said it is said, so that it
@@ -147,8 +176,8 @@ func (c *change) reset(k Key) {
 }
 
 // differences writes what differs between two plans, register by register.
-func (c *change) differences(p, next *plan.Plan) {
-	was := registersOf(p)
+func (c *change) differences(p, next *plan.Plan, same *alike) {
+	was := registersOf(p, same)
 	for k, v := range c.next {
 		if k.Field != Helper && was[k] != v {
 			c.write(k, v, true)

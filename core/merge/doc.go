@@ -52,7 +52,9 @@ package merge
 import (
 	"errors"
 	"slices"
-	"sort"
+	"sync/atomic"
+
+	"newel/core/plan"
 )
 
 // Doc is a plan that can be joined with its other copies. Docs are values that nobody
@@ -60,8 +62,9 @@ import (
 type Doc struct {
 	Number uint32 // the plan's (plan.Plan.Number); only copies of one plan can be joined
 	seen   map[Actor]uint32
-	regs   map[Key][]Version // ascending by stamp, then value; never empty
-	sorted []Key             // in order, once nobody writes into the document any more; else nil
+	regs   map[Key][]Version         // ascending by stamp, then value; never empty
+	sorted []Key                     // their keys in order; nil while that is not known. Other documents may have the same slice
+	shown  atomic.Pointer[plan.Plan] // once somebody asked, see Shown
 }
 
 // ErrOther says that two documents are not copies of one plan.
@@ -80,6 +83,7 @@ func (d *Doc) SetSeen(s Stamp) { d.seen[s.Actor] = s.N }
 // and then value; none takes it away.
 func (d *Doc) Set(k Key, versions []Version) {
 	d.sorted = nil
+	d.shown.Store(nil)
 	if len(versions) == 0 {
 		delete(d.regs, k)
 		return
@@ -93,7 +97,7 @@ func (d *Doc) Seen() []Stamp {
 	for a, n := range d.seen {
 		all = append(all, Stamp{a, n})
 	}
-	sort.Slice(all, func(i, j int) bool { return all[i].Compare(all[j]) < 0 })
+	slices.SortFunc(all, Stamp.Compare)
 	return all
 }
 
@@ -121,7 +125,7 @@ func (d *Doc) order() []Key {
 	for k := range d.regs {
 		all = append(all, k)
 	}
-	sort.Slice(all, func(i, j int) bool { return all[i].Compare(all[j]) < 0 })
+	slices.SortFunc(all, Key.Compare)
 	return all
 }
 
@@ -132,6 +136,9 @@ func (d *Doc) Get(k Key) []Version { return d.regs[k] }
 // Equal tells whether two documents are the same: the same plan, the same acts seen, the
 // same versions.
 func (d *Doc) Equal(e *Doc) bool {
+	if d == e {
+		return true
+	}
 	if d.Number != e.Number || len(d.seen) != len(e.seen) || len(d.regs) != len(e.regs) {
 		return false
 	}

@@ -26,7 +26,7 @@ func (d *Doc) Both(a Actor, e *Doc) *Doc {
 			all[i].Stamp = act.stamp
 		}
 		all = slices.Compact(inOrder(all))
-		act.doc.regs[k] = all[:min(len(all), MaxVersions)]
+		act.doc.place(k, all[:min(len(all), MaxVersions)])
 	}
 	return act.doc.finished()
 }

@@ -19,7 +19,7 @@ func Onto(now, base, next plan.Plan) plan.Plan {
 		}
 	}
 	act := New(now).begin(FirstActor)
-	act.next = registersOf(&next)
-	act.differences(&base, &next)
+	act.next = registersOf(&next, nil)
+	act.differences(&base, &next, nil)
 	return act.doc.Plan()
 }

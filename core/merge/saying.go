@@ -33,7 +33,7 @@ func (c *change) settleOther(k Key, value string) {
 	for _, v := range c.doc.regs[k] {
 		for _, w := range c.doc.regs[other] {
 			if v.Value == value && w.Stamp == v.Stamp {
-				c.doc.regs[other] = []Version{{c.stamp, w.Value}}
+				c.put(other, w.Value)
 				return
 			}
 		}

@@ -30,6 +30,17 @@ func (d *Doc) Plan() plan.Plan {
 	return s.p
 }
 
+// Shown is Plan for reading only: what its slices hold is the document's own. It is put together
+// once, since one answer asks for it many times.
+func (d *Doc) Shown() plan.Plan {
+	if p := d.shown.Load(); p != nil {
+		return *p
+	}
+	p := d.Plan()
+	d.shown.Store(&p)
+	return p
+}
+
 // shown picks the version of a register that is shown; versions is not empty.
 func shown(k Key, versions []Version) Version {
 	best := versions[len(versions)-1] // the greatest stamp, of these the greatest value

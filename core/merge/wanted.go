@@ -26,8 +26,8 @@ func (w wanted) mark(k Key, there bool) {
 	}
 }
 
-// registersOf lists the registers of a plan.
-func registersOf(p *plan.Plan) wanted {
+// registersOf lists the registers of a plan, without those of what is alike (nil: nothing).
+func registersOf(p *plan.Plan, same *alike) wanted {
 	w := wanted{}
 	base := plan.BaseOf(p.Program.Number)
 	w.number(Key{Field: Surgery}, int(p.Surgery), 0)
@@ -48,7 +48,9 @@ func registersOf(p *plan.Plan) wanted {
 	}
 	for i, name := range p.Helpers {
 		w.number(Key{Field: Helper, Name: name}, i+1, 0)
-		w.about(name, p.AboutOf(uint8(i+1)))
+		if same == nil || !same.abouts[i] {
+			w.about(name, p.AboutOf(uint8(i+1)))
+		}
 	}
 	for _, s := range p.Shifts {
 		w[Key{Field: Shift, Sub: uint32(s.Slot)}] = takerOf(p, s.Who)
@@ -57,7 +59,9 @@ func registersOf(p *plan.Plan) wanted {
 		w[Key{Field: Tick, Sub: uint32(t.Code)<<8 | uint32(t.N)}] = mark
 	}
 	for i := range p.Duties {
-		w.duty(p, &p.Duties[i])
+		if same == nil || !same.duties[p.Duties[i].ID] {
+			w.duty(p, &p.Duties[i])
+		}
 	}
 	for _, l := range p.Lines {
 		w.line(l)
