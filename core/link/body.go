@@ -114,7 +114,7 @@ func (f *form) body(part string, isPart bool) string {
 // group codes whether any register of some fields has versions.
 func (f *form) group(group int, fields ...merge.Field) bool {
 	any := slices.ContainsFunc(fields, func(field merge.Field) bool {
-		return len(f.ofAll[field]) > 0
+		return len(f.ofAll(field)) > 0
 	})
 	return f.c.Flag(&f.m.groups[group], any)
 }
@@ -122,13 +122,10 @@ func (f *form) group(group int, fields ...merge.Field) bool {
 // bare tells whether nothing is left but the number of a program: that is the link which a
 // navigator sends, and prints.
 func (f *form) bare() bool {
-	left := 0
-	for k := range f.keyed {
-		if k.field != merge.Program && !f.named[merge.Key{Field: k.field}] {
-			left++
-		}
-	}
-	return left == 0 && f.has(merge.Key{Field: merge.Program})
+	left := slices.ContainsFunc(f.order, func(k merge.Key) bool {
+		return k.Field != merge.Program && !f.isNamed(merge.Key{Field: k.Field})
+	})
+	return !left && f.has(merge.Key{Field: merge.Program})
 }
 
 // headRegister is a register whose shown value stands in the head.
@@ -204,7 +201,7 @@ func (f *form) program() {
 // family codes the helpers in their order, who has the plan’s own duties, and whose the
 // devices are.
 func (f *form) family() {
-	keys := f.keys(merge.Helper, 0)
+	keys := slices.Clone(f.keys(merge.Helper, 0))
 	place := func(k merge.Key) int { return number(f.d.Get(k)[0].Value) }
 	slices.SortStableFunc(keys, func(a, b merge.Key) int { return place(a) - place(b) })
 	next := 1
@@ -287,8 +284,10 @@ func (f *form) listed(field merge.Field, of uint32, keys []merge.Key, step func(
 // rest codes the registers that this form has no place for: those of later versions.
 func (f *form) rest() {
 	var keys []merge.Key
-	if f.c.Encoding() {
-		keys = slices.DeleteFunc(f.d.Keys(), func(k merge.Key) bool { return f.named[k] })
+	for i, k := range f.order {
+		if !f.named[i] {
+			keys = append(keys, k)
+		}
 	}
 	if !f.c.Flag(&f.m.groups[groupRest], len(keys) > 0) {
 		return

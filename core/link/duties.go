@@ -11,7 +11,7 @@ import (
 
 // duties codes the family’s duties in the order of their numbers.
 func (f *form) duties() {
-	keys := f.ofAll[merge.Kind]
+	keys := f.ofAll(merge.Kind)
 	var id uint32
 	for i := range f.count(merge.Kind, len(keys)) {
 		var next uint32

@@ -16,7 +16,6 @@ type form struct {
 	c       *pack.Coder
 	d       *merge.Doc
 	h       Head
-	named   map[merge.Key]bool     // the registers that the form has a place for; the rest comes last
 	helpers []string               // in order
 	mine    map[merge.Actor]string // whose the devices are
 	shown   map[last]string        // what the register of that field and sort had last
@@ -25,15 +24,9 @@ type form struct {
 	tooMuch bool                   // one of them is over its bound
 	part    string                 // whose bits are counted now
 	acts    acts
-	keyed   map[list][]merge.Key        // the registers of the document, while it is written
-	ofAll   map[merge.Field][]merge.Key // the same of all duties
+	order   []merge.Key // the registers of the document, while it is written
+	named   []bool      // by their order: those that the form has a place for; the rest comes last
 	m       models
-}
-
-// list names the registers of one field, of one duty where they are of duties.
-type list struct {
-	field merge.Field
-	of    uint32
 }
 
 // last names a memory: a field, and the kind of the duty that it is of.
@@ -91,14 +84,13 @@ type models struct {
 }
 
 func newForm(c *pack.Coder, d *merge.Doc, h Head) *form {
-	f := &form{c: c, d: d, h: h, named: map[merge.Key]bool{}, shown: map[last]string{}, mine: map[merge.Actor]string{}}
+	f := forms.Get().(*form)
+	*f = form{}
+	f.c, f.d, f.h, f.shown, f.mine = c, d, h, map[last]string{}, map[merge.Actor]string{}
 	f.m.start()
 	if c.Encoding() {
-		f.keyed, f.ofAll = map[list][]merge.Key{}, map[merge.Field][]merge.Key{}
-		for _, k := range d.Keys() {
-			f.keyed[list{k.Field, k.Of}] = append(f.keyed[list{k.Field, k.Of}], k)
-			f.ofAll[k.Field] = append(f.ofAll[k.Field], k)
-		}
+		f.order = d.Keys()
+		f.named = make([]bool, len(f.order))
 	}
 	return f
 }
@@ -116,7 +108,7 @@ const (
 
 // register codes the versions of a register that has some.
 func (f *form) register(k merge.Key, value func(string) string) {
-	f.named[k] = true
+	f.name(k)
 	have := f.d.Get(k)
 	var got []merge.Version
 	for i := 0; i < mostVersions; i++ {
@@ -262,6 +254,3 @@ func (f *form) count(field merge.Field, n int) int {
 	}
 	return n
 }
-
-// keys are the registers of a field, in order; none on the way in.
-func (f *form) keys(field merge.Field, of uint32) []merge.Key { return f.keyed[list{field, of}] }

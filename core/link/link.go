@@ -40,7 +40,7 @@ func encode(d *merge.Doc, part string, isPart bool) string {
 // written is a link without a look at the document: Check has to let it through.
 func written(d *merge.Doc, part string, isPart bool) (fragment string, ok bool) {
 	f, h := writing(d)
-	defer f.c.Release()
+	defer f.release()
 	h.Part = isPart
 	data := h.bytes()
 	f.body(part, isPart)
@@ -128,8 +128,8 @@ func decode(fragment string) (d *merge.Doc, h Head, part string, err error) {
 		}
 		return merge.FromOld(p.Plan, p.edition), h, "", nil
 	}
-	f := newForm(pack.NewDecoder(body), merge.NewDoc(h.Number), h)
-	defer f.c.Release()
+	f := newForm(pack.NewDecoder(body), merge.NewDocFor(h.Number, len(body)/2), h)
+	defer f.release()
 	part = f.body("", h.Part)
 	if f.c.Err() != nil {
 		return nil, h, "", ErrDamaged
@@ -157,8 +157,8 @@ func Opens(fragment string, d *merge.Doc) bool {
 	if err != nil || h.Locked || h.Part || h.Version == 0 {
 		return false
 	}
-	f := newForm(pack.NewDecoder(body), merge.NewDoc(h.Number), h)
-	defer f.c.Release()
+	f := newForm(pack.NewDecoder(body), merge.NewDocFor(h.Number, d.Size()), h)
+	defer f.release()
 	f.body("", false)
 	return f.c.Err() == nil && f.d.Equal(d)
 }
@@ -166,7 +166,7 @@ func Opens(fragment string, d *merge.Doc) bool {
 // Spend gives the bits that each part of a link's body takes.
 func Spend(d *merge.Doc) []pack.Part {
 	f, _ := writing(d)
-	defer f.c.Release()
+	defer f.release()
 	f.c.Account()
 	f.body("", false)
 	f.c.Close()

@@ -76,6 +76,16 @@ func NewDoc(number uint32) *Doc {
 	return &Doc{Number: number, seen: map[Actor]uint32{}, regs: map[Key][]Version{}}
 }
 
+// NewDocFor is NewDoc with room for about so many registers.
+func NewDocFor(number uint32, registers int) *Doc {
+	d := NewDoc(number)
+	d.regs = make(map[Key][]Version, min(registers, MaxRegisters))
+	return d
+}
+
+// Size is how many registers the document has.
+func (d *Doc) Size() int { return len(d.regs) }
+
 // SetSeen says that a device's acts up to s.N are in a document that is being read.
 func (d *Doc) SetSeen(s Stamp) { d.seen[s.Actor] = s.N }
 
