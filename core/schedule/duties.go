@@ -1,7 +1,8 @@
 package schedule
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 	"time"
 
 	"newel/core/plan"
@@ -75,35 +76,41 @@ func (s *Schedule) duties() []Duty {
 // inOrder sorts the duties and lets each series know where its dates went. Their
 // places are sorted, not the duties: a family has hundreds, and they are large.
 func (s *Schedule) inOrder(all, family []Duty) []Duty {
-	at := func(place int) *Duty {
-		if place < len(all) {
-			return &all[place]
+	at := func(i int) *Duty {
+		if i < len(all) {
+			return &all[i]
 		}
-		return &family[place-len(all)]
+		return &family[i-len(all)]
 	}
-	places := make([]int, len(all)+len(family))
+	places := make([]place, len(all)+len(family))
 	for i := range places {
-		places[i] = i
+		d := at(i)
+		places[i] = place{d.Day, d.begin().Unix(), i}
 	}
-	sort.SliceStable(places, func(i, j int) bool {
-		a, b := at(places[i]), at(places[j])
-		if a.Day != b.Day {
-			return a.Day < b.Day
-		}
-		return a.begin().Before(b.begin())
-	})
+	slices.SortFunc(places, place.compare)
 	sorted := make([]Duty, len(places))
 	series := map[*plan.Duty]*Series{}
 	for i := range s.Series {
 		series[s.Series[i].Duty] = &s.Series[i]
 	}
-	for i, place := range places {
-		sorted[i] = *at(place)
+	for i, p := range places {
+		sorted[i] = *at(p.listed)
 		if own := series[sorted[i].Family]; own != nil {
 			own.Dates = append(own.Dates, i)
 		}
 	}
 	return sorted
+}
+
+// place is where a duty was listed, with what it is sorted by: no two are alike.
+type place struct {
+	day    wall.Date
+	begin  int64 // in seconds since 1970; plans know no less than minutes
+	listed int
+}
+
+func (p place) compare(q place) int {
+	return cmp.Or(cmp.Compare(p.day, q.day), cmp.Compare(p.begin, q.begin), cmp.Compare(p.listed, q.listed))
 }
 
 // driveThere takes the patient to the hospital for the arrival time.
