@@ -40,6 +40,7 @@ export async function loadCore(file: CoreFile, first?: First, made: (module: Web
     // run calls Go's main, which sets newelHandle before it waits for ever. Its promise
     // ends only when the program dies; the next call notices that.
     void go.run(instance);
+    prepareWhenIdle();
     return callCore;
   } finally {
     runner.end();
@@ -66,6 +67,22 @@ async function answered(runner: Runner, first: First, asked: Question | undefine
     console.warn(fault); // the page asks the core itself, once it has one
   }
   await drawn();
+}
+
+/** Has the core do ahead, bit by bit, what else the first tap would wait for. */
+function prepareWhenIdle(): void {
+  const next = (deadline?: IdleDeadline): void => {
+    do {
+      if (globalThis.newelPrepare?.() !== false) return; // done, or the core has died
+    } while ((deadline?.timeRemaining() ?? 0) > 5);
+    prepareSoon();
+  };
+  // Safari has no requestIdleCallback.
+  const prepareSoon = (): void => {
+    if (window.requestIdleCallback) window.requestIdleCallback(next);
+    else window.setTimeout(next, 50);
+  };
+  prepareSoon();
 }
 
 function callCore(request: Uint8Array): Uint8Array {

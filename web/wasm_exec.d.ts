@@ -11,3 +11,6 @@ declare class Go {
 
 /** Set by wasm/bridge. Gives null when the core failed, undefined once it has died. */
 declare var newelHandle: ((request: Uint8Array) => Uint8Array | null | undefined) | undefined;
+
+/** Set by wasm/bridge. Does a little ahead of the first request; true when nothing is left to do. */
+declare var newelPrepare: (() => boolean | undefined) | undefined;

@@ -26,6 +26,7 @@ package app
 import (
 	"newel/core/desk"
 	"newel/core/guide"
+	"newel/core/pack"
 	"newel/core/page"
 	"newel/core/plan"
 )
@@ -36,6 +37,12 @@ const (
 	wordStart = "start"
 	wordDemo  = "demo"
 )
+
+// Prepare does a little, a sixtieth, of what the first request that reads a link would wait for in the
+// model of texts, and tells whether nothing of that is left. Answers do not depend on it.
+func Prepare() (done bool) { return pack.Prime(linesAtOnce) }
+
+const linesAtOnce = 16 // of a thousand
 
 // Near answers one request just as Handle does, or with nothing but Response.Elsewhere: then
 // Handle has to be asked, and nothing has happened.

@@ -6,6 +6,7 @@ package markup
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"sync"
 )
@@ -57,7 +58,12 @@ func (w *Writer) String() string {
 
 // Room makes room for that many bytes, so that a long page is not copied each time it outgrows
 // what there is. It has no effect where there is as much already.
-func (w *Writer) Room(bytes int) { w.b.Grow(bytes) }
+func (w *Writer) Room(bytes int) {
+	if w.b == nil {
+		w.room()
+	}
+	w.b = slices.Grow(w.b, bytes)
+}
 
 // S writes markup as it is.
 func (w *Writer) S(markup string) {

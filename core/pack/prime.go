@@ -38,18 +38,41 @@ func readCorpus() []line {
 	return lines
 }
 
-// ready is the model after it has read the corpus. That takes a while, so it is done
-// once, and each coder works on a copy.
-var ready = sync.OnceValue(func() *texts {
-	lines := readCorpus()
-	m := newTexts()
-	step := stride(len(lines))
-	for i := range lines {
-		m.read(lines[i*step%len(lines)])
+// primed is the model that reads the corpus. That takes a while, so it is done once, in as many
+// steps as there is time for, and each coder works on a copy.
+var primed struct {
+	sync.Mutex
+	model *texts
+	lines []line // what is left is from the next one on
+	next  int
+}
+
+// ready is the model after it has read the corpus.
+func ready() *texts {
+	for !Prime(len(corpus)) {
 	}
-	m.rate = textRate
-	return m
-})
+	return primed.model
+}
+
+// Prime reads so many lines of the corpus ahead of the first text, and tells whether that was the
+// last of them. Nobody has to call it: what is not read by then the first text waits for.
+func Prime(lines int) (done bool) {
+	p := &primed
+	p.Lock()
+	defer p.Unlock()
+	if p.model == nil {
+		p.model, p.lines = newTexts(), readCorpus()
+	}
+	step := stride(len(p.lines))
+	for ; lines > 0 && p.next < len(p.lines); lines-- {
+		p.model.read(p.lines[p.next*step%len(p.lines)])
+		p.next++
+		if p.next == len(p.lines) {
+			p.model.rate = textRate
+		}
+	}
+	return p.next == len(p.lines)
+}
 
 // stride is a step that visits every line of a file, far from the one before, so that
 // the kinds and languages come mixed: about the golden section, with no divisor in

@@ -6,7 +6,6 @@ import (
 
 	"newel/core/plan"
 	"newel/core/schedule"
-	"newel/core/wall"
 )
 
 // stretch is a time from one minute to another, counted from 1970 in elapsed time. All times
@@ -84,29 +83,6 @@ func (p *person) place(times []plan.Times, loc *time.Location, within stretch) {
 		}
 	}
 	p.free, p.work, p.gone = joined(p.free), joined(p.work), joined(p.gone)
-}
-
-// appendTimes lists the dates of a repeating time. They begin and end on the clock of the
-// wall (RFC 5545 3.3.5): a shift until six is until six in the night in which the clocks
-// change too. Where the clocks leave nothing of it, its length counts from its beginning.
-func appendTimes(all []stretch, t *plan.Times, loc *time.Location, within stretch) []stretch {
-	const day = 24 * 60
-	until := int(t.Rule.At) + t.Length
-	days := daysWithin(t.Rule, wall.Date((within.from-until)/day-2), wall.Date(within.to/day+2))
-	for _, d := range days {
-		// A zone is at most 14 hours from UTC, so a day on either side is enough.
-		if begins := int(d)*day + int(t.Rule.At); begins-day > within.to || begins+t.Length+day < within.from {
-			continue
-		}
-		begin, _ := d.At(loc, t.Rule.At)
-		end, _ := (d + wall.Date(until/day)).At(loc, wall.Clock(until%day))
-		on := stretch{minuteOf(begin), minuteOf(end)}
-		if on.to <= on.from {
-			on.to = on.from + t.Length
-		}
-		all = append(all, on)
-	}
-	return all
 }
 
 // joined sorts stretches and makes one of those that overlap or adjoin.

@@ -2,7 +2,9 @@
 
 // Package bridge is the only place that knows it runs in a browser. Serve hangs one
 // function on the page, globalThis.newelHandle, which takes a request's bytes and
-// gives a response's bytes (core/app/exchange.go has the format). When it cannot,
+// gives a response's bytes (core/app/exchange.go has the format); a second one,
+// newelPrepare, does a little of what the first request would wait for, and gives
+// true once nothing of that is left. When the first cannot answer,
 // it gives null, never undefined: that is what the caller would also get from a
 // program that has died, and web/core.ts treats both as "the core failed".
 //
@@ -23,6 +25,7 @@ func Serve(answer func(app.Request) app.Response) {
 	// that blocks gives back a wrong number (measured with Go 1.26.8). The
 	// function is never released, because the page needs it as long as it lives.
 	js.Global().Set("newelHandle", js.FuncOf(handle))
+	js.Global().Set("newelPrepare", js.FuncOf(func(js.Value, []js.Value) any { return app.Prepare() }))
 	// A main that ends, ends the program, and with it newelHandle.
 	select {}
 }
