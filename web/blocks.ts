@@ -23,49 +23,65 @@ interface Block {
   readonly inner: Block[];
 }
 
+interface Parts {
+  readonly html: string;
+  readonly texts: ReadonlyMap<string, string>;
+  readonly top: readonly Block[];
+}
+
 /** One answer's HTML, cut into its blocks. */
 export class Blocks {
-  readonly html: string;
+  readonly #whole: string;
   readonly #own: string;
-  readonly #top: readonly Block[];
-  readonly #texts = new Map<string, string>();
+  #parts: Parts | undefined;
 
   /** fragment is the one that the links to the page's own plan hold. */
   constructor(html: string, fragment: string) {
-    this.#own = ` href="#${fragment}"`;
-    this.html = fragment === "" ? html : html.replaceAll(this.#own, here);
-    this.#top = cut(this.html, this.#texts);
+    this.#whole = html;
+    this.#own = fragment === "" ? "" : ` href="#${fragment}"`;
+  }
+
+  /** Cut up when it is compared: of the first answer, which nothing came before, not until there is a second. */
+  get #cut(): Parts {
+    if (!this.#parts) {
+      const html = this.#own === "" ? this.#whole : this.#whole.replaceAll(this.#own, here);
+      const texts = new Map<string, string>();
+      this.#parts = { html, texts, top: cut(html, texts) };
+    }
+    return this.#parts;
   }
 
   /** Whether both are the same HTML but for the fragment. */
   equals(before: Blocks): boolean {
-    return this.html === before.html;
+    return this.#cut.html === before.#cut.html;
   }
 
   /** The HTML, with a stub for each block that is the same in before and that usable agrees to. */
-  against(before: Blocks | undefined, usable: (id: string) => boolean): string {
+  against(before: Blocks, usable: (id: string) => boolean): string {
+    const { html, texts, top } = this.#cut;
+    const old = before.#cut.texts;
     let text = "";
     let at = 0;
     const walk = (blocks: readonly Block[]): void => {
       for (const block of blocks) {
-        if (before === undefined || before.#texts.get(block.id) !== this.#texts.get(block.id) || !usable(block.id)) {
+        if (old.get(block.id) !== texts.get(block.id) || !usable(block.id)) {
           walk(block.inner);
           continue;
         }
-        text += `${this.html.slice(at, block.start)}<${block.tag} id="${block.id}" ${mark}></${block.tag}>`;
+        text += `${html.slice(at, block.start)}<${block.tag} id="${block.id}" ${mark}></${block.tag}>`;
         at = block.end;
       }
     };
-    walk(this.#top);
-    return this.#filled(text + this.html.slice(at));
+    walk(top);
+    return (text + html.slice(at)).replaceAll(here, this.#own);
   }
 
   /** Points the links that stayed in the page at this plan's fragment. */
   relink(app: HTMLElement, before: Blocks | undefined): void {
     if (!before || before.#own === this.#own) return;
-    const old = before.#own.slice(' href="'.length, -1);
-    if (old === "#") return; // a page of no plan: its links to "#" lead to the start
-    const next = this.#own.slice(' href="'.length, -1);
+    if (before.#own === "") return; // a page of no plan: its links to "#" lead to the start
+    const [old, next] = [before, this].map((blocks) => blocks.#own.slice(' href="'.length, -1));
+    if (!next) return; // all links of the plan are gone from the page
     for (const link of app.querySelectorAll("a[data-path]")) {
       if (link.getAttribute("href") === old) link.setAttribute("href", next);
     }
@@ -73,11 +89,7 @@ export class Blocks {
 
   /** The HTML with the fragment in it. */
   whole(): string {
-    return this.#filled(this.html);
-  }
-
-  #filled(text: string): string {
-    return text.replaceAll(here, this.#own);
+    return this.#whole;
   }
 }
 

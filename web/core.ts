@@ -92,14 +92,17 @@ function callCore(request: Uint8Array): Uint8Array {
   return response;
 }
 
+/** How long after it, in milliseconds: what that frame has put off (web/patch.ts) comes first. */
+const afterFrame = 150;
+
 /** How long a frame is waited for, in milliseconds: one that is covered, or just left, draws none. */
-const framePatience = 300;
+const framePatience = 500;
 
 /** Waits until the browser has drawn; not in a page that nobody sees, where nothing is drawn. */
 function drawn(): Promise<void> {
   if (document.hidden) return Promise.resolve();
   return new Promise((resolve) => {
-    requestAnimationFrame(() => setTimeout(resolve));
+    requestAnimationFrame(() => setTimeout(resolve, afterFrame));
     setTimeout(resolve, framePatience);
   });
 }

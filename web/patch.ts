@@ -30,6 +30,8 @@
 
 import { Idiomorph } from "idiomorph";
 import { Blocks, isStub, leftOver } from "./blocks.js";
+import { firstInView, keepInPlace } from "./inview.js";
+import { replace } from "./replace.js";
 
 // The library moves nodes by moveBefore where there is one. Chromium 148 then hangs for ever
 // in removing a part of the page: always when the link to the form of a duty is tapped on
@@ -73,19 +75,31 @@ export function patch(app: HTMLElement, html: string, manner: Manner, fragment =
 }
 
 function put(app: HTMLElement, html: string, manner: Manner, unsent: ReadonlySet<Element>, anew: boolean): void {
-  const template = document.createElement("template");
-  template.innerHTML = html;
+  const next = anew ? ownNodes(html) : inertNodes(html);
   const active = activeIn(app);
-  carryDetails(app, template.content);
+  carryDetails(app, next);
   const anchor = manner.kind === "answer" && !manner.samePath ? undefined : firstInView(app);
-  if (active?.element.id) carryTabIndex(active.element, template.content);
-  if (anew) app.replaceChildren(template.content);
-  else morph(app, template.content, unsent);
+  if (active?.element.id) carryTabIndex(active.element, next);
+  if (anew) replace(app, next, unwatched);
+  else morph(app, next, unsent);
   if (active) restore(active);
   if (anchor) keepInPlace(anchor);
 }
 
-function morph(app: HTMLElement, next: DocumentFragment, unsent: ReadonlySet<Element>): void {
+/** Nodes of this page: nodes of a template would have to be made over to it one by one. */
+function ownNodes(html: string): ParentNode & Node {
+  const holder = document.createElement("div");
+  holder.innerHTML = html;
+  return holder;
+}
+
+function inertNodes(html: string): ParentNode & Node {
+  const template = document.createElement("template");
+  template.innerHTML = html;
+  return template.content;
+}
+
+function morph(app: HTMLElement, next: Node, unsent: ReadonlySet<Element>): void {
   Idiomorph.morph(app, next, {
     morphStyle: "innerHTML",
     restoreFocus: false, // restore also serves buttons and links
@@ -105,6 +119,13 @@ function watch(app: HTMLElement): MutationObserver {
 
 /** What the watcher of the page has told so far. */
 let noted: MutationRecord[] = [];
+
+/** Changes something that the core knows nothing of: it counts as unchanged. */
+function unwatched(work: () => void): void {
+  if (last) noted.push(...last.watcher.takeRecords());
+  work();
+  last?.watcher.takeRecords();
+}
 
 /** The ids of all elements in which something is not as the core said it. */
 class Touched {
@@ -131,28 +152,6 @@ function touchedSince(app: HTMLElement, watcher: MutationObserver | undefined): 
   }
   noted = [];
   return touched;
-}
-
-interface Anchor {
-  readonly id: string;
-  readonly top: number;
-}
-
-// What the person is looking at must not move when something above it changes. Engines
-// differ in doing that by themselves (Safari does not), so style/base.css turns it off
-// and this does it in all of them.
-function firstInView(app: HTMLElement): Anchor | undefined {
-  if (window.scrollY === 0) return undefined;
-  for (const element of app.querySelectorAll<HTMLElement>(".post[id], .item[id], section[id], details[id]")) {
-    const { top, bottom } = element.getBoundingClientRect();
-    if (bottom > 0 && top >= 0) return { id: element.id, top };
-  }
-  return undefined;
-}
-
-function keepInPlace(anchor: Anchor): void {
-  const now = document.getElementById(anchor.id)?.getBoundingClientRect().top;
-  if (now !== undefined && now !== anchor.top) window.scrollBy(0, now - anchor.top);
 }
 
 /** Forms whose fields are the core's to set; undefined stands for fields in no form. */
@@ -189,7 +188,7 @@ function optionChanged(option: HTMLOptionElement): boolean {
 }
 
 /** Keeps the person's choice where the core repeats what it said before. */
-function carryDetails(app: HTMLElement, next: DocumentFragment): void {
+function carryDetails(app: HTMLElement, next: ParentNode): void {
   for (const details of next.querySelectorAll<HTMLDetailsElement>("details[id]")) {
     if (isStub(details)) continue;
     const before = app.querySelector<HTMLDetailsElement>(`details[id="${CSS.escape(details.id)}"]`);
@@ -201,7 +200,7 @@ function carryDetails(app: HTMLElement, next: DocumentFragment): void {
 
 // The shell makes a heading focusable to move the focus there (focus.ts). A patch that
 // took the attribute away would throw the focus back to the top of the page.
-function carryTabIndex(element: Element, next: DocumentFragment): void {
+function carryTabIndex(element: Element, next: ParentNode): void {
   const index = element.getAttribute("tabindex");
   const twin = next.querySelector(`[id="${CSS.escape(element.id)}"]`);
   if (index !== null && twin && !twin.hasAttribute("tabindex")) twin.setAttribute("tabindex", index);

@@ -86,7 +86,10 @@ class Shell {
     this.#coming = this.#loads({
       question: () => ({ ...place(), fields: [] }),
       request: (question) => writeRequest(question, device(), kept(question)),
-      answered: (answer, question) => this.#begin(readResponse(answer), question),
+      answered: (answer, question) => {
+        // An address that was changed meanwhile is the one that the person wants; it is asked for below.
+        if (same(place(), question)) this.#begin(readResponse(answer), question);
+      },
     });
     this.#core = await this.#coming;
     if (this.#begun) return;

@@ -26,6 +26,7 @@ func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
 	streamalternates(qw422016)
 	qw422016.SE(`<link rel="stylesheet" href="`, a.Style)
 	qw422016.SE(`"><link rel="preload" as="font" type="font/woff2" crossorigin href="`, a.Font)
+	qw422016.SE(`"><link rel="preload" as="script" href="`, a.Ahead)
 	qw422016.SE(`"><script type="module" src="`, a.Script)
 	qw422016.SE(`" data-core="`, a.Core)
 	qw422016.SE(`" data-core-size="`, a.CoreSize)

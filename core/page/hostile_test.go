@@ -178,7 +178,7 @@ var (
 	foreignKey = regexp.MustCompile(`^on|^style$|^srcdoc$|^background$|^ping$|^xlink`)
 	foreign    = map[string]bool{"style": true, "iframe": true, "object": true, "embed": true, "base": true, "img": true, "template": true}
 	headOnly   = map[string]bool{"script": true, "meta": true, "link": true}
-	files      = map[string]bool{"style.css": true, "page.js": true, "begin.js": true, "core.wasm": true, "icon.svg": true, "type.woff2": true, "apple-touch-icon.png": true, "app-en.webmanifest": true}
+	files      = map[string]bool{"style.css": true, "page.js": true, "begin.js": true, "ahead.js": true, "core.wasm": true, "icon.svg": true, "type.woff2": true, "apple-touch-icon.png": true, "app-en.webmanifest": true}
 	ownPages   = regexp.MustCompile(`^(\./|[a-z]{2,3}\.html)(\?chosen)?$`) // the static page in each language
 )
 

@@ -81,7 +81,7 @@ func screens(t *testing.T, x texts) map[string]string {
 }
 
 func makeScreens(t *testing.T, x texts) map[string]string {
-	all := map[string]string{"static page": page.Frame("en", page.Assets{Style: "style.css", Begin: "begin.js", Script: "page.js", Core: "core.wasm", Whole: "whole.wasm", Font: "type.woff2"})}
+	all := map[string]string{"static page": page.Frame("en", page.Assets{Style: "style.css", Begin: "begin.js", Ahead: "ahead.js", Script: "page.js", Core: "core.wasm", Whole: "whole.wasm", Font: "type.woff2"})}
 	for name, r := range requests(t, x) {
 		out := app.Handle(r)
 		require.NotEmpty(t, out.HTML, name)

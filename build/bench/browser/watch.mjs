@@ -34,11 +34,15 @@ export function watch() {
     whole: () => document.getElementById("next") !== null && document.getElementById("waiting") === null,
     floor: () => document.documentElement.dataset.floor !== undefined,
   };
+  // Looked for once a frame, and not at each change: to be told of those takes a slow phone long.
   const look = () => {
     for (const [name, there] of Object.entries(seen)) if (!(name in found) && there()) {
       found[name] = null; // on its way to the screen
-      requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = () => { found[name] = performance.now(); }; c.port2.postMessage(0); });
+      const c = new MessageChannel();
+      c.port1.onmessage = () => { found[name] = performance.now(); };
+      c.port2.postMessage(0);
     }
+    requestAnimationFrame(look);
   };
-  new MutationObserver(look).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ["hidden", "data-floor"] });
+  requestAnimationFrame(look);
 }

@@ -27,7 +27,7 @@ async function withHost({ late = false, forbid = false }, run) {
     let body = Buffer.from(await from.arrayBuffer());
     if (late && type.startsWith("text/html")) body = body.toString().replace('<script type="module" src=', '<script type="module" data-late=');
     response.writeHead(from.status, {
-      "content-type": type, "cache-control": "no-store",
+      "content-type": type, "cache-control": from.headers.get("cache-control"),
       "content-security-policy": forbid ? policy.replaceAll(/ 'sha256-[^']*'/g, "") : policy,
     });
     response.end(body);
@@ -85,6 +85,16 @@ for (const engine of engines) {
       await page.until(() => document.querySelector("#field-surgery") !== null && document.querySelector("#waiting") === null);
       await page.click("label[for=field-surgery]"); // it stands, and is alive
       assert.equal(await page.evaluate(() => document.querySelector("#days")), null);
+    })));
+
+  test(`${engine}: so is another link that came before the page's script`, () =>
+    withPage(engine, phone, (page) => withHost({ late: true }, async (host) => {
+      const fragment = await family(page);
+      await page.goto(host.url);
+      await page.until(() => globalThis.newelBegun.heard.some((heard) => "answer" in heard));
+      await page.evaluate((hash) => { location.hash = hash; }, fragment.slice(0, -4));
+      await letScript(page);
+      await page.until(() => document.querySelector("#title")?.textContent.includes("was cut off in sending"));
     })));
 
   test(`${engine}: where a host's policy does not know the script, the page's other one does its work`, () =>
