@@ -19,11 +19,9 @@ declare global {
   var newelBegun: Begun | undefined;
 }
 
-/** Takes over what has begun, if it is about that file. It can be taken once. */
-export function takeBegun(core: string): Begun | undefined {
+/** Takes over what has begun. It can be taken once. */
+export function takeBegun(): Begun | undefined {
   const begun = globalThis.newelBegun;
   globalThis.newelBegun = undefined;
-  if (begun?.core === core) return begun;
-  begun?.worker.terminate();
-  return undefined;
+  return begun;
 }

@@ -28,7 +28,9 @@ export interface First {
  * can be asked the same. made gets the module.
  */
 export async function loadCore(file: CoreFile, first?: First, made: (module: WebAssembly.Module) => void = () => {}): Promise<Core> {
-  const begun = takeBegun(file.url);
+  const early = takeBegun();
+  const begun = early?.core === file.url ? early : undefined;
+  if (early && !begun) new Runner(early).end(); // the address has another core than when the page began
   const runner = new Runner(begun);
   try {
     if (!begun) runner.say({ core: file.url, kept: hasWorker() });

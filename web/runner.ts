@@ -16,6 +16,7 @@ export class Runner {
   readonly #answer = resolvers<Uint8Array>();
   #arrival: Arrival | undefined;
   #came = 0;
+  #made = false;
 
   /** begun is a worker that works already. */
   constructor(begun?: Begun) {
@@ -42,6 +43,7 @@ export class Runner {
   }
 
   say(said: Said, handed: Transferable[] = []): void {
+    this.#made ||= "module" in said;
     this.#worker.postMessage(said, handed);
   }
 
@@ -51,16 +53,26 @@ export class Runner {
     if (this.#came > 0) arrival.came(this.#came);
   }
 
+  /**
+   * Ends the worker. Where it has made no module, it is left a while to give that up first: a Firefox whose worker
+   * ends in the middle of compiling never compiles the next one's module (seen in 140).
+   */
   end(): void {
-    this.#worker.terminate();
+    if (this.#made) this.#worker.terminate();
+    else {
+      this.say({ breaks: true });
+      setTimeout(() => this.#worker.terminate(), 1000);
+    }
   }
 
   #heard(heard: Heard): void {
     if ("came" in heard) {
       this.#came += heard.came;
       this.#arrival?.came(heard.came);
-    } else if ("module" in heard) this.#module.resolve(heard.module);
-    else if ("lost" in heard) this.#lost.resolve(undefined);
+    } else if ("module" in heard) {
+      this.#made = true;
+      this.#module.resolve(heard.module);
+    } else if ("lost" in heard) this.#lost.resolve(undefined);
     else if ("answer" in heard) this.#answer.resolve(heard.answer);
     else if ("unreachable" in heard) this.#fails(new Unreachable(heard.unreachable));
     else if ("fault" in heard) this.#fails(new Error(heard.fault));

@@ -24,7 +24,7 @@ import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
 import { plainLink } from "./jumps.js";
 import { keep, kept } from "./kept.js";
-import { setLanguage } from "./language.js";
+import { ownLanguage, setLanguage } from "./language.js";
 import { lock, unlock } from "./lock.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
@@ -54,6 +54,11 @@ type Loads = (first: First) => Promise<Core>;
  */
 export async function startShell(app: HTMLElement, loads: Loads, whole: Whole): Promise<void> {
   await new Shell(app, loads, whole).start();
+}
+
+function inOwnLanguage(response: Response | "elsewhere"): boolean {
+  const own = ownLanguage();
+  return response === "elsewhere" || own === undefined || response.language === own;
 }
 
 class Shell {
@@ -87,8 +92,9 @@ class Shell {
       question: () => ({ ...place(), fields: [] }),
       request: (question) => writeRequest(question, device(), kept(question)),
       answered: (answer, question) => {
-        // An address that was changed meanwhile is the one that the person wants; it is asked for below.
-        if (same(place(), question)) this.#begin(readResponse(answer), question);
+        // An address or a language that was changed meanwhile is the one that the person wants; it is asked for below.
+        const response = readResponse(answer);
+        if (same(place(), question) && inOwnLanguage(response)) this.#begin(response, question);
       },
     });
     this.#core = await this.#coming;

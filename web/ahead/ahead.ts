@@ -18,6 +18,8 @@ const failed = (fault: unknown): void => tell(fault instanceof Unreachable ? { u
 let started!: () => void;
 const runs = new Promise<void>((resolve) => { started = resolve; });
 
+let arriving: Arriving | undefined;
+
 function heard(said: Said): void {
   if ("core" in said) fetched(said.core, said.kept).catch(failed);
   else if ("module" in said) run(said.module).catch(failed);
@@ -29,8 +31,14 @@ function heard(said: Said): void {
 async function fetched(url: string, kept: boolean): Promise<void> {
   if (kept) await keptModule(url);
   else {
-    const arriving = new Arriving();
-    await Promise.all([start(arriving.module), fetchInto(arriving, url, (came) => tell({ came }))]);
+    arriving = new Arriving();
+    const coming = fetchInto(arriving, url, (came) => tell({ came }));
+    try {
+      await Promise.all([start(arriving.module), coming]);
+    } catch (fault) {
+      await coming; // that the line broke is the reason why there is no module
+      throw fault;
+    }
   }
 }
 
@@ -41,18 +49,19 @@ async function keptModule(url: string): Promise<void> {
   else tell({ lost: true });
 }
 
-let arriving: Arriving | undefined;
-
-/** The file as the page has fetched it, piece by piece. */
+/** The file as the page has fetched it, piece by piece; or the page wants no more of it. */
 function passed(said: Extract<Said, { piece: unknown } | { ends: true } | { breaks: true }>): void {
+  if ("breaks" in said) {
+    arriving?.breaks();
+    return;
+  }
   if (!arriving) {
     arriving = new Arriving();
     start(arriving.module).catch(failed);
   }
   try {
     if ("piece" in said) arriving.piece(said.piece);
-    else if ("ends" in said) arriving.ends();
-    else throw new Unreachable("the core's file has not come whole");
+    else arriving.ends();
   } catch (fault) {
     failed(fault);
   }

@@ -5,11 +5,7 @@ import { Unpresser } from "../unpress.js";
 /** After how many milliseconds the page is told again how much has come. */
 const often = 100;
 
-/**
- * The module's bytes as they come out of a pressed file's pieces (build/press). Where the file breaks
- * off, the module's stream stays open: Firefox writes an error of its own wherever one that is being
- * compiled fails, and the page ends this worker in any case.
- */
+/** The module's bytes as they come out of a pressed file's pieces (build/press). */
 export class Arriving {
   #out!: ReadableStreamDefaultController<Uint8Array<ArrayBuffer>>;
   readonly #unpresser = new Unpresser();
@@ -29,6 +25,14 @@ export class Arriving {
     this.#unpresser.end();
     this.#out.close();
   }
+
+  /**
+   * The file breaks off. Firefox writes an error of its own of that; but where the stream stays open, or is
+   * closed too early, it compiles no other module any more (tried in 140).
+   */
+  breaks(): void {
+    this.#out.error(new Error("the file breaks off"));
+  }
 }
 
 /** The file did not come, or not whole. */
@@ -44,6 +48,7 @@ export async function fetchInto(arriving: Arriving, url: string, came: (bytes: n
   let [untold, told] = [0, 0];
   for (;;) {
     const { done, value } = await reader.read().catch((fault: unknown) => {
+      arriving.breaks();
       throw new Unreachable(`the core's file has not come whole: ${String(fault)}`);
     });
     untold += value?.length ?? 0;

@@ -17,7 +17,7 @@ export type Said =
   | { readonly core: string; readonly kept: boolean } // fetch this file; kept: as the page's service worker has it
   | { readonly piece: Uint8Array<ArrayBuffer> } // of the file as the service worker has it, fetched by the page
   | { readonly ends: true } // the file was whole
-  | { readonly breaks: true } // it was not
+  | { readonly breaks: true } // it was not, or nobody wants it any more
   | { readonly module: WebAssembly.Module } // made before, to be started here as well
   | { readonly ask: Ask } // the worker makes the request of it
   | { readonly request: Uint8Array<ArrayBuffer> };

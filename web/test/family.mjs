@@ -7,6 +7,18 @@ export const phone = { width: 360, height: 740, timezone: "America/Chicago", lan
 export const said = (page, selector = "#app") =>
   page.evaluate((s) => document.querySelector(s)?.textContent.replace(/\s+/g, " ").trim() ?? "", selector);
 
+/** The same, with a space between the texts of elements: blocks stand beside each other without one. */
+export const saidApart = (page, selector = "#app") =>
+  page.evaluate((s) => {
+    const part = document.querySelector(s);
+    if (!part) return "";
+    // Blocks stand beside each other without white space, so their texts are parted here.
+    const texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
+    const all = [];
+    while (texts.nextNode()) all.push(texts.currentNode.data);
+    return all.join(" ").replace(/\s+/g, " ").trim();
+  }, selector);
+
 /** The date so many days after today in Chicago, by the page's own clock, as YYYY-MM-DD. */
 export async function dayFromNow(page, days) {
   const now = await page.evaluate(() => Date.now());

@@ -9,7 +9,7 @@ import { join } from "node:path";
 import { test } from "node:test";
 import { setTimeout as pause } from "node:timers/promises";
 import { engines, withPage } from "../engines.mjs";
-import { at, go, open, phone, said } from "../family.mjs";
+import { at, go, open, phone, saidApart as said } from "../family.mjs";
 import { looksRight } from "../looks.mjs";
 import { readCodes } from "../zbar.mjs";
 

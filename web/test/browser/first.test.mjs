@@ -79,6 +79,8 @@ for (const engine of engines) {
       held.letGo();
       await held.next(); // it tries every ten seconds, and then the whole file has to come
       await page.until(() => document.querySelector("#waiting") === null);
+      // Firefox tells of a module that broke off half-way as of an error, though that is caught.
+      if (engine === "firefox") for (const error of page.takeErrors()) assert.match(error, /Failed to read data from the ReadableStream/);
     }));
 }
 

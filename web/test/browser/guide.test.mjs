@@ -5,7 +5,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { engines, withPage } from "../engines.mjs";
-import { at, go, open, phone, said } from "../family.mjs";
+import { at, go, open, phone, saidApart as said } from "../family.mjs";
 import { looksRight } from "../looks.mjs";
 
 const site = process.env.NEWEL_SITE;
