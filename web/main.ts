@@ -1,5 +1,6 @@
 // The page's script. A first, small one (begin.ts) has begun what must not wait for it.
 
+import { Unreachable } from "./ahead/said.js";
 import { stalled } from "./arrival.js";
 import { loadCore, type Core, type First } from "./core.js";
 import { coreFiles, needsWhole } from "./files.js";
@@ -13,7 +14,6 @@ import { speakOwnLanguage } from "./language.js";
 import { noteLast } from "./last.js";
 import { keepOffline } from "./offline.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
-import { Unreachable } from "./runner.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
 import { listenForType } from "./type.js";

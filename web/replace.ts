@@ -1,6 +1,6 @@
 // Puts another page in place of the one that stands. A plan's page is thirty screens high on a phone,
 // and a slow one needs longer to lay those out than for all the rest; so its first frame is that of what
-// stands at the top, and the others follow when that is drawn. Style/base.css has what ".later" means.
+// stands at the top, and the others follow when that is drawn; style/base.css has what ".later" means.
 //
 // Only what is surely out of view waits: a browser draws what waits and is in view a frame too late.
 
@@ -9,7 +9,7 @@ import { firstInView, keepInPlace } from "./inview.js";
 /** What may wait. */
 const parts = ".day, .duties, .who-helps, .lists, .signs, .settings";
 
-/** So many elements, without those in closed folds, fill more than the first screen of a phone or two columns. */
+/** So many elements, without those in closed folds, fill more than the first screen of one column. */
 const firstScreen = 250;
 
 /** How long after the first frame the rest is laid out, in ms. */

@@ -1,12 +1,9 @@
 // The worker that makes a core ready (web/ahead), seen from the page.
 
-import type { Heard, Said } from "./ahead/said.js";
+import { type Heard, type Said, Unreachable } from "./ahead/said.js";
 import type { Arrival } from "./arrival.js";
 import type { Begun } from "./begun.js";
 import { coreFiles } from "./files.js";
-
-/** The core's file did not come, or not whole: there may be no signal. Everything else that goes wrong stays wrong. */
-export class Unreachable extends Error {}
 
 /** One worker. What it says comes as promises, each of which rejects where the worker fails before. */
 export class Runner {

@@ -38,11 +38,11 @@ const (
 	wordDemo  = "demo"
 )
 
-// Prepare does a little, a sixtieth, of what the first request that reads a link would wait for in the
+// Prepare does a little, less than a hundredth, of what the first request that reads a link would wait for in the
 // model of texts, and tells whether nothing of that is left. Answers do not depend on it.
 func Prepare() (done bool) { return pack.Prime(linesAtOnce) }
 
-const linesAtOnce = 16 // of a thousand
+const linesAtOnce = 8 // of a thousand
 
 // Near answers one request just as Handle does, or with nothing but Response.Elsewhere: then
 // Handle has to be asked, and nothing has happened.

@@ -6,8 +6,8 @@
 import "wasm_exec";
 import { clocks } from "../clocks.js";
 import { writeRequest } from "../request.js";
-import { Arriving, fetchInto, Unreachable } from "./file.js";
-import type { Ask, Heard, Said } from "./said.js";
+import { Arriving, fetchInto } from "./file.js";
+import { type Ask, type Heard, type Said, Unreachable } from "./said.js";
 
 declare const self: DedicatedWorkerGlobalScope;
 
@@ -78,7 +78,6 @@ async function run(module: WebAssembly.Module): Promise<void> {
   const instance = await WebAssembly.instantiate(module, go.importObject);
   void go.run(instance);
   started();
-  tell({ runs: true });
 }
 
 function ask({ question, device, kept, speaks }: Ask): void {

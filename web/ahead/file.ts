@@ -1,6 +1,7 @@
 // The core's file on its way to the worker.
 
 import { Unpresser } from "../unpress.js";
+import { Unreachable } from "./said.js";
 
 /** After how many milliseconds the page is told again how much has come. */
 const often = 100;
@@ -34,9 +35,6 @@ export class Arriving {
     this.#out.error(new Error("the file breaks off"));
   }
 }
-
-/** The file did not come, or not whole. */
-export class Unreachable extends Error {}
 
 /** Fetches a pressed file into arriving. came is told of bytes, not at each of the many pieces. Rejects as Unreachable. */
 export async function fetchInto(arriving: Arriving, url: string, came: (bytes: number) => void): Promise<void> {

@@ -22,12 +22,14 @@ export type Said =
   | { readonly ask: Ask } // the worker makes the request of it
   | { readonly request: Uint8Array<ArrayBuffer> };
 
+/** The core's file did not come, or not whole: there may be no signal. Everything else that goes wrong stays wrong. */
+export class Unreachable extends Error {}
+
 /** What comes back. */
 export type Heard =
   | { readonly came: number } // so many bytes of the file more
   | { readonly lost: true } // the file cannot be had as the service worker has it
   | { readonly unreachable: string } // nor over the network: there may be no signal
   | { readonly module: WebAssembly.Module }
-  | { readonly runs: true }
   | { readonly answer: Uint8Array<ArrayBuffer> }
   | { readonly fault: string }; // anything else that went wrong

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { engines, withPage } from "../engines.mjs";
-import { dayFromNow, phone } from "../family.mjs";
+import { dayFromNow, phone, saidApart as said } from "../family.mjs";
 import { looksRight } from "../looks.mjs";
 
 const site = process.env.NEWEL_SITE;
@@ -12,17 +12,6 @@ assert.ok(site, "NEWEL_SITE is not set: run this through `go run ./build test --
 
 /** What a person sees on the whole page. */
 const shown = (page) => page.evaluate(() => document.querySelector("#app").innerText.replace(/\s+/g, " "));
-
-/** What a part says, also where it is folded away, with a space between what stands in elements of their own. */
-const said = (page, selector) =>
-  page.evaluate((s) => {
-    const part = document.querySelector(s);
-    if (!part) return "";
-    const texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
-    const all = [];
-    while (texts.nextNode()) all.push(texts.currentNode.data);
-    return all.join(" ").replace(/\s+/g, " ");
-  }, selector);
 
 const ready = (page, selector = "#next") => page.until((s) => document.querySelector(s) !== null, selector);
 

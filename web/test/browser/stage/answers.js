@@ -20,7 +20,6 @@ const screen = `<h1 id="top">From the worker</h1><a id="facts-link" href="#p1" d
 self.addEventListener("message", async ({ data }) => {
   if (data.core) {
     self.postMessage({ module: await WebAssembly.compileStreaming(fetch(data.core)) });
-    self.postMessage({ runs: true });
   }
   if (data.request) {
     self.postMessage({ answer: encode([["title", "t"], ["html", screen], ["language", "en"], ["direction", "ltr"], ["fragment", "p1"], ["path", "/"], ["push", ""], ["say", ""], ["focus", ""], ["refresh", "0"]]) });
