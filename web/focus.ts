@@ -1,10 +1,13 @@
 // Moving the focus, so that keyboards and screen readers follow what happened.
 
+import { settleNow } from "./replace.js";
+
 /** Focuses the element with that id and brings it into view. Does nothing without one. */
 export function focusOn(id: string): void {
   const element = id === "" ? null : document.getElementById(id);
   if (!element) return;
   makeFocusable(element);
+  if (!element.matches("h1")) settleNow();
   reveal(element);
   element.focus({ preventScroll: true });
   const shown = whole(element);
@@ -15,6 +18,7 @@ export function focusOn(id: string): void {
 /** A jump inside the page: scrolls there even if the place is in view already. */
 export function jumpTo(element: HTMLElement): void {
   makeFocusable(element);
+  settleNow();
   reveal(element);
   whole(element).scrollIntoView({ block: "start" });
   element.focus({ preventScroll: true });

@@ -1,6 +1,5 @@
 // The page's script. A first, small one (begin.ts) has begun what must not wait for it.
 
-import { Unreachable } from "./ahead/said.js";
 import { stalled } from "./arrival.js";
 import { loadCore, type Core, type First } from "./core.js";
 import { coreFiles, needsWhole } from "./files.js";
@@ -17,6 +16,7 @@ import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
 import { trouble } from "./trouble.js";
 import { listenForType } from "./type.js";
+import { Unreachable } from "./unreachable.js";
 import { Whole } from "./whole.js";
 
 async function main(): Promise<void> {

@@ -15,17 +15,22 @@ const firstScreen = 250;
 /** How long after the first frame the rest is laid out, in ms. */
 const pause = 50;
 
-let pages = 0;
+/** Lays out what waits. */
+let settle = (): void => {};
+
+/** Has nothing wait any longer: somebody goes to a place that is further down. */
+export function settleNow(): void {
+  settle();
+}
 
 /** Puts the nodes of next into app. What is changed after that and is not the core's is done in unwatched. */
 export function replace(app: HTMLElement, next: ParentNode, unwatched: (work: () => void) => void): void {
-  const turn = ++pages;
   const waits = document.hidden ? [] : later(next); // no frame comes to a page that nobody sees
   for (const part of waits) part.classList.add("later");
   app.replaceChildren(...next.childNodes);
-  if (waits.length === 0) return;
-  const settle = (): void => {
-    if (turn !== pages) return; // another page has come
+  const mine = settle = (): void => {
+    if (settle !== mine) return; // done, or another page has come
+    settle = () => {};
     const anchor = firstInView(app);
     unwatched(() => {
       for (const part of waits) {
@@ -35,7 +40,7 @@ export function replace(app: HTMLElement, next: ParentNode, unwatched: (work: ()
     });
     if (anchor) keepInPlace(anchor);
   };
-  requestAnimationFrame(() => setTimeout(settle, pause));
+  if (waits.length > 0) requestAnimationFrame(() => setTimeout(mine, pause));
 }
 
 /** The parts that begin after the first screen. */

@@ -1,9 +1,10 @@
 // The worker that makes a core ready (web/ahead), seen from the page.
 
-import { type Heard, type Said, Unreachable } from "./ahead/said.js";
+import type { Heard, Said } from "./ahead/said.js";
 import type { Arrival } from "./arrival.js";
 import type { Begun } from "./begun.js";
 import { coreFiles } from "./files.js";
+import { Unreachable } from "./unreachable.js";
 
 /** One worker. What it says comes as promises, each of which rejects where the worker fails before. */
 export class Runner {

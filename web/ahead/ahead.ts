@@ -6,8 +6,9 @@
 import "wasm_exec";
 import { clocks } from "../clocks.js";
 import { writeRequest } from "../request.js";
+import { Unreachable } from "../unreachable.js";
 import { Arriving, fetchInto } from "./file.js";
-import { type Ask, type Heard, type Said, Unreachable } from "./said.js";
+import type { Ask, Heard, Said } from "./said.js";
 
 declare const self: DedicatedWorkerGlobalScope;
 

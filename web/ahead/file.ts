@@ -1,7 +1,7 @@
 // The core's file on its way to the worker.
 
 import { Unpresser } from "../unpress.js";
-import { Unreachable } from "./said.js";
+import { Unreachable } from "../unreachable.js";
 
 /** After how many milliseconds the page is told again how much has come. */
 const often = 100;

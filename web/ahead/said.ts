@@ -22,9 +22,6 @@ export type Said =
   | { readonly ask: Ask } // the worker makes the request of it
   | { readonly request: Uint8Array<ArrayBuffer> };
 
-/** The core's file did not come, or not whole: there may be no signal. Everything else that goes wrong stays wrong. */
-export class Unreachable extends Error {}
-
 /** What comes back. */
 export type Heard =
   | { readonly came: number } // so many bytes of the file more

@@ -220,6 +220,26 @@ test("chromium: a row that is ticked stays under the finger", () =>
     assert.equal(await page.evaluate(() => document.activeElement.id), "day-1-0-box");
   }));
 
+// What stands further down is laid out after the first frame: a tap may come before that.
+for (const engine of engines)
+  test(`${engine}: "When to call" leads there also in the moment in which the page comes`, () =>
+    withPage(engine, phone, async (page) => {
+      await page.goto(`${site}#demo`);
+      await ready(page);
+      await page.evaluate(() => document.querySelector('#app [data-path="/guide"]').click());
+      await page.until(() => history.state?.path === "/guide"); // by the page's own core, which answers at once
+      const waiting = await page.evaluate(() => {
+        document.querySelector('#app [data-path="/"]').click();
+        const waits = document.querySelectorAll(".later").length;
+        document.querySelector('.bar a[href="#signs"]').click();
+        return waits;
+      });
+      assert.ok(waiting > 5, `${waiting} parts waited`);
+      await page.evaluate(() => new Promise((done) => { setTimeout(done, 500); }));
+      const top = await page.evaluate(() => document.querySelector("#signs").getBoundingClientRect().top);
+      assert.ok(top >= -1 && top < 100, `the signs stand at ${top}`);
+    }));
+
 for (const engine of engines)
   test(`${engine}: what was typed into the form survives a reload, and is gone once it was sent`, () =>
     withPage(engine, phone, async (page) => {
