@@ -3,13 +3,19 @@
 // own jump would put the id where the address holds the plan.
 
 import { jumpTo } from "./focus.js";
+import { fillFolds } from "./folds.js";
 
 /** Listens for taps on links to something on the page. */
 export function listenForJumps(): void {
   document.addEventListener("click", (event) => {
     const link = plainLink(event);
     if (!link || link.hasAttribute("data-path")) return;
-    const target = elementFor((link.getAttribute("href") ?? "").slice(1));
+    const id = (link.getAttribute("href") ?? "").slice(1);
+    let target = elementFor(id);
+    if (!target) {
+      fillFolds(); // it may be in one
+      target = elementFor(id);
+    }
     if (!target) return;
     event.preventDefault();
     jumpTo(target);

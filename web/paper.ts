@@ -3,11 +3,13 @@
 // opened them; all of them together are thirty pages. A button with data-print prints.
 
 import { drawCodes } from "./codes.js";
+import { fillFolds } from "./folds.js";
 
 /** Opens what paper needs while it is printed. */
 export function unfoldForPaper(): void {
   let opened: HTMLDetailsElement[] = [];
   window.addEventListener("beforeprint", () => {
+    fillFolds();
     opened = [...document.querySelectorAll<HTMLDetailsElement>("details.list:not([open]), details.daily:not([open]), details.overdue:not([open]), details.far:not([open])")];
     for (const details of opened) details.open = true;
   });

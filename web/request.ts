@@ -10,6 +10,8 @@ export interface Question {
   readonly fragment: string;
   /** The form's entries in the order of the page; names may repeat. */
   readonly fields: readonly Pair[];
+  /** The folds of the page whose inside is wanted (folds.ts); without it, of none. */
+  readonly folds?: readonly string[];
 }
 
 /** What the core cannot look up for itself. */
@@ -36,6 +38,7 @@ export function writeRequest(question: Question, device: Device, kept: readonly 
       ["now", String(device.now)],
       ["clock12", device.clock12 ? "1" : ""],
       ["random", Array.from(device.random, (byte) => byte.toString(16).padStart(2, "0")).join("")],
+      ["folds", (question.folds ?? []).join(" ")],
       ...question.fields.map(([name, value]): Pair => [`field.${name}`, value]),
       ...kept.map(([key, value]): Pair => [`kept.${key}`, value]),
     ],

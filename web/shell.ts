@@ -10,6 +10,7 @@
 //   - what takes long is worked out in a worker; the page says so, and stays alive
 //   - what the core leaves to the whole one is asked again once that has come, unless the
 //     person asked for something else meanwhile
+//   - a fold whose inside the core has left out is filled within the tap that opens it
 //   - a refresh by the clock moves no focus, makes no history entry, sends nothing, and
 //     says a sentence only if it is a new one
 
@@ -22,6 +23,7 @@ import { TooLong, type Pair } from "./exchange.js";
 import { fieldsOf } from "./fields.js";
 import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
+import { leftFolds, listenForFolds, setFillAll, wantedFolds } from "./folds.js";
 import { plainLink } from "./jumps.js";
 import { keep, kept } from "./kept.js";
 import { ownLanguage, setLanguage } from "./language.js";
@@ -37,9 +39,9 @@ import type { Whole } from "./whole.js";
 
 /**
  * Where a question comes from: a form, a link to another screen, back and forward or an
- * edited address, another act of the person, the clock, or the step before of something long.
+ * edited address, another act of the person, the clock, a fold that is opened, or the step before of something long.
  */
-type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "again";
+type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "fold" | "again";
 
 /** What takes long to work out: the best split (core/assign). */
 const long = /^\/split\/(suggest|anew|fill|accept)$/;
@@ -119,26 +121,43 @@ class Shell {
     });
     document.addEventListener("click", (event) => this.#clicked(event));
     listenForCodes();
+    listenForFolds(this.#app, (id) => this.#fill([id]));
+    setFillAll(() => this.#fill(leftFolds(this.#app)));
     if (this.#shown) this.#moved(); // the address may have changed while the first question was with the worker
   }
 
   #ask(question: Question, cause: Cause): void {
-    if (cause === "clock" && this.#waits === this.#asked) return; // what waits is what the person wants
+    if (unasked(cause) && this.#waits === this.#asked) return; // what waits is what the person wants
     if (!this.#core) {
       void this.#askLater(question, cause);
       return;
     }
     if (this.#writes) { // what came before is written first
-      void this.#writes.then(() => this.#ask(question, cause));
+      void this.#writes.then(() => this.#again(question, cause));
       return;
     }
     this.#asked++;
+    this.#askNow(this.#core, question.folds ? question : { ...question, folds: wantedFolds(this.#app) }, cause);
+  }
+
+  #askNow(core: Core, question: Question, cause: Cause): void {
     if (this.#whole.here && long.test(question.path)) {
-      const aside = this.#askAside(this.#core, question, cause);
+      const aside = this.#askAside(core, question, cause);
       if (cause instanceof HTMLFormElement) this.#writes = aside.then(() => { this.#writes = undefined; });
       return;
     }
-    this.#got(this.#answer(this.#core, question), question, cause);
+    this.#got(this.#answer(core, question), question, cause);
+  }
+
+  /** Has folds of the screen filled, beside those that are wanted anyway. */
+  #fill(ids: readonly string[]): void {
+    this.#ask({ ...(this.#shown ?? place()), fields: [], folds: [...new Set([...wantedFolds(this.#app), ...ids])] }, "fold");
+  }
+
+  /** Asks what had to wait. A fold is filled on the screen that stands there by then. */
+  #again(question: Question, cause: Cause): void {
+    if (cause !== "fold") this.#ask(question, cause);
+    else if (question.folds?.some((id) => leftFolds(this.#app).includes(id))) this.#fill(question.folds);
   }
 
   /** Asks a worker. What only shows something gives way to whatever else the person asks for meanwhile. */
@@ -164,7 +183,7 @@ class Shell {
       trouble("core"); // whoever started the shell is told why
       return;
     }
-    if (cause !== "clock") this.#ask(question, cause);
+    if (cause !== "clock") this.#again(question, cause);
   }
 
   #got(response: Response | "elsewhere" | undefined, question: Question, cause: Cause): void {
@@ -197,7 +216,7 @@ class Shell {
     } catch (fault) {
       console.error(fault);
       if (this.#waits === asked) this.#waits = 0;
-      if (asked !== this.#asked || cause === "clock") return;
+      if (asked !== this.#asked || unasked(cause)) return;
       if (cause instanceof HTMLFormElement) keepDraft(cause);
       trouble("whole");
     }
@@ -214,12 +233,12 @@ class Shell {
   }
 
   #show(response: Response, cause: Cause): void {
-    const asked = cause !== "clock";
+    const asked = !unasked(cause);
     // First: what is drawn can be asked for again, and what was changed cannot.
     this.#store(response);
     setLanguage(response.language, response.direction);
     patch(this.#app, response.html, this.#manner(response, cause), response.fragment);
-    if (cause === "person" || cause === "screen" || cause === "history") restoreDrafts(this.#app);
+    if (cause === "person" || cause === "screen" || cause === "history" || cause === "fold") restoreDrafts(this.#app);
     void drawCodes(this.#app);
     document.title = response.title;
     // Back must never make a new entry: it would lead to itself for ever.
@@ -294,7 +313,7 @@ class Shell {
   }
 
   #manner(response: Response, cause: Cause): Manner {
-    if (cause === "clock") return { kind: "unasked" };
+    if (unasked(cause)) return { kind: "unasked" };
     const sent = cause instanceof HTMLFormElement ? cause : undefined;
     return { kind: "answer", sent, samePath: !elsewhere(cause) && this.#shown?.path === response.path };
   }
@@ -358,6 +377,11 @@ class Shell {
     return this.#shown?.path !== "/" && this.#app.contains(active)
       && active !== null && active.matches("input, select, textarea, button");
   }
+}
+
+/** Whether it is the same screen once more, on which everything stays where it is. */
+function unasked(cause: Cause): boolean {
+  return cause === "clock" || cause === "fold";
 }
 
 /** Whether another screen comes up, to be read from its top. */

@@ -24,6 +24,8 @@
 package app
 
 import (
+	"strings"
+
 	"newel/core/desk"
 	"newel/core/guide"
 	"newel/core/pack"
@@ -48,8 +50,18 @@ const linesAtOnce = 8 // of a thousand
 // Handle has to be asked, and nothing has happened.
 func Near(r Request) Response { return answered(r, &near) }
 
-// answered answers a request with the rooms that there are.
+// answered answers a request with the rooms that there are. What the focus goes to is there: where
+// it is in a fold whose inside was left out, the page is made with all of them.
 func answered(r Request, has *rooms) Response {
+	out := answeredOnce(r, has)
+	if r.Open == nil || out.Focus == "" || strings.Contains(out.HTML, ` id="`+out.Focus+`"`) {
+		return out
+	}
+	r.Open = nil
+	return answeredOnce(r, has)
+}
+
+func answeredOnce(r Request, has *rooms) Response {
 	s := newSession(r)
 	s.rooms = has
 	s.answer()

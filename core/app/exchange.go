@@ -13,8 +13,8 @@ package app
 // checked before anything is copied.
 //
 // Request keys: path, fragment, page, zone, language, now (decimal), clock12 ("1"
-// or ""), random (32 hex digits), each exactly once; field.NAME, repeatable, in the
-// order of the form; kept.KEY, each KEY once. Response keys: title, html,
+// or ""), random (32 hex digits), each exactly once; folds (ids with a space between them, or ""),
+// once or not at all; field.NAME, repeatable, in the order of the form; kept.KEY, each KEY once. Response keys: title, html,
 // language, direction, fragment, path, push ("1" or ""), say, focus; keep.KEY; drop.KEY (value "");
 // send.title, send.text, send.fragment, send.copy and send.alone ("1" or ""); lock.phrase and
 // lock.fragment; unlock.phrase and unlock.fragment; file.name, file.type and file.text
@@ -23,6 +23,7 @@ package app
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -80,7 +81,7 @@ func (r *Request) set(p pair, seen map[string]bool) error {
 	return r.setSingle(p)
 }
 
-// setSingle sets one of the keys that every request has exactly once.
+// setSingle sets one of the keys that come once.
 func (r *Request) setSingle(p pair) (err error) {
 	switch p.key {
 	case "path":
@@ -105,6 +106,8 @@ func (r *Request) setSingle(p pair) (err error) {
 		}
 	case "random":
 		r.Random, err = readRandom(p)
+	case "folds":
+		r.Open, err = readFolds(p)
 	default:
 		err = errors.New("exchange: the key " + strconv.Quote(p.key) + " is not known")
 	}
@@ -134,6 +137,18 @@ func readRandom(p pair) ([]byte, error) {
 		random[i/2] = random[i/2]<<4 | byte(digit)
 	}
 	return random, nil
+}
+
+// readFolds reads ids with one space between them.
+func readFolds(p pair) ([]string, error) {
+	if p.value == "" {
+		return []string{}, nil
+	}
+	ids := strings.Split(p.value, " ")
+	if slices.Contains(ids, "") {
+		return nil, badValue(p)
+	}
+	return ids, nil
 }
 
 // badValue names the key and shows the start of the value: enough to find the

@@ -57,7 +57,7 @@ func TestReadRequestFillsEveryPart(t *testing.T) {
 	require.Equal(t, Request{
 		Path: "/facts", Fragment: "AAEC-_", Page: "https://example.org/newel/", Zone: "America/Chicago", Language: "en-US",
 		Now: 1790000000, Clock12: true,
-		Random: []byte{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15},
+		Random: []byte{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15}, Open: []string{"list-home", "far"},
 		Fields: []Field{{"date", "2026-10-01"}, {"can", "drive"}, {"can", "cook"}, {"note", ""}},
 		Kept:   map[string]string{"language": "en", "plan.1": "x"},
 	}, request)
@@ -128,6 +128,9 @@ func writeRequest(r Request) []byte {
 		{"path", r.Path}, {"fragment", r.Fragment}, {"page", r.Page}, {"zone", r.Zone}, {"language", r.Language},
 		{"now", strconv.FormatInt(r.Now, 10)}, {"clock12", flag(r.Clock12)},
 		{"random", hex.EncodeToString(r.Random)},
+	}
+	if r.Open != nil {
+		pairs = append(pairs, pair{"folds", strings.Join(r.Open, " ")})
 	}
 	for _, field := range r.Fields {
 		pairs = append(pairs, pair{"field." + field.Name, field.Value})

@@ -28,6 +28,10 @@ type Request struct {
 	// Fields are the form's entries in the order of the page; names may repeat.
 	// Empty when a screen is only asked for.
 	Fields []Field
+	// Open are the ids of the folds whose inside is wanted (core/page/folds.go): those that the
+	// person has opened, or is opening now. Every other fold that may be left out has its title
+	// alone. nil: all of them are wanted.
+	Open []string
 	// Kept is what earlier responses stored on this device. What there was no room for in
 	// the request has its key and an empty value (web/kept.ts).
 	Kept map[string]string

@@ -156,7 +156,7 @@ func (s *session) plan(p plan.Plan) {
 	in := page.Input{
 		Schedule: sched, Voice: s.voice, Now: s.now, Device: s.device, Fragment: fragment,
 		Demo: s.isDemo(p), Questions: page.Questions(s.people(), &p), Unsettled: s.doc.Questions(), Whose: s.whoseDevice(),
-		Unsent: ticked, Me: s.myPlace(&p), Report: split.Look(sched, s.now),
+		Unsent: ticked, Me: s.myPlace(&p), Report: split.Look(sched, s.now), Open: s.in.Open,
 	}
 	in.Notices, in.Later = s.toKnow(p, in), s.later(p, in)
 	s.out.HTML = page.Plan(page.NewView(in))

@@ -48,27 +48,62 @@ func (m *maker) fillDays(v *View) {
 			place(g.day, g.row)
 		}
 	}
+	var far []dutyOn // whose rows are made only where they are shown
 	for i := range m.s.Duties {
 		if d := &m.s.Duties[i]; m.inDays(d) {
 			day := d.Day
 			if d.Family != nil || d.IsSlot() { // a night that began yesterday is today's
 				day = m.within(d.Day, lastDay(d))
 			}
-			place(day, m.dutyRow(d))
+			if day > m.lastNear() {
+				far = append(far, dutyOn{day, d})
+				byDay[day] = byDay[day]
+			} else {
+				place(day, m.dutyRow(d))
+			}
 		}
 	}
 	m.foldOverdue(v, byDay)
-	for _, date := range sortedDays(byDay) {
-		day := m.day(date, byDay[date])
-		m.addPictures(&day)
-		if date < m.today {
-			v.Past = append(v.Past, day)
-		} else {
-			m.addChapter(v, &day)
-			v.Days = append(v.Days, day)
+	dates := sortedDays(byDay)
+	m.foldFar(v, dates)
+	fillFar := func() {
+		for _, f := range far {
+			place(f.day, m.dutyRow(f.duty))
+		}
+		for _, date := range dates {
+			if date > m.lastNear() {
+				m.addDay(v, date, byDay[date])
+			}
 		}
 	}
-	m.foldFar(v)
+	for _, date := range dates {
+		if date <= m.lastNear() {
+			m.addDay(v, date, byDay[date])
+		}
+	}
+	if v.Far == "" || m.folds.Has("far") {
+		fillFar()
+	} else {
+		m.fillFar = fillFar
+	}
+}
+
+// dutyOn is a duty on the day on which it stands.
+type dutyOn struct {
+	day  wall.Date
+	duty *schedule.Duty
+}
+
+// addDay puts a day at the end of those that it belongs to.
+func (m *maker) addDay(v *View, date wall.Date, rows []Row) {
+	day := m.day(date, rows)
+	m.addPictures(&day)
+	if date < m.today {
+		v.Past = append(v.Past, day)
+		return
+	}
+	m.addChapter(v, &day)
+	v.Days = append(v.Days, day)
 }
 
 // nearDays is how many days ahead stand open, and farLeast how many there must be beyond for a
@@ -78,16 +113,25 @@ const (
 	farLeast = 7
 )
 
-// foldFar folds away what is far: after two weeks, and not before the patient has been home for two days.
-func (m *maker) foldFar(v *View) {
+// lastNear is the last day that is not far: in two weeks, and not before the patient has been home for two days.
+func (m *maker) lastNear() wall.Date {
 	_, home := m.s.HomeDays()
-	last := max(m.today+nearDays, home+2)
-	near := 0
-	for near < len(v.Days) && v.Days[near].date <= last {
-		near++
+	return max(m.today+nearDays, home+2)
+}
+
+// foldFar folds away what is far. dates are those of all days, in order.
+func (m *maker) foldFar(v *View, dates []wall.Date) {
+	past, near := 0, 0
+	for _, date := range dates {
+		switch {
+		case date < m.today:
+			past++
+		case date <= m.lastNear():
+			near++
+		}
 	}
-	if far := len(v.Days) - near; far >= farLeast {
-		v.Near, v.Far = near, m.v.Count("days.far", far, arg("day", m.v.Day(v.Days[near].date)))
+	if far := len(dates) - past - near; far >= farLeast {
+		v.Near, v.Far = near, m.v.Count("days.far", far, arg("day", m.v.Day(dates[past+near])))
 	}
 }
 

@@ -18,6 +18,7 @@ type List struct {
 	Progress string // "3 of 12 done", where lines can be ticked
 	Path     string // of the chapter of the guide that holds it
 	Groups   []ListGroup
+	Left     bool          // there are lines, and they are left out
 	Home     *picture.Home // where in the home its lines are done; nil where it is not about the home
 }
 
@@ -32,7 +33,10 @@ type ListGroup struct {
 func (m *maker) lists() []List {
 	var lists []List
 	for list, name := range plan.ListKeys {
-		if l := m.list(name); !plan.List(list).Told() && len(l.Groups) > 0 {
+		if plan.List(list).Told() {
+			continue
+		}
+		if l := m.list(name); l.Left || len(l.Groups) > 0 {
 			lists = append(lists, l)
 		}
 	}
@@ -42,6 +46,10 @@ func (m *maker) lists() []List {
 func (m *maker) list(name string) List {
 	l := List{ID: "list-" + name, Name: name, Title: m.v.Say("list." + name), Path: chapterPath(chapterOf("list", name))}
 	steps := m.stepsOf(name)
+	if !m.folds.Has(l.ID) {
+		m.closed(&l, steps)
+		return l
+	}
 	done, boxes := 0, 0
 	for _, s := range steps {
 		r := m.stepRow("item-", s)
@@ -57,10 +65,15 @@ func (m *maker) list(name string) List {
 		l.add(m.v, s.Part, r)
 	}
 	l.draw(m.v)
-	if boxes > 0 {
-		l.Progress = m.v.Say("group.count", guide.Number("done", done), guide.Number("n", boxes))
-	}
+	l.count(m.v, done, boxes)
 	return l
+}
+
+// count says how many of its lines are done.
+func (l *List) count(v guide.Voice, done, boxes int) {
+	if boxes > 0 {
+		l.Progress = v.Say("group.count", guide.Number("done", done), guide.Number("n", boxes))
+	}
 }
 
 // add puts a row at the end of the group of its part.

@@ -174,16 +174,10 @@ func (m *maker) blocks(v *View, n *Next) []Block {
 	}
 	timed := m.soonRows(v)
 	elsewhere := timed
-	if lead := n.Lead; lead != nil {
-		isLead := func(r Row) bool { return "next-"+r.ID == lead.ID }
+	isLead := func(r Row) bool { return n.Lead != nil && "next-"+r.ID == n.Lead.ID }
+	if n.Lead != nil {
 		timed = slices.DeleteFunc(slices.Clone(timed), isLead)
-		for i := range v.Days {
-			for _, r := range v.Days[i].Rows {
-				if isLead(r) {
-					elsewhere = append(elsewhere, r)
-				}
-			}
-		}
+		elsewhere = append(elsewhere, rowsThat(v.Days, isLead)...)
 	}
 	add(m.v.Say("next.soon"), timed, len(timed))
 	for i := range blocks {
@@ -202,8 +196,17 @@ func (m *maker) blocks(v *View, n *Next) []Block {
 	if len(tomorrow) == 0 && m.today+1 < m.p.Surgery {
 		blocks = append(blocks, Block{Title: m.v.Near(m.today + 1), None: m.v.Say("next.none")})
 	}
-	for i := 0; len(blocks) == 0 && i < len(v.Days); i++ {
-		add(m.v.Near(v.Days[i].date), without(openRows(v.Days[i].Rows), elsewhere), blockMost)
+	addFirst := func(days []Day) {
+		for i := 0; len(blocks) == 0 && i < len(days); i++ {
+			add(m.v.Near(days[i].date), without(openRows(days[i].Rows), elsewhere), blockMost)
+		}
+	}
+	near := len(v.Days)
+	addFirst(v.Days)
+	if len(blocks) == 0 && m.fillFar != nil {
+		m.fillFar()
+		elsewhere = append(elsewhere, rowsThat(v.Days[near:], isLead)...)
+		addFirst(v.Days[near:])
 	}
 	if m.recovered() {
 		add(m.v.Say("days.daily"), lasting(v.Daily), blockMost)
@@ -232,6 +235,19 @@ func (m *maker) soonRows(v *View) []Row {
 		}
 	}
 	sort.SliceStable(rows, func(i, j int) bool { return rows[i].at.Before(rows[j].at) })
+	return rows
+}
+
+// rowsThat are the rows of days for which is is true.
+func rowsThat(days []Day, is func(Row) bool) []Row {
+	var rows []Row
+	for i := range days {
+		for _, r := range days[i].Rows {
+			if is(r) {
+				rows = append(rows, r)
+			}
+		}
+	}
 	return rows
 }
 

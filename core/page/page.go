@@ -77,6 +77,7 @@ type View struct {
 	Days      []Day
 	Near      int    // so many of Days stand open, the others behind a fold; 0: all do
 	Far       string // what the fold says
+	Folds     Folds  // which of the folds have their inside
 	Daily     []Row  // kept up every day after surgery
 	Lists     []List
 }
@@ -106,6 +107,7 @@ type Input struct {
 	Me        uint8         // 1 + the place of the helper whose device it is; 0: nobody's
 	Report    *split.Report // of who does what; nil: it is worked out where it is needed
 	Fills     bool          // one tap would give some date without somebody who can to somebody
+	Open      []string      // the folds whose inside is wanted, see folds.go; nil: all
 }
 
 // questionsMost is how many questions are asked at once; the others can be unfolded.
@@ -114,13 +116,15 @@ const questionsMost = 4
 // maker carries the input through the making of a view.
 type maker struct {
 	Input
-	s     *schedule.Schedule
-	p     *plan.Plan
-	v     guide.Voice
-	today wall.Date
-	reads bool                              // a page for one helper, on which nothing can be changed
-	said  map[*schedule.Step]guide.Entry    // the words of a step, which stand in its day and its list
-	found map[*schedule.Duty]*split.Finding // what there is to say of a duty
+	s       *schedule.Schedule
+	p       *plan.Plan
+	v       guide.Voice
+	today   wall.Date
+	folds   Folds
+	fillFar func()                            // makes the days that are far, where they were left out of the view
+	reads   bool                              // a page for one helper, on which nothing can be changed
+	said    map[*schedule.Step]guide.Entry    // the words of a step, which stand in its day and its list
+	found   map[*schedule.Duty]*split.Finding // what there is to say of a duty
 }
 
 // newMaker takes the plan's own clock for "today".
@@ -129,7 +133,7 @@ func newMaker(in Input) *maker {
 	in.Voice.Today = wall.DateOf(in.Now)
 	return &maker{
 		Input: in, s: in.Schedule, p: &in.Schedule.Plan, v: in.Voice, today: in.Voice.Today,
-		said: map[*schedule.Step]guide.Entry{},
+		said: map[*schedule.Step]guide.Entry{}, folds: Folds{in.Open},
 	}
 }
 
@@ -137,6 +141,7 @@ func newMaker(in Input) *maker {
 func NewView(in Input) View {
 	m := newMaker(in)
 	v := m.viewOfDay()
+	v.Folds = m.folds
 	most := min(len(in.Questions), questionsMost)
 	v.Questions, v.MoreAsked = in.Questions[:most], in.Questions[most:]
 	v.Whose, v.Unsent = in.Whose, in.Unsent

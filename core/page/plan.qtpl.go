@@ -65,10 +65,16 @@ func streamplanPage(qw422016 *markup.Writer, v *View) {
 	}
 
 	if len(v.Past) > 0 {
-		qw422016.SE(`<details class="past" id="past"><summary>`, v.Voice.Say("days.past"))
+		qw422016.S(`<details class="past" id="past"`)
+		streamfoldMark(qw422016, v.Folds, v.Folds.Has("past"))
+		qw422016.SE(`><summary>`, v.Voice.Say("days.past"))
 		qw422016.S(`</summary>`)
-		for _, d := range v.Past {
-			streamday(qw422016, v, &d)
+		if v.Folds.Has("past") {
+			for _, d := range v.Past {
+				streamday(qw422016, v, &d)
+			}
+		} else {
+			streamfoldLeft(qw422016, v)
 		}
 		qw422016.S(`</details>`)
 	}
@@ -77,18 +83,26 @@ func streamplanPage(qw422016 *markup.Writer, v *View) {
 		streamoverdue(qw422016, v)
 	}
 
-	for i, d := range v.Days {
-		if i == v.Near && v.Far != "" {
-			streamfarStart(qw422016, v)
-		}
-		streamday(qw422016, v, &d)
+	for i := range v.near() {
+		streamday(qw422016, v, &v.Days[i])
 		if i == 0 && v.OverdueLast {
 			streamoverdue(qw422016, v)
 		}
 	}
 
 	if v.Far != "" {
-		streamfarEnd(qw422016)
+		qw422016.S(`<details class="far" id="far"`)
+		streamfoldMark(qw422016, v.Folds, v.Folds.Has("far"))
+		qw422016.SE(`><summary>`, v.Far)
+		qw422016.S(`</summary>`)
+		if v.Folds.Has("far") {
+			for i := v.Near; i < len(v.Days); i++ {
+				streamday(qw422016, v, &v.Days[i])
+			}
+		} else {
+			streamfoldLeft(qw422016, v)
+		}
+		qw422016.S(`</details>`)
 	}
 
 	if len(v.Daily) > 0 {
@@ -96,12 +110,19 @@ func streamplanPage(qw422016 *markup.Writer, v *View) {
 		if v.DailyNow {
 			qw422016.S(` open`)
 		}
+		streamfoldMark(qw422016, v.Folds, v.hasDaily())
 		qw422016.SE(`><summary><h3>`, v.Voice.Say("days.daily"))
-		qw422016.S(`</h3></summary><ol class="rail" role="list">`)
-		for _, r := range v.Daily {
-			streamrow(qw422016, v, &r, true)
+		qw422016.S(`</h3></summary>`)
+		if v.hasDaily() {
+			qw422016.S(`<ol class="rail" role="list">`)
+			for _, r := range v.Daily {
+				streamrow(qw422016, v, &r, true)
+			}
+			qw422016.S(`</ol>`)
+		} else {
+			streamfoldLeft(qw422016, v)
 		}
-		qw422016.S(`</ol></details>`)
+		qw422016.S(`</details>`)
 	}
 	qw422016.SE(`</section></div><div class="column"><section id="lists" class="lists" tabindex="-1" aria-labelledby="lists-title"><h2 id="lists-title">`, v.Voice.Say("lists.title"))
 	qw422016.S(`</h2>`)
@@ -171,27 +192,38 @@ func planPlace(v *View) string {
 	return qw422016.String()
 }
 
-// farStart and farEnd put the days between them behind a fold.
+// foldMark tells the shell (web/folds.ts) of a fold whose inside may be left out, and whether it is.
 //
 
-func streamfarStart(qw422016 *markup.Writer, v *View) {
-	qw422016.SE(`<details class="far" id="far"><summary>`, v.Far)
-	qw422016.S(`</summary>`)
+func streamfoldMark(qw422016 *markup.Writer, f Folds, in bool) {
+	if f.mayLeave() {
+		qw422016.S(` data-fold="`)
+		if in {
+			qw422016.S(`in`)
+		} else {
+			qw422016.S(`left`)
+		}
+		qw422016.S(`"`)
+	}
 }
 
-func farStart(v *View) string {
+func foldMark(f Folds, in bool) string {
 	var qw422016 markup.Writer
-	streamfarStart(&qw422016, v)
+	streamfoldMark(&qw422016, f, in)
 	return qw422016.String()
 }
 
-func streamfarEnd(qw422016 *markup.Writer) {
-	qw422016.S(`</details>`)
+// foldLeft stands in a fold whose inside was left out: it is read for a moment where the core is not there yet.
+//
+
+func streamfoldLeft(qw422016 *markup.Writer, v *View) {
+	qw422016.SE(`<p class="hint">`, v.Voice.Say("fold.wait"))
+	qw422016.S(`</p>`)
 }
 
-func farEnd() string {
+func foldLeft(v *View) string {
 	var qw422016 markup.Writer
-	streamfarEnd(&qw422016)
+	streamfoldLeft(&qw422016, v)
 	return qw422016.String()
 }
 

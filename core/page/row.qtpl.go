@@ -215,33 +215,41 @@ func rowMore(v *View, r *Row) string {
 
 func streamlist(qw422016 *markup.Writer, v *View, l *List) {
 	qw422016.SE(`<details class="list" id="`, l.ID)
-	qw422016.SE(`"><summary><h3>`, l.Title)
+	qw422016.S(`"`)
+	streamfoldMark(qw422016, v.Folds, !l.Left)
+	qw422016.SE(`><summary><h3>`, l.Title)
 	qw422016.S(`</h3>`)
 	if l.Progress != "" {
 		qw422016.SE(` <span class="sub">`, l.Progress)
 		qw422016.S(`</span>`)
 	}
-	qw422016.SE(`</summary><p class="read-more"><a href="#`, v.Fragment)
-	qw422016.SE(`" data-path="`, l.Path)
-	qw422016.SE(`">`, v.Voice.Say("guide.more"))
-	qw422016.SE(`<span class="unseen">: `, l.Title)
-	qw422016.S(`</span></a></p>`)
-	streamhomePicture(qw422016, v.Voice, l)
+	qw422016.S(`</summary>`)
+	if l.Left {
+		streamfoldLeft(qw422016, v)
+	} else {
+		qw422016.SE(`<p class="read-more"><a href="#`, v.Fragment)
+		qw422016.SE(`" data-path="`, l.Path)
+		qw422016.SE(`">`, v.Voice.Say("guide.more"))
+		qw422016.SE(`<span class="unseen">: `, l.Title)
+		qw422016.S(`</span></a></p>`)
+		streamhomePicture(qw422016, v.Voice, l)
 
-	for _, g := range l.Groups {
+		for _, g := range l.Groups {
 
-		if g.Title != "" {
-			qw422016.SE(`<h4>`, g.Title)
-			qw422016.S(`</h4>`)
+			if g.Title != "" {
+				qw422016.SE(`<h4>`, g.Title)
+				qw422016.S(`</h4>`)
+			}
+			qw422016.S(`<ul class="items" role="list">`)
+			for _, r := range g.Rows {
+				streamitem(qw422016, v, &r)
+			}
+			qw422016.S(`</ul>`)
 		}
-		qw422016.S(`<ul class="items" role="list">`)
-		for _, r := range g.Rows {
-			streamitem(qw422016, v, &r)
-		}
-		qw422016.S(`</ul>`)
+
+		streamaddLine(qw422016, v, l.Name)
+
 	}
-
-	streamaddLine(qw422016, v, l.Name)
 	qw422016.S(`</details>`)
 }
 

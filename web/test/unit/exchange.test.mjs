@@ -36,7 +36,7 @@ test("a request is written as the Go side expects it", () => {
   const fields = [["date", "2026-10-01"], ["can", "drive"], ["can", "cook"], ["note", ""]];
   const kept = [["language", "en"], ["plan.1", "x"]];
   assert.deepEqual(
-    writeRequest({ path: "/facts", fragment: "AAEC-_", fields }, device, kept),
+    writeRequest({ path: "/facts", fragment: "AAEC-_", fields, folds: ["list-home", "far"] }, device, kept),
     named("request-whole").bytes,
   );
 });
