@@ -33,6 +33,7 @@ import { refreshing } from "./refresh.js";
 import { writeRequest, type Question } from "./request.js";
 import { readResponse, type Next, type Phrased, type Response } from "./response.js";
 import { say } from "./say.js";
+import { soon, soonNow } from "./soon.js";
 import { send, showOutcome, type Message } from "./send.js";
 import { noTrouble, trouble } from "./trouble.js";
 import type { Whole } from "./whole.js";
@@ -327,6 +328,7 @@ class Shell {
   #moved(): void {
     const now = place();
     if (this.#shown && same(now, this.#shown)) return;
+    soonNow();
     // A link to another plan, or to the start, is a move to another screen; the browser's
     // own back and forward are not told apart from it, and a top is a fair place for both.
     this.#ask({ ...now, fields: [] }, "history");
@@ -336,6 +338,7 @@ class Shell {
     const form = event.target;
     if (!(form instanceof HTMLFormElement) || !this.#app.contains(form)) return;
     event.preventDefault();
+    soonNow();
     // getAttribute, not form.action: that one is a full address, or a field of that name.
     const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
     dropDraft(form);
@@ -360,7 +363,20 @@ class Shell {
   #changed(event: Event): void {
     const control = event.target;
     if (!(control instanceof HTMLInputElement || control instanceof HTMLSelectElement)) return;
-    if (control.hasAttribute("data-send") && this.#app.contains(control)) control.form?.requestSubmit();
+    const { form } = control;
+    if (!form || !control.hasAttribute("data-send") || !this.#app.contains(control)) return;
+    const from = place();
+    const question = { path: form.getAttribute("action") ?? "/", fragment: from.fragment, fields: fieldsOf(form, null, from.path) };
+    soon(() => {
+      if (same(place(), from)) form.requestSubmit();
+      else this.#keepOnly(question);
+    });
+  }
+
+  /** Has the core do what the person did on a screen that they have left since: it is kept, and not shown. */
+  #keepOnly(question: Question): void {
+    const response = this.#core && this.#answer(this.#core, question);
+    if (response && response !== "elsewhere") this.#store(response);
   }
 
   #clicked(event: MouseEvent): void {
@@ -368,6 +384,7 @@ class Shell {
     const path = link?.getAttribute("data-path");
     if (!link || path === null || path === undefined) return;
     event.preventDefault();
+    soonNow();
     this.#ask({ path, fragment: (link.getAttribute("href") ?? "").slice(1), fields: [] }, "screen");
   }
 
