@@ -19,6 +19,7 @@ type deed struct {
 	Family, Name string
 	Rate         int
 	Time         float64 // from the event until the frame that shows the answer
+	Seen         float64 // until the first frame, in which a box that was tapped shows its mark
 	Core         float64 // of which in the core
 	Task         float64 // the longest task of the page's own thread; 0 where none was over 50 ms
 	Peer         float64 // what the browser needs for the same HTML in an empty page
@@ -64,6 +65,11 @@ func actRows(found []deed) (rows []Row) {
 				r := spread(name+action, "ms", each(this, func(d deed) float64 { return d.Time }), "the browser alone: the same HTML set into an empty page", each(this, func(d deed) float64 { return d.Peer }))
 				r.Must, r.Goal = limits[0], limits[1]
 				rows = append(rows, r)
+				if action == "tick" {
+					seen := spread(name+"tick-seen", "ms", each(this, func(d deed) float64 { return d.Seen }), r.Peer, each(this, func(d deed) float64 { return d.Peer }))
+					seen.Must, seen.Goal = limits[0], limits[1]
+					rows = append(rows, seen)
+				}
 			}
 			if len(of) > 0 {
 				rows = append(rows, longest(name+"longest-task", of))

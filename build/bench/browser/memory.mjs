@@ -69,7 +69,7 @@ async function hour(links) {
     await page.evaluateOnNewDocument(hooks);
     await page.evaluateOnNewDocument(tools);
     await page.goto(`${ours}#${links.own}`);
-    await page.waitForFunction(() => document.getElementById("next") && !document.getElementById("waiting"), { timeout: patience });
+    await page.waitForFunction(() => document.getElementById("next") && globalThis.newelHandle, { timeout: patience }); // the first answer is the worker's
     const first = await held(page);
     await lap(page, { ...links, joins: links.other });
     await lap(page, { ...links, joins: links.later });
