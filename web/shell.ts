@@ -128,7 +128,7 @@ class Shell {
   }
 
   #ask(question: Question, cause: Cause): void {
-    if (unasked(cause) && this.#waits === this.#asked) return; // what waits is what the person wants
+    if (unasked(cause) && this.#waits > 0 && this.#waits === this.#asked) return; // what waits is what the person wants
     if (!this.#core) {
       void this.#askLater(question, cause);
       return;

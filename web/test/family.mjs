@@ -32,8 +32,26 @@ export async function dayFromNow(page, days) {
 export const at = (page, path) =>
   page.until((p) => history.state?.path === p && document.querySelector("#waiting") === null, path);
 
+/** Opens folds by a tap on each, where they are not open, and waits until they have their inside. */
+export async function unfold(page, ...ids) {
+  for (const id of ids) {
+    await page.evaluate((i) => {
+      const fold = document.getElementById(i);
+      if (!fold.open) fold.querySelector("summary").click();
+    }, id);
+    await page.until((i) => document.querySelector(`#${i}[open]:not([data-fold="left"])`) !== null, id);
+  }
+}
+
+/** Waits until all folds have their inside: those that the core has left out are filled as for paper. */
+export async function fillFolds(page) {
+  await page.evaluate(() => { window.dispatchEvent(new Event("beforeprint")); window.dispatchEvent(new Event("afterprint")); });
+  await page.until(() => document.querySelector('details[data-fold="left"]') === null);
+}
+
 /** Taps the link to a screen, wherever it is folded away. */
 export async function go(page, path) {
+  if (!(await page.evaluate((p) => document.querySelector(`[data-path="${p}"]`) !== null, path))) await fillFolds(page);
   await page.evaluate((p) => document.querySelector(`[data-path="${p}"]`).click(), path);
   await at(page, path);
 }

@@ -10,6 +10,7 @@ import { top } from "./compile.mjs";
 export async function looksRight(page) {
   const axe = await readFile(join(top, "node_modules/axe-core/axe.min.js"), "utf8");
   await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
+  await page.until(() => document.querySelector('details[data-fold="left"]') === null);
   await page.evaluate(`() => { ${axe}; }`);
   assert.deepEqual(await findings(page), []);
   for (const [width, height] of [[320, 640], [360, 740], [1280, 800]]) {

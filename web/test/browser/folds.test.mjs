@@ -74,8 +74,9 @@ for (const engine of engines) {
         document.querySelector("#daily > summary").click();
         return document.querySelector("#daily li[id]").id;
       });
+      await page.goto("about:blank");
       await family(page);
-      assert.equal(await page.evaluate((i) => document.getElementById(i), id), null);
+      assert.equal(await page.evaluate((i) => document.getElementById(i) === null, id), true);
       await page.evaluate((i) => {
         const link = document.createElement("a");
         link.href = `#${i}`;

@@ -5,7 +5,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { engines, withPage } from "../engines.mjs";
-import { at, go, open, phone, saidApart as said } from "../family.mjs";
+import { at, go, open, phone, saidApart as said, unfold } from "../family.mjs";
 import { looksRight } from "../looks.mjs";
 
 const site = process.env.NEWEL_SITE;
@@ -51,6 +51,7 @@ for (const engine of engines)
       await at(page, "/guide/home");
       await go(page, "/");
       assert.match(await said(page, "#list-home summary"), /1 of/);
+      await unfold(page, "list-home");
       assert.match(await said(page, "#list-home"), /Ways through the home .*Bathroom/);
       await open(page, site + next);
       assert.match(await said(page, "#list-home summary"), /1 of/);

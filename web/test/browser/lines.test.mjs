@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { engines, withPage } from "../engines.mjs";
-import { at, dayFromNow, go, phone, said, send } from "../family.mjs";
+import { at, dayFromNow, go, phone, said, send, unfold } from "../family.mjs";
 import { looksRight } from "../looks.mjs";
 
 const site = process.env.NEWEL_SITE;
@@ -15,9 +15,6 @@ async function demo(page) {
   await page.until(() => document.querySelector("#family") !== null);
 }
 
-const open = (page, ...ids) =>
-  page.evaluate((list) => list.forEach((id) => (document.querySelector(`#${id}`).open = true)), ids);
-
 /** The id of the own line with that text. */
 const lineOf = (page, text) =>
   page.evaluate((t) => [...document.querySelectorAll('.lists [id^="item-own-"]')].find((e) => e.textContent.includes(t))?.id, text);
@@ -26,7 +23,7 @@ for (const engine of engines) {
   test(`${engine}: a line is added, ticked, changed and taken out`, () =>
     withPage(engine, phone, async (page) => {
       await demo(page);
-      await open(page, "list-pack", "add-pack");
+      await unfold(page, "list-pack", "add-pack");
       await page.fill("#add-pack-text", "Bring the blue pillow");
       if (engine === "chromium") await looksRight(page);
       await page.evaluate((day) => (document.querySelector("#add-pack-day").value = day), await dayFromNow(page, 8));
@@ -55,7 +52,7 @@ for (const engine of engines) {
     withPage(engine, phone, async (page) => {
       await demo(page);
       await go(page, "/facts");
-      await open(page, "group-calls");
+      await unfold(page, "group-calls");
       const limits = () => page.evaluate(() => document.querySelector("#field-limits").value);
       assert.equal(await limits(), "Do not kneel on the new knee until the surgeon says so.");
       if (engine === "chromium") await looksRight(page);

@@ -100,13 +100,24 @@ const cases = {
     assert.equal(await page.evaluate("() => document.getElementById('name').value"), "Ann");
   },
 
-  async "data-send sends at once, and the core decides about the tick"(page) {
+  async "data-send sends after the frame that shows the tick, and the core decides about it"(page) {
     await openFacts(page);
-    await page.click("#tick");
+    const sent = async (act) => {
+      const before = await page.evaluate("() => asked.length");
+      await act();
+      await page.until("(n) => asked.length > n", before);
+    };
+    assert.deepEqual(await page.evaluate(`() => {
+      const { length } = asked;
+      document.getElementById("tick").click();
+      return [asked.length - length, document.getElementById("tick").checked];
+    }`), [0, true]);
+    await page.until("() => !document.getElementById('tick').checked");
+    await sent(() => page.click("#tick"));
     assert.deepEqual(await last(page), [["tick", "on"], ["choice", "a"]]);
     assert.equal(await page.evaluate("() => document.getElementById('tick').checked"), false);
     assert.equal(await page.evaluate("() => document.activeElement.id"), "tick");
-    await page.fill("#choice", "b");
+    await sent(() => page.fill("#choice", "b"));
     assert.deepEqual(await last(page), [["choice", "b"]]);
   },
 
@@ -329,6 +340,14 @@ const cases = {
     assert.equal(await page.evaluate("() => asked.at(-1)[0][1]"), "/fast");
     assert.deepEqual(await page.evaluate("() => [document.getElementById('name').value, document.getElementById('cook').checked]"),
       ["typed", true], "what is not sent yet survives a refresh");
+  },
+
+  async "a page that was only opened is refreshed by the clock"(page) {
+    await openPlan(page);
+    await page.evaluate("() => history.replaceState({ path: '/fast' }, '', '#p1')");
+    await page.reload();
+    await shows(page, "Facts");
+    await page.until("() => asked.length > 2");
   },
 
   async "a refresh of the plan keeps typing, caret, focus and opened details"(page) {
