@@ -10,6 +10,8 @@
 //   - what takes long is worked out in a worker; the page says so, and stays alive
 //   - what the core leaves to the whole one is asked again once that has come, unless the
 //     person asked for something else meanwhile
+//   - before the first answer the page may stand as it did the last time (stood.ts); that answer
+//     then comes over it as a refresh by the clock does, and what was tapped meanwhile after it
 //   - a refresh by the clock moves no focus, makes no history entry, sends nothing, and
 //     says a sentence only if it is a new one
 
@@ -32,14 +34,16 @@ import { writeRequest, type Question } from "./request.js";
 import { readResponse, type Next, type Phrased, type Response } from "./response.js";
 import { say } from "./say.js";
 import { send, showOutcome, type Message } from "./send.js";
+import { asItStood, dropAsItStood, isUpToDate, sayHowItStood, sayThatItWaits, stands } from "./stood.js";
 import { noTrouble, trouble } from "./trouble.js";
 import type { Whole } from "./whole.js";
 
 /**
  * Where a question comes from: a form, a link to another screen, back and forward or an
- * edited address, another act of the person, the clock, or the step before of something long.
+ * edited address, another act of the person, the clock, the first answer over the page as it stood,
+ * or the step before of something long.
  */
-type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "again";
+type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "over" | "again";
 
 /** What takes long to work out: the best split (core/assign). */
 const long = /^\/split\/(suggest|anew|fill|accept)$/;
@@ -88,6 +92,7 @@ class Shell {
   }
 
   async start(): Promise<void> {
+    this.#stand();
     this.#coming = this.#loads({
       question: () => ({ ...place(), fields: [] }),
       request: (question) => writeRequest(question, device(), kept(question)),
@@ -103,10 +108,30 @@ class Shell {
     this.#begin(this.#answer(this.#core, question), question);
   }
 
+  /** Shows the page as it stood the last time, where there is one for this address and hour, and listens from then on. */
+  #stand(): void {
+    const response = asItStood();
+    if (!response) return;
+    try {
+      this.#show(response, "person");
+      sayHowItStood();
+      this.#listen();
+    } catch (fault) {
+      console.error(fault);
+      dropAsItStood();
+    }
+  }
+
   /** Shows the first answer, and listens from then on. */
   #begin(response: Response | "elsewhere" | undefined, question: Question): void {
     this.#begun = true;
-    this.#got(response, question, "person");
+    const stood = stands();
+    this.#got(response, question, stood && this.#isAt(question) ? "over" : "person");
+    if (!stood) this.#listen();
+    if (this.#shown) this.#moved(); // the address may have changed while the first question was with the worker
+  }
+
+  #listen(): void {
     // Both, because a link to a fragment and an edited address fire one or both of
     // them, depending on the browser; the second finds nothing new.
     window.addEventListener("popstate", () => this.#moved());
@@ -119,7 +144,6 @@ class Shell {
     });
     document.addEventListener("click", (event) => this.#clicked(event));
     listenForCodes();
-    if (this.#shown) this.#moved(); // the address may have changed while the first question was with the worker
   }
 
   #ask(question: Question, cause: Cause): void {
@@ -158,10 +182,12 @@ class Shell {
 
   /** Asks in its turn, once the page's own core is there: the first answer came before it. */
   async #askLater(question: Question, cause: Cause): Promise<void> {
+    if (cause !== "clock") sayThatItWaits();
     try {
       await this.#coming;
     } catch {
       trouble("core"); // whoever started the shell is told why
+      if (cause instanceof HTMLFormElement) takeBack(cause);
       return;
     }
     if (cause !== "clock") this.#ask(question, cause);
@@ -178,6 +204,7 @@ class Shell {
     noTrouble("large");
     try {
       this.#show(response, cause);
+      isUpToDate(response);
       noTrouble("page");
     } catch (fault) {
       console.error(fault);
@@ -214,7 +241,7 @@ class Shell {
   }
 
   #show(response: Response, cause: Cause): void {
-    const asked = cause !== "clock";
+    const asked = cause !== "clock" && cause !== "over";
     // First: what is drawn can be asked for again, and what was changed cannot.
     this.#store(response);
     setLanguage(response.language, response.direction);
@@ -294,7 +321,7 @@ class Shell {
   }
 
   #manner(response: Response, cause: Cause): Manner {
-    if (cause === "clock") return { kind: "unasked" };
+    if (cause === "clock" || cause === "over") return { kind: "unasked" };
     const sent = cause instanceof HTMLFormElement ? cause : undefined;
     return { kind: "answer", sent, samePath: !elsewhere(cause) && this.#shown?.path === response.path };
   }
@@ -308,6 +335,10 @@ class Shell {
   #moved(): void {
     const now = place();
     if (this.#shown && same(now, this.#shown)) return;
+    if (stands() && now.fragment !== this.#shown?.fragment) {
+      location.reload(); // else another plan's page would stand at this address until the core comes
+      return;
+    }
     // A link to another plan, or to the start, is a move to another screen; the browser's
     // own back and forward are not told apart from it, and a top is a fair place for both.
     this.#ask({ ...now, fields: [] }, "history");
@@ -363,4 +394,10 @@ class Shell {
 /** Whether another screen comes up, to be read from its top. */
 function elsewhere(cause: Cause): boolean {
   return cause === "screen" || cause === "history";
+}
+
+/** Shows what a form that could not be sent was before: a tick that was not kept is none. What was typed stays. */
+function takeBack(form: HTMLFormElement): void {
+  keepDraft(form);
+  if (form.querySelector("[data-send]")) form.reset();
 }
