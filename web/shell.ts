@@ -30,11 +30,12 @@ import { ownLanguage, setLanguage } from "./language.js";
 import { lock, unlock } from "./lock.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
+import { settleNow } from "./replace.js";
 import { writeRequest, type Question } from "./request.js";
 import { readResponse, type Next, type Phrased, type Response } from "./response.js";
 import { say } from "./say.js";
 import { send, showOutcome, type Message } from "./send.js";
-import { asItStood, dropAsItStood, isUpToDate, sayHowItStood, sayThatItWaits, stands } from "./stood.js";
+import { asItStood, comesBack, dropAsItStood, isUpToDate, sayHowItStood, sayThatItWaits, stands } from "./stood.js";
 import { noTrouble, trouble } from "./trouble.js";
 import type { Whole } from "./whole.js";
 
@@ -114,6 +115,7 @@ class Shell {
     if (!response) return;
     try {
       this.#show(response, "person");
+      if (comesBack()) settleNow();
       sayHowItStood();
       this.#listen();
     } catch (fault) {

@@ -46,7 +46,7 @@ export function isUpToDate(response: Response): void {
 export function keepAsItStands(): void {
   document.addEventListener("visibilitychange", () => { if (document.hidden) keepNow(); });
   window.addEventListener("pagehide", keepNow);
-  listenForWords(fill);
+  listenForWords(() => fill());
 }
 
 function keepNow(): void {
@@ -113,6 +113,11 @@ export function stands(): boolean {
   return standsAt !== undefined;
 }
 
+/** Whether the browser will bring the page back to where it was read: that is a place in the whole of it. */
+export function comesBack(): boolean {
+  return performance.getEntriesByType("navigation").some((entry) => (entry as PerformanceNavigationTiming).type !== "navigate");
+}
+
 /** Shows the line, once the page is in. */
 export function sayHowItStood(): void {
   fill();
@@ -121,7 +126,9 @@ export function sayHowItStood(): void {
     if (stands()) fill();
     else window.clearInterval(watch);
   }, often);
-  document.addEventListener("visibilitychange", fill); // phones stop the timers of hidden pages
+  document.addEventListener("visibilitychange", () => fill()); // phones stop the timers of hidden pages
+  window.addEventListener("beforeprint", () => fill(true));
+  window.addEventListener("afterprint", () => fill());
 }
 
 /** Says that something was tapped, which waits. */
@@ -139,13 +146,14 @@ function line(): HTMLElement | null {
   return document.getElementById("stood");
 }
 
-function fill(): void {
+/** Says as of when it is; with the day where that is over, or asked for: paper is read later. */
+function fill(withDay = false): void {
   const words = document.getElementById("stood-when");
   if (!words || standsAt === undefined) return;
   const at = new Date(standsAt);
-  const sentence = dayOf(standsAt) === dayOf(Date.now()) ? words.dataset["today"] : words.dataset["earlier"];
+  const sentence = withDay || dayOf(standsAt) !== dayOf(Date.now()) ? words.dataset["earlier"] : words.dataset["today"];
   const text = (sentence ?? "")
     .replace("{day}", dayInWords(new Date(Date.UTC(at.getFullYear(), at.getMonth(), at.getDate()))))
-    .replace("{time}", timeInWords(60 * at.getHours() + at.getMinutes(), words.dataset));
+    .replace("{time}", timeInWords(60 * at.getHours() + at.getMinutes(), words.dataset).replaceAll(/\s/g, "\u00a0"));
   if (words.textContent !== text) words.textContent = text;
 }
