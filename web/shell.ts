@@ -30,7 +30,7 @@ import { ownLanguage, setLanguage } from "./language.js";
 import { lock, unlock } from "./lock.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
-import { settleNow } from "./replace.js";
+import { nothingWaits } from "./replace.js";
 import { writeRequest, type Question } from "./request.js";
 import { readResponse, type Next, type Phrased, type Response } from "./response.js";
 import { say } from "./say.js";
@@ -114,8 +114,8 @@ class Shell {
     const response = asItStood();
     if (!response) return;
     try {
+      if (comesBack()) nothingWaits();
       this.#show(response, "person");
-      if (comesBack()) settleNow();
       sayHowItStood();
       this.#listen();
     } catch (fault) {

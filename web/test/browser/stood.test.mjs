@@ -29,6 +29,18 @@ const standing = (page) => page.until(() => document.querySelector("#next") !== 
 /** The static page stands there, and the page's script has looked for another one. */
 const static_ = (page) => page.until(() => globalThis.newelBegun === undefined && document.querySelector("#waiting")?.hidden === false);
 
+/** Waits while the page loads itself anew, during which a driver has nobody to ask. */
+async function untilAnew(page, fn) {
+  for (let tries = 0; ; tries++) {
+    try {
+      return await page.until(fn);
+    } catch (fault) {
+      if (tries === 9 || !/context|navigat|discarded|realm/i.test(fault.message)) throw fault;
+      await new Promise((resolve) => setTimeout(resolve, 300));
+    }
+  }
+}
+
 /** A page of the same place on which no script of ours runs. */
 const aside = (page) => page.goto(`${held.url}nothing-here`);
 
@@ -172,7 +184,7 @@ for (const engine of engines) {
     }
     await again(page, fragment); // with everything as it was it stands there
     await page.evaluate((hash) => { location.hash = hash; }, `#${other}`);
-    await page.until(() => document.querySelector("#first-line")?.hidden === false && document.querySelector("#next") === null);
+    await untilAnew(page, () => document.querySelector("#first-line")?.hidden === false && document.querySelector("#next") === null);
     assert.equal(await shown(page, "#stood"), false, "another plan's link is not over this one's page");
   }));
 
