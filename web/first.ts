@@ -43,8 +43,8 @@ function sentence(head: Head, words: DOMStringMap): string {
   const past = dayNumber(head.surgery) < today();
   const key = past ? "past" : head.arrival === undefined ? "unknown" : "known";
   return (words[key] ?? "")
-    .replace("{day}", day(head))
-    .replace("{time}", head.arrival === undefined ? "" : time(head.arrival, words));
+    .replace("{day}", dayInWords(head.surgery))
+    .replace("{time}", head.arrival === undefined ? "" : timeInWords(head.arrival, words));
 }
 
 const dayNumber = (date: Date): number => Math.floor(date.getTime() / 86_400_000);
@@ -55,13 +55,14 @@ function today(): number {
   return dayNumber(new Date(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate())));
 }
 
-// A head's day has no zone: it is the same day wherever the reader is.
-function day({ surgery }: Head): string {
-  const year = surgery.getUTCFullYear() === new Date().getFullYear() ? undefined : "numeric";
-  return write(surgery, { weekday: "long", month: "long", day: "numeric", year });
+/** Writes a day, given as its midnight UTC: it has no zone, and is the same day wherever the reader is. */
+export function dayInWords(day: Date): string {
+  const year = day.getUTCFullYear() === new Date().getFullYear() ? undefined : "numeric";
+  return write(day, { weekday: "long", month: "long", day: "numeric", year });
 }
 
-function time(minutes: number, words: DOMStringMap): string {
+/** Writes a time, in minutes after midnight; words has what noon and midnight are called. */
+export function timeInWords(minutes: number, words: DOMStringMap): string {
   const style = kept().find(([key]) => key === "clock")?.[1] ?? (device().clock12 ? "12" : "24");
   if (style === "12" && minutes % 720 === 0) return words[minutes === 0 ? "midnight" : "noon"] ?? "";
   const hourCycle = style === "12" ? "h12" : "h23";

@@ -12,6 +12,11 @@ export function leftFolds(app: ParentNode): string[] {
   return folds(app, left).map(({ id }) => id);
 }
 
+/** Whether a fold stands open without its inside. */
+export function openAndLeft(app: ParentNode): boolean {
+  return app.querySelector(`${left}[open]`) !== null;
+}
+
 const left = 'details[data-fold="left"]';
 
 function folds(app: ParentNode, selector: string): HTMLDetailsElement[] {

@@ -6,12 +6,17 @@
 // cookies). What could not be stored is held in memory for as long as the page is open:
 // otherwise the core would take this device for a new one with each change. Writing still
 // says that it failed, since nothing outlives the page then; nothing ever throws.
+//
+// Beside that stands a copy of a page that the core has said (stood.ts). It goes to no core, and makes
+// room for whatever else has to be stored.
 
 import { type Pair, requestLimit } from "./exchange.js";
 import { readHead } from "./head.js";
 import type { Question } from "./request.js";
 
 const prefix = "newel.";
+
+const pageKey = "newel-stood";
 
 // In bytes: what a request needs beside the question and what is kept, and then some.
 const reserve = 4096;
@@ -92,13 +97,44 @@ function put(key: string, value: string | undefined): boolean {
     else held.set(key, value);
     return true;
   }
+  if (value === undefined && key.startsWith("plan.")) keepPage(undefined); // it may be of that plan
   try {
     if (value === undefined) localStorage.removeItem(prefix + key);
-    else localStorage.setItem(prefix + key, value);
+    else store(prefix + key, value);
     held.delete(key);
     return true;
   } catch {
     held.set(key, value);
     return false;
+  }
+}
+
+/** Stores, in the place of the page's copy where there is no other room. */
+function store(key: string, value: string): void {
+  try {
+    localStorage.setItem(key, value);
+  } catch (fault) {
+    if (keptPage() === undefined) throw fault;
+    keepPage(undefined);
+    localStorage.setItem(key, value);
+  }
+}
+
+/** The copy of a page, or undefined. */
+export function keptPage(): string | undefined {
+  try {
+    return localStorage.getItem(pageKey) ?? undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Keeps this copy of a page in place of the one before, or none: also where there is no room for it. */
+export function keepPage(text: string | undefined): void {
+  try {
+    if (text === undefined) localStorage.removeItem(pageKey);
+    else if (localStorage.getItem(pageKey) !== text) localStorage.setItem(pageKey, text);
+  } catch {
+    if (text !== undefined) keepPage(undefined); // the one before is of an earlier hour
   }
 }

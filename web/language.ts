@@ -11,6 +11,14 @@ import { keep, kept } from "./kept.js";
 /** What may follow a static page's address, where its language was tapped on purpose. */
 const chosen = "?chosen";
 
+/** Called when what stands beside #app is in another language. */
+let heard = (): void => {};
+
+/** Has run called whenever what stands beside #app is in another language. */
+export function listenForWords(run: () => void): void {
+  heard = run;
+}
+
 /** Called when another static page has taken the place of the one that came. */
 type Swapped = () => void;
 
@@ -132,7 +140,7 @@ function ownVersion(): string {
 function besideApp(next: Document): void {
   const manifest = document.querySelector<HTMLLinkElement>('link[rel="manifest"]');
   if (manifest) manifest.href = next.querySelector<HTMLLinkElement>('link[rel="manifest"]')?.getAttribute("href") ?? manifest.href;
-  for (const selector of [".skip", "#fetching", "#working", "#trouble", "#newer", "#home-offer"]) {
+  for (const selector of [".skip", "#fetching", "#working", "#trouble", "#newer", "#stood", "#home-offer"]) {
     const now = document.querySelector<HTMLElement>(selector);
     const then = next.querySelector<HTMLElement>(selector);
     if (!now || !then) continue;
@@ -144,7 +152,9 @@ function besideApp(next: Document): void {
     if (bar) now.querySelector("progress")?.setAttribute("aria-label", bar);
     const part = then.querySelector<HTMLElement>("[data-of]")?.dataset["of"];
     if (part !== undefined) now.querySelector<HTMLElement>("[data-of]")?.setAttribute("data-of", part);
+    if (selector === "#stood") Object.assign(now.querySelector<HTMLElement>("#stood-when")?.dataset ?? {}, then.querySelector<HTMLElement>("#stood-when")?.dataset);
   }
+  heard();
 }
 
 /** The same sentence in another page. */

@@ -14,6 +14,7 @@ import { noteLast } from "./last.js";
 import { keepOffline } from "./offline.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
+import { keepAsItStands } from "./stood.js";
 import { trouble } from "./trouble.js";
 import { listenForType } from "./type.js";
 import { Unreachable } from "./unreachable.js";
@@ -34,6 +35,7 @@ async function main(): Promise<void> {
   listenForKeys(app);
   offerHome();
   guardLeaving();
+  keepAsItStands();
   const rest = new Whole(whole);
   const loads = (first: First): Promise<Core> => untilReached(() => (
     needsWhole(location.hash.slice(1)) ? rest.load(first) : loadCore(near, first)));

@@ -23,9 +23,18 @@ export function settleNow(): void {
   settle();
 }
 
+/** Whether nothing of the next page may wait. */
+let atOnce = false;
+
+/** Has nothing of the next page wait: it will be scrolled to a place in the whole of it. */
+export function nothingWaits(): void {
+  atOnce = true;
+}
+
 /** Puts the nodes of next into app. What is changed after that and is not the core's is done in unwatched. */
 export function replace(app: HTMLElement, next: ParentNode, unwatched: (work: () => void) => void): void {
-  const waits = document.hidden ? [] : later(next); // no frame comes to a page that nobody sees
+  const waits = atOnce || document.hidden ? [] : later(next); // no frame comes to a page that nobody sees
+  atOnce = false;
   for (const part of waits) part.classList.add("later");
   app.replaceChildren(...next.childNodes);
   const mine = settle = (): void => {

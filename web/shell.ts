@@ -11,6 +11,8 @@
 //   - what the core leaves to the whole one is asked again once that has come, unless the
 //     person asked for something else meanwhile
 //   - a fold whose inside the core has left out is filled within the tap that opens it
+//   - before the first answer the page may stand as it did the last time (stood.ts); that answer
+//     then comes over it as a refresh by the clock does, and what was tapped meanwhile after it
 //   - a refresh by the clock moves no focus, makes no history entry, sends nothing, and
 //     says a sentence only if it is a new one
 
@@ -23,26 +25,29 @@ import { TooLong, type Pair } from "./exchange.js";
 import { fieldsOf } from "./fields.js";
 import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
-import { leftFolds, listenForFolds, setFillAll, wantedFolds } from "./folds.js";
+import { leftFolds, listenForFolds, openAndLeft, setFillAll, wantedFolds } from "./folds.js";
 import { plainLink } from "./jumps.js";
 import { keep, kept } from "./kept.js";
 import { ownLanguage, setLanguage } from "./language.js";
 import { lock, unlock } from "./lock.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
+import { nothingWaits } from "./replace.js";
 import { writeRequest, type Question } from "./request.js";
 import { readResponse, type Next, type Phrased, type Response } from "./response.js";
 import { say } from "./say.js";
 import { soon, soonNow } from "./soon.js";
 import { send, showOutcome, type Message } from "./send.js";
+import { asItStood, comesBack, dropAsItStood, isUpToDate, sayHowItStood, sayThatItWaits, stands } from "./stood.js";
 import { noTrouble, trouble } from "./trouble.js";
 import type { Whole } from "./whole.js";
 
 /**
  * Where a question comes from: a form, a link to another screen, back and forward or an
- * edited address, another act of the person, the clock, a fold that is opened, or the step before of something long.
+ * edited address, another act of the person, the clock, a fold that is opened, the first answer over the
+ * page as it stood, or the step before of something long.
  */
-type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "fold" | "again";
+type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "fold" | "over" | "again";
 
 /** What takes long to work out: the best split (core/assign). */
 const long = /^\/split\/(suggest|anew|fill|accept)$/;
@@ -91,6 +96,7 @@ class Shell {
   }
 
   async start(): Promise<void> {
+    this.#stand();
     this.#coming = this.#loads({
       question: () => ({ ...place(), fields: [] }),
       request: (question) => writeRequest(question, device(), kept(question)),
@@ -106,10 +112,31 @@ class Shell {
     this.#begin(this.#answer(this.#core, question), question);
   }
 
+  /** Shows the page as it stood the last time, where there is one for this address and hour, and listens from then on. */
+  #stand(): void {
+    const response = asItStood();
+    if (!response) return;
+    try {
+      if (comesBack()) nothingWaits();
+      this.#show(response, "person");
+      sayHowItStood();
+      this.#listen();
+    } catch (fault) {
+      console.error(fault);
+      dropAsItStood();
+    }
+  }
+
   /** Shows the first answer, and listens from then on. */
   #begin(response: Response | "elsewhere" | undefined, question: Question): void {
     this.#begun = true;
-    this.#got(response, question, "person");
+    const stood = stands();
+    this.#got(response, question, stood && this.#isAt(question) ? "over" : "person");
+    if (!stood) this.#listen();
+    if (this.#shown) this.#moved(); // the address may have changed while the first question was with the worker
+  }
+
+  #listen(): void {
     // Both, because a link to a fragment and an edited address fire one or both of
     // them, depending on the browser; the second finds nothing new.
     window.addEventListener("popstate", () => this.#moved());
@@ -124,7 +151,6 @@ class Shell {
     listenForCodes();
     listenForFolds(this.#app, (id) => this.#fill([id]));
     setFillAll(() => this.#fill(leftFolds(this.#app)));
-    if (this.#shown) this.#moved(); // the address may have changed while the first question was with the worker
   }
 
   #ask(question: Question, cause: Cause): void {
@@ -178,10 +204,12 @@ class Shell {
 
   /** Asks in its turn, once the page's own core is there: the first answer came before it. */
   async #askLater(question: Question, cause: Cause): Promise<void> {
+    if (cause !== "clock") sayThatItWaits();
     try {
       await this.#coming;
     } catch {
       trouble("core"); // whoever started the shell is told why
+      if (cause instanceof HTMLFormElement) takeBack(cause);
       return;
     }
     if (cause !== "clock") this.#again(question, cause);
@@ -198,7 +226,10 @@ class Shell {
     noTrouble("large");
     try {
       this.#show(response, cause);
+      isUpToDate(response);
       noTrouble("page");
+      // One that was opened on the page as it stood: nobody knew of it when the first question was asked.
+      if (cause === "over" && openAndLeft(this.#app)) this.#fill([]);
     } catch (fault) {
       console.error(fault);
       trouble("page");
@@ -329,6 +360,10 @@ class Shell {
     const now = place();
     if (this.#shown && same(now, this.#shown)) return;
     soonNow();
+    if (stands() && now.fragment !== this.#shown?.fragment) {
+      location.reload(); // else another plan's page would stand at this address until the core comes
+      return;
+    }
     // A link to another plan, or to the start, is a move to another screen; the browser's
     // own back and forward are not told apart from it, and a top is a fair place for both.
     this.#ask({ ...now, fields: [] }, "history");
@@ -375,7 +410,11 @@ class Shell {
 
   /** Has the core do what the person did on a screen that they have left since: it is kept, and not shown. */
   #keepOnly(question: Question): void {
-    const response = this.#core && this.#answer(this.#core, question);
+    if (!this.#core) {
+      void this.#coming?.then(() => this.#keepOnly(question), () => trouble("core"));
+      return;
+    }
+    const response = this.#answer(this.#core, question);
     if (response && response !== "elsewhere") this.#store(response);
   }
 
@@ -398,10 +437,16 @@ class Shell {
 
 /** Whether it is the same screen once more, on which everything stays where it is. */
 function unasked(cause: Cause): boolean {
-  return cause === "clock" || cause === "fold";
+  return cause === "clock" || cause === "fold" || cause === "over";
 }
 
 /** Whether another screen comes up, to be read from its top. */
 function elsewhere(cause: Cause): boolean {
   return cause === "screen" || cause === "history";
+}
+
+/** Shows what a form that could not be sent was before: a tick that was not kept is none. What was typed stays. */
+function takeBack(form: HTMLFormElement): void {
+  keepDraft(form);
+  if (form.querySelector("[data-send]")) form.reset();
 }

@@ -100,6 +100,7 @@ func TestDocuments(t *testing.T) {
 			if id, isID := strings.CutPrefix(s.why, "#"); isID {
 				require.Regexp(t, `<\w+ id="`+id+`"[^>]*[^n]>`, html, s.Name)
 				require.NotRegexp(t, `<\w+ id="`+id+`"[^>]* hidden>`, html, s.Name)
+				require.Equal(t, id == "stood", strings.Contains(html, "8:55.</strong>"), s.Name)
 			} else if s.why != "" {
 				require.Regexp(t, `<div id="trouble"[^>]*"(ltr|rtl)">`, html, s.Name)
 				require.Contains(t, html, `<p data-why="`+s.why+`">`, s.Name)

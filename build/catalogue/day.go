@@ -17,6 +17,8 @@ func dayStates(Vectors) []State {
 		{Group: begin, Name: "core-on-its-way", What: "The core is on its way: how much of it is here.", why: "#waiting"},
 		{Group: begin, Name: "rest-on-its-way", What: "The rest of the page is on its way, since something was asked that needs it.", why: "#fetching", reach: on(family, -9, 5, 0)},
 		{Group: begin, Name: "worked-out", What: "Something that takes long is worked out.", why: "#working", reach: on(family, -9, 5, 0)},
+		{Group: begin, Name: "as-it-stood", What: "Opened again: the page as it stood the last time, until the core's own answer comes.", why: "#stood",
+			reach: on(family, -9, 5, 0)},
 		{Group: begin, Name: "newer-ready", What: "A newer version of the page has come.", why: "#newer", reach: on(family, -9, 5, 0)},
 		{Group: begin, Name: "home-offer", What: "The page may be put on the home screen.", why: "#home-offer", reach: on(family, -9, 5, 0)},
 		{Group: begin, Name: "storage-off", What: "The device stores nothing: the plan is there, and a sentence says what that means.", why: "storage",

@@ -27,6 +27,9 @@ func fill(page string, s Screen, why string) (string, error) {
 		}
 	}
 	if id, isID := strings.CutPrefix(why, "#"); isID {
+		if id == "stood" {
+			page = stood(page)
+		}
 		return unhidden(page, id)
 	}
 	if why != "" {
@@ -51,6 +54,16 @@ func within(page, inside string) (string, error) {
 		return "", fmt.Errorf("the static page has no %s that is followed by %s: mend build/catalogue/document.go to fit core/page/frame.qtpl", begin, end)
 	}
 	return page[:from+len(begin)] + inside + page[to:], nil
+}
+
+var stoodWhen = regexp.MustCompile(`(?s)(<strong id="stood-when"\s+data-today="([^"]*)"[^>]*>)(</strong>)`)
+
+// stood fills in as of when the page is, as web/stood.ts does.
+func stood(page string) string {
+	return stoodWhen.ReplaceAllStringFunc(page, func(line string) string {
+		parts := stoodWhen.FindStringSubmatch(line)
+		return parts[1] + strings.Replace(parts[2], "{time}", "8:55", 1) + parts[3]
+	})
 }
 
 // unhidden shows the element with an id, as scripts of the page do.

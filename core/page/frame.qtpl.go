@@ -46,6 +46,8 @@ func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
 	qw422016.SE(`</p><p data-why="large" hidden>`, v.Say("trouble.large"))
 	qw422016.S(`</p></div>`)
 	streamnewer(qw422016, v)
+
+	streamstood(qw422016, v)
 	qw422016.S(`<div id="app" tabindex="-1"><header class="top">`)
 	streamstaticMark(qw422016, v)
 	qw422016.SE(`<h1>`, v.Say("app.title"))
@@ -145,6 +147,33 @@ func streamnewer(qw422016 *markup.Writer, v guide.Voice) {
 func newer(v guide.Voice) string {
 	var qw422016 markup.Writer
 	streamnewer(&qw422016, v)
+	return qw422016.String()
+}
+
+// stood says what the page is while it stands as it did the last time (web/stood.ts).
+//
+
+func streamstood(qw422016 *markup.Writer, v guide.Voice) {
+	qw422016.SE(`<section id="stood" class="stood" aria-labelledby="stood-when" lang="`, v.Language)
+	qw422016.SE(`" dir="`, guide.Direction(v.Language))
+	qw422016.SE(`" hidden><p><strong id="stood-when"
+data-today="`, v.Say("stood.today"))
+	qw422016.SE(`"
+data-earlier="`, v.Say("stood.earlier"))
+	qw422016.SE(`"
+data-noon="`, v.Say("time.noon"))
+	qw422016.SE(`"
+data-midnight="`, v.Say("time.midnight"))
+	qw422016.SE(`"></strong> <span class="stalled" data-why="stalled" hidden>`, v.Say("app.stalled"))
+	qw422016.SE(`</span> <span class="brings" data-why="brings">`, v.Say("stood.brings"))
+	qw422016.SE(`</span> <span class="brings" data-why="waits" hidden>`, v.Say("stood.waits"))
+	qw422016.SE(`</span> <span class="left" data-why="left">`, v.Say("stood.left"))
+	qw422016.S(`</span></p></section>`)
+}
+
+func stood(v guide.Voice) string {
+	var qw422016 markup.Writer
+	streamstood(&qw422016, v)
 	return qw422016.String()
 }
 
