@@ -27,6 +27,7 @@ export const screen = { width: 360, height: 740, deviceScaleFactor: 2, isMobile:
 const flags = [
   "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync", "--lang=en-US",
+  "--disable-features=InitialWebUI", // the buttons of a desktop's window, made by a page that would compete for the processor
 ];
 
 /** Starts Chromium with a profile in that folder. line: slow4G, or undefined for this machine's own. */

@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, test } from "node:test";
 import { engines, withDevice, withPage } from "../engines.mjs";
-import { at, dayFromNow, go, open, phone, said, send } from "../family.mjs";
+import { at, dayFromNow, go, open, phone, said, send, unfold } from "../family.mjs";
 import { mark, startHost } from "./stage/host.mjs";
 
 const site = process.env.NEWEL_SITE;
@@ -83,11 +83,15 @@ async function allOf(page, host, number) {
   for (const name of found.files) assert.ok(host.names(number).includes(sent(name)), `${name} is no file of version ${number}`);
 }
 
-const tick = (page, on) => page.evaluate((set) => {
-  const box = document.querySelector("#lists form.tick input[type=checkbox]");
-  if (set) box.click();
-  return box.checked;
-}, on);
+/** Whether the first line of the first list is ticked, which it is first where it shall be. */
+async function tick(page, shall) {
+  await unfold(page, await page.evaluate(() => document.querySelector("#lists details.list").id));
+  return page.evaluate((set) => {
+    const box = document.querySelector("#lists form.tick input[type=checkbox]");
+    if (set) box.click();
+    return box.checked;
+  }, shall);
+}
 
 /** The link of the example family, as it would come in a message to another phone. */
 async function familyLink(engine, host) {

@@ -12,6 +12,7 @@ import { call, clipboard, noErrorsLeft, pinClock, setDirectly, toTheMiddle, unti
 const chromiumFlags = [
   "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync",
+  "--disable-features=InitialWebUI", // the window's own buttons, as a page that takes as long as ours to start
 ];
 
 /** Opens Chromium or Firefox: a page with a storage of its own. */
