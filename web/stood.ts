@@ -136,10 +136,10 @@ export function sayThatItWaits(): void {
   line()?.querySelector('[data-why="waits"]')?.removeAttribute("hidden");
 }
 
-/** Takes the page away again: it could not be shown. */
+/** Forgets the page, which could not be shown. Where some of it is on the screen, that still counts as how it stood. */
 export function dropAsItStood(): void {
-  standsAt = undefined;
   keepPage(undefined);
+  if (document.getElementById("first-line")) standsAt = undefined; // the static page is still there
 }
 
 function line(): HTMLElement | null {

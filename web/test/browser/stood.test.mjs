@@ -21,6 +21,12 @@ after(() => held.close());
 const homes = mkdtempSync(join(tmpdir(), "newel-homes-"));
 after(() => rmSync(homes, { recursive: true, force: true, maxRetries: 5 }));
 
+/** Firefox tells of a module that broke off half-way as of an error, though that is caught. */
+function brokenOff(engine, page) {
+  if (engine !== "firefox") return;
+  for (const error of page.takeErrors()) assert.match(error, /Failed to read data from the ReadableStream/);
+}
+
 const shown = (page, selector) => page.evaluate((s) => (document.querySelector(s)?.getClientRects().length ?? 0) > 0, selector);
 /** What the line says, without the spaces that do not break. */
 const line = async (page) => (await page.text("#stood")).replace(/\s+/g, " ");
@@ -90,18 +96,12 @@ for (const engine of engines) {
     await page.until(() => document.querySelector("#say").textContent.startsWith("Done:"));
   }));
 
-  test(`${engine}: what is ticked, unfolded and tapped meanwhile waits for the core, and is not lost`, () => withPage(engine, phone, async (page) => {
+  test(`${engine}: what is ticked and tapped meanwhile waits for the core, and is not lost`, () => withPage(engine, phone, async (page) => {
     const fragment = await visited(page);
     await again(page, fragment);
-    await page.evaluate(() => { document.querySelector("#day-3-0-box").closest("section, li, .day").scrollIntoView(); });
     await page.click("#day-3-0-box");
     await page.click("#day-1-0-box");
     assert.match(await line(page), /What you tapped comes right after\./);
-    const fold = await page.evaluate(() => {
-      const one = [...document.querySelectorAll("#app details[id]:not([open])")].find((f) => f.getClientRects().length > 0);
-      one.querySelector("summary").click();
-      return one.id;
-    });
     await page.evaluate(() => document.querySelector('#app [data-path="/facts"]').click());
     held.letGo();
     await page.until(() => history.state?.path === "/facts" && document.querySelector(".facts-form") !== null);
@@ -115,7 +115,6 @@ for (const engine of engines) {
     await page.goto(held.url + fragment);
     await page.until(() => document.querySelector("#day-3-0-box") !== null && document.querySelector("#stood").hidden);
     assert.deepEqual(await boxes(), [true, true], "and on this device");
-    assert.ok(fold);
   }));
 
   test(`${engine}: the answer comes as a refresh does: a fold, the focus, a tick and the place stay`, () => withPage(engine, phone, async (page) => {
@@ -236,6 +235,7 @@ for (const engine of engines) {
     await page.until(() => !document.querySelector("#day-1-0-box").checked);
     await page.click('.bar a[href="#signs"]');
     assert.ok(await page.evaluate(() => document.querySelector("#signs").getBoundingClientRect().top < 200), "the signs are one tap away");
+    brokenOff(engine, page);
   }));
 
   test(`${engine}: where the line breaks it says so, and goes on by itself`, () => withPage(engine, phone, async (page) => {
@@ -248,7 +248,7 @@ for (const engine of engines) {
     held.letGo();
     await held.next();
     await upToDate(page);
-    if (engine === "firefox") for (const error of page.takeErrors()) assert.match(error, /Failed to read data from the ReadableStream/);
+    brokenOff(engine, page);
   }));
 
   test(`${engine}: a device that is full is as ever, and the page makes room for the plan`, () => withPage(engine, phone, async (page) => {
