@@ -154,6 +154,7 @@ function fill(withDay = false): void {
   const sentence = withDay || dayOf(standsAt) !== dayOf(Date.now()) ? words.dataset["earlier"] : words.dataset["today"];
   const text = (sentence ?? "")
     .replace("{day}", dayInWords(new Date(Date.UTC(at.getFullYear(), at.getMonth(), at.getDate()))))
-    .replace("{time}", timeInWords(60 * at.getHours() + at.getMinutes(), words.dataset).replaceAll(/\s/g, "\u00a0"));
+    .replace("{time}", timeInWords(60 * at.getHours() + at.getMinutes(), words.dataset).replaceAll(/\s/g, "\u00a0"))
+    .replace(/\.\.$/, "."); // after "9:00 a. m."
   if (words.textContent !== text) words.textContent = text;
 }

@@ -29,7 +29,7 @@ function brokenOff(engine, page) {
 
 const shown = (page, selector) => page.evaluate((s) => (document.querySelector(s)?.getClientRects().length ?? 0) > 0, selector);
 /** What the line says, without the spaces that do not break. */
-const line = async (page) => (await page.text("#stood")).replace(/\s+/g, " ");
+const line = async (page) => (await page.text("#stood")).replace(/\s+/g, " ").trim();
 const upToDate = (page) => page.until(() => document.querySelector("#next") !== null && document.querySelector("#stood").hidden && history.state?.path === "/");
 const standing = (page) => page.until(() => document.querySelector("#next") !== null && !document.querySelector("#stood").hidden);
 /** The static page stands there, and the page's script has looked for another one. */
@@ -101,7 +101,7 @@ for (const engine of engines) {
     await again(page, fragment);
     await page.click("#day-3-0-box");
     await page.click("#day-1-0-box");
-    assert.match(await line(page), /What you tapped comes right after\./);
+    assert.match(await line(page), /What you tapped comes once it is up to date\./);
     await page.evaluate(() => document.querySelector('#app [data-path="/facts"]').click());
     held.letGo();
     await page.until(() => history.state?.path === "/facts" && document.querySelector(".facts-form") !== null);
@@ -156,7 +156,8 @@ for (const engine of engines) {
     await upToDate(page);
     await page.evaluate(() => new Promise((done) => { setTimeout(done, 500); }));
     const now = await top();
-    assert.ok(Math.abs(stood - then) <= 2, `the signs stood at ${then} and stand at ${stood}`);
+    // WebKit goes no further down than the static page, with this page and without it.
+    if (engine !== "webkit") assert.ok(Math.abs(stood - then) <= 2, `the signs stood at ${then} and stand at ${stood}`);
     assert.equal(now, stood, "the answer moves nothing");
   }));
 
@@ -199,7 +200,7 @@ for (const engine of engines) {
     await page.goto(`${held.url}#last`);
     await standing(page);
     await page.until(() => document.querySelector("#stood").lang === "es");
-    assert.match(await line(page), /^Así estaba esta página a las [\d:]+( [ap]\. ?m\.)?\.? Se está poniendo al día…$/);
+    assert.match(await line(page), /^Así estaba a las [\d:]+( [ap]\. m)?\. Se está poniendo al día…$/);
     assert.equal(await page.evaluate(() => document.documentElement.lang), "es");
     held.letGo();
     await upToDate(page);
