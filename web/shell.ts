@@ -75,6 +75,7 @@ class Shell {
   #core: Core | undefined;
   #coming: Promise<Core> | undefined;
   #begun = false;
+  #listens = false;
   /** Ends when a change that takes long is written. */
   #writes: Promise<void> | undefined;
   readonly #whole: Whole;
@@ -119,24 +120,26 @@ class Shell {
     try {
       if (comesBack()) nothingWaits();
       this.#show(response, "person");
-      sayHowItStood();
-      this.#listen();
     } catch (fault) {
       console.error(fault);
       dropAsItStood();
     }
+    if (!stands()) return;
+    sayHowItStood();
+    this.#listen();
   }
 
   /** Shows the first answer, and listens from then on. */
   #begin(response: Response | "elsewhere" | undefined, question: Question): void {
     this.#begun = true;
-    const stood = stands();
-    this.#got(response, question, stood && this.#isAt(question) ? "over" : "person");
-    if (!stood) this.#listen();
+    this.#got(response, question, stands() && this.#isAt(question) ? "over" : "person");
+    this.#listen();
     if (this.#shown) this.#moved(); // the address may have changed while the first question was with the worker
   }
 
   #listen(): void {
+    if (this.#listens) return;
+    this.#listens = true;
     // Both, because a link to a fragment and an edited address fire one or both of
     // them, depending on the browser; the second finds nothing new.
     window.addEventListener("popstate", () => this.#moved());

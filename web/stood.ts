@@ -136,10 +136,10 @@ export function sayThatItWaits(): void {
   line()?.querySelector('[data-why="waits"]')?.removeAttribute("hidden");
 }
 
-/** Takes the page away again: it could not be shown. */
+/** Forgets the page, which could not be shown. Where some of it is on the screen, that still counts as how it stood. */
 export function dropAsItStood(): void {
-  standsAt = undefined;
   keepPage(undefined);
+  if (document.getElementById("first-line")) standsAt = undefined; // the static page is still there
 }
 
 function line(): HTMLElement | null {
@@ -154,6 +154,7 @@ function fill(withDay = false): void {
   const sentence = withDay || dayOf(standsAt) !== dayOf(Date.now()) ? words.dataset["earlier"] : words.dataset["today"];
   const text = (sentence ?? "")
     .replace("{day}", dayInWords(new Date(Date.UTC(at.getFullYear(), at.getMonth(), at.getDate()))))
-    .replace("{time}", timeInWords(60 * at.getHours() + at.getMinutes(), words.dataset).replaceAll(/\s/g, "\u00a0"));
+    .replace("{time}", timeInWords(60 * at.getHours() + at.getMinutes(), words.dataset).replaceAll(/\s/g, "\u00a0"))
+    .replace(/\.\.$/, "."); // after "9:00 a. m."
   if (words.textContent !== text) words.textContent = text;
 }

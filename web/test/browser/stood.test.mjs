@@ -21,9 +21,15 @@ after(() => held.close());
 const homes = mkdtempSync(join(tmpdir(), "newel-homes-"));
 after(() => rmSync(homes, { recursive: true, force: true, maxRetries: 5 }));
 
+/** Firefox tells of a module that broke off half-way as of an error, though that is caught. */
+function brokenOff(engine, page) {
+  if (engine !== "firefox") return;
+  for (const error of page.takeErrors()) assert.match(error, /Failed to read data from the ReadableStream/);
+}
+
 const shown = (page, selector) => page.evaluate((s) => (document.querySelector(s)?.getClientRects().length ?? 0) > 0, selector);
 /** What the line says, without the spaces that do not break. */
-const line = async (page) => (await page.text("#stood")).replace(/\s+/g, " ");
+const line = async (page) => (await page.text("#stood")).replace(/\s+/g, " ").trim();
 const upToDate = (page) => page.until(() => document.querySelector("#next") !== null && document.querySelector("#stood").hidden && history.state?.path === "/");
 const standing = (page) => page.until(() => document.querySelector("#next") !== null && !document.querySelector("#stood").hidden);
 /** The static page stands there, and the page's script has looked for another one. */
@@ -90,18 +96,12 @@ for (const engine of engines) {
     await page.until(() => document.querySelector("#say").textContent.startsWith("Done:"));
   }));
 
-  test(`${engine}: what is ticked, unfolded and tapped meanwhile waits for the core, and is not lost`, () => withPage(engine, phone, async (page) => {
+  test(`${engine}: what is ticked and tapped meanwhile waits for the core, and is not lost`, () => withPage(engine, phone, async (page) => {
     const fragment = await visited(page);
     await again(page, fragment);
-    await page.evaluate(() => { document.querySelector("#day-3-0-box").closest("section, li, .day").scrollIntoView(); });
     await page.click("#day-3-0-box");
     await page.click("#day-1-0-box");
-    assert.match(await line(page), /What you tapped comes right after\./);
-    const fold = await page.evaluate(() => {
-      const one = [...document.querySelectorAll("#app details[id]:not([open])")].find((f) => f.getClientRects().length > 0);
-      one.querySelector("summary").click();
-      return one.id;
-    });
+    assert.match(await line(page), /What you tapped comes once it is up to date\./);
     await page.evaluate(() => document.querySelector('#app [data-path="/facts"]').click());
     held.letGo();
     await page.until(() => history.state?.path === "/facts" && document.querySelector(".facts-form") !== null);
@@ -115,7 +115,6 @@ for (const engine of engines) {
     await page.goto(held.url + fragment);
     await page.until(() => document.querySelector("#day-3-0-box") !== null && document.querySelector("#stood").hidden);
     assert.deepEqual(await boxes(), [true, true], "and on this device");
-    assert.ok(fold);
   }));
 
   test(`${engine}: the answer comes as a refresh does: a fold, the focus, a tick and the place stay`, () => withPage(engine, phone, async (page) => {
@@ -157,7 +156,8 @@ for (const engine of engines) {
     await upToDate(page);
     await page.evaluate(() => new Promise((done) => { setTimeout(done, 500); }));
     const now = await top();
-    assert.ok(Math.abs(stood - then) <= 2, `the signs stood at ${then} and stand at ${stood}`);
+    // WebKit goes no further down than the static page, with this page and without it.
+    if (engine !== "webkit") assert.ok(Math.abs(stood - then) <= 2, `the signs stood at ${then} and stand at ${stood}`);
     assert.equal(now, stood, "the answer moves nothing");
   }));
 
@@ -200,7 +200,7 @@ for (const engine of engines) {
     await page.goto(`${held.url}#last`);
     await standing(page);
     await page.until(() => document.querySelector("#stood").lang === "es");
-    assert.match(await line(page), /^Así estaba esta página a las [\d:]+( [ap]\. ?m\.)?\.? Se está poniendo al día…$/);
+    assert.match(await line(page), /^Así estaba a las [\d:]+( [ap]\. m)?\. Se está poniendo al día…$/);
     assert.equal(await page.evaluate(() => document.documentElement.lang), "es");
     held.letGo();
     await upToDate(page);
@@ -236,6 +236,7 @@ for (const engine of engines) {
     await page.until(() => !document.querySelector("#day-1-0-box").checked);
     await page.click('.bar a[href="#signs"]');
     assert.ok(await page.evaluate(() => document.querySelector("#signs").getBoundingClientRect().top < 200), "the signs are one tap away");
+    brokenOff(engine, page);
   }));
 
   test(`${engine}: where the line breaks it says so, and goes on by itself`, () => withPage(engine, phone, async (page) => {
@@ -248,7 +249,7 @@ for (const engine of engines) {
     held.letGo();
     await held.next();
     await upToDate(page);
-    if (engine === "firefox") for (const error of page.takeErrors()) assert.match(error, /Failed to read data from the ReadableStream/);
+    brokenOff(engine, page);
   }));
 
   test(`${engine}: a device that is full is as ever, and the page makes room for the plan`, () => withPage(engine, phone, async (page) => {
