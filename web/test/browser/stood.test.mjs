@@ -92,6 +92,7 @@ for (const engine of engines) {
     assert.equal(await page.evaluate(() => history.length), entries);
     assert.equal(await page.evaluate(() => location.hash), fragment);
     assert.equal(await shown(page, "#trouble"), false);
+    for (const url of await page.requests()) assert.ok(url.startsWith(held.url), url);
     await page.click("#day-3-0-box");
     await page.until(() => document.querySelector("#say").textContent.startsWith("Done:"));
   }));
