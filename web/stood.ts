@@ -8,7 +8,7 @@
 // meanwhile waits for the core.
 
 import { pageAddress, place, same } from "./address.js";
-import { clocks } from "./clocks.js";
+import { clocks, type Clocks } from "./clocks.js";
 import { dayInWords, timeInWords } from "./first.js";
 import { readHead } from "./head.js";
 import { keepPage, kept, keptPage } from "./kept.js";
@@ -29,15 +29,15 @@ interface Head {
 /** How often the line is looked at again while it stands, in ms: it names the day as well once that is over. */
 const often = 10_000;
 
-/** What the core said last, and when. */
-let last: { readonly response: Response; readonly at: number } | undefined;
+/** What the core said last, when, and on which clocks. */
+let last: { readonly response: Response; readonly at: number; readonly wall: Clocks } | undefined;
 
 /** When the core said what stands there, while that is a page as it stood. */
 let standsAt: number | undefined;
 
 /** Takes note that the core's own answer is on the screen. The line goes. */
 export function isUpToDate(response: Response): void {
-  last = { response, at: Date.now() };
+  last = { response, at: Date.now(), wall: clocks(navigator.language) };
   standsAt = undefined;
   line()?.toggleAttribute("hidden", true);
 }
@@ -51,8 +51,8 @@ export function keepAsItStands(): void {
 
 function keepNow(): void {
   if (!last || !same(last.response, place()) || last.response.path !== "/") return;
-  const { response: { html, title, language, direction, fragment }, at } = last;
-  const when = circumstances(fragment, language, at);
+  const { response: { html, title, language, direction, fragment }, at, wall } = last;
+  const when = circumstances(fragment, language, at, wall);
   if (when !== undefined) keepPage(`${JSON.stringify({ when, at, title, language, direction } satisfies Head)}\n${html}`);
 }
 
@@ -60,14 +60,13 @@ function keepNow(): void {
  * All that the core's page of a plan follows from beside the time of day; undefined where the plan is
  * not this device's own copy, or an example, which is no plan of this person's.
  */
-function circumstances(fragment: string, language: string, at: number): string | undefined {
+function circumstances(fragment: string, language: string, at: number, wall: Clocks): string | undefined {
   const number = readHead(fragment)?.number.toString(16); // core/app/device.go, planKey
   if (number === undefined) return undefined;
   const all = new Map(kept({ fragment }));
   if (all.get(`plan.${number}`) !== fragment || all.has(`demo.${number}`)) return undefined;
-  const { zone, clock12 } = clocks(navigator.language);
   return JSON.stringify([
-    release(), pageAddress(), fragment, language, deviceLanguage() ?? navigator.language, zone, clock12, dayOf(at),
+    release(), pageAddress(), fragment, language, deviceLanguage() ?? navigator.language, wall.zone, wall.clock12, dayOf(at),
     all.get("clock") ?? null, all.get(`me.${number}`) ?? null, // nobody's phone is not one that was not asked about
   ]);
 }
@@ -92,7 +91,7 @@ export function asItStood(): Response | undefined {
   if (text === undefined || !head) return undefined;
   const { when, at, title, language, direction } = head;
   if (at > Date.now() || (ownLanguage() ?? language) !== language) return undefined;
-  if (when !== circumstances(fragment, language, Date.now())) return undefined;
+  if (when !== circumstances(fragment, language, Date.now(), clocks(navigator.language))) return undefined;
   standsAt = at;
   return {
     title, language, direction, fragment, path, html: text.slice(text.indexOf("\n") + 1), push: false, say: "", focus: "",
