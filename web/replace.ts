@@ -1,4 +1,4 @@
-// Puts another page in place of the one that stands. A plan's page is thirty screens high on a phone,
+// Puts another page in place of the one that stands. A plan's page is a dozen screens high on a phone,
 // and a slow one needs longer to lay those out than for all the rest; so its first frame is that of what
 // stands at the top, and the others follow when that is drawn; style/base.css has what ".later" means.
 //
