@@ -1,19 +1,19 @@
 // The first of the page's two scripts. It stands in the page itself (build/bundle/inline.go), so it
 // runs before anything is drawn and before the other one (main.ts) has come. It begins what must not
 // wait: the letters' size, which would move what is drawn, and the worker that makes the core ready,
-// with the first question to it. After the first frame it shows the first line; before it, that would
-// take as long as the whole frame does, for the browser's words of days and times.
+// with the first question to it. After the first frame it shows the first line (drawn).
 //
 // All of this main.ts does as well, where it comes first, or where this script may not run.
 
 import { place } from "./address.js";
 import type { Heard, Said } from "./ahead/said.js";
+import type { Begun } from "./begun.js";
 import { withoutClocks } from "./device.js";
 import { coreFiles, hasWorker, needsWhole } from "./files.js";
 import { firstLines, firstSteps } from "./firststeps.js";
 import { kept } from "./kept.js";
 
-function begin(): void {
+function begin(): Begun {
   firstSteps();
   const { near, whole, ahead } = coreFiles();
   const core = needsWhole(location.hash.slice(1)) ? whole.url : near.url;
@@ -25,24 +25,31 @@ function begin(): void {
   say({ core, kept: hasWorker() });
   const asked = { ...place(), fields: [] };
   say({ ask: { question: asked, device: withoutClocks(), kept: kept(asked), speaks: navigator.language } });
-  globalThis.newelBegun = { core, worker, heard, asked, lines: false };
+  const begun: Begun = { core, worker, heard, asked };
+  globalThis.newelBegun = begun;
+  return begun;
 }
 
-function drawn(): void {
-  const begun = globalThis.newelBegun;
-  if (!begun) return; // main.ts has taken over
-  begun.lines = document.getElementById("waiting") !== null;
-  if (begun.lines) firstLines();
-  else afterFrame(drawn); // that part of the page has not come yet
-}
+/** How long after the first frame the first line waits for the worker, in ms. */
+const patience = 200;
 
-function afterFrame(run: () => void): void {
-  requestAnimationFrame(() => setTimeout(run));
+/**
+ * Fills the lines in after the first frame, once the worker runs: a browser needs the page's thread to get one
+ * going, and on a slow phone its words of days and times hold that for a third of a second.
+ */
+function drawn({ heard }: Begun): void {
+  const since = performance.now();
+  const lines = (): void => {
+    const waits = heard.length === 0 && performance.now() - since < patience;
+    if (waits || (document.readyState === "loading" && !document.getElementById("waiting"))) setTimeout(lines, 10);
+    else if (document.getElementById("waiting")) firstLines(); // else the core's page has come
+  };
+  lines();
 }
 
 try {
-  begin();
+  const begun = begin();
+  requestAnimationFrame(() => setTimeout(() => drawn(begun)));
 } catch (fault) {
   console.warn(fault);
 }
-afterFrame(drawn);

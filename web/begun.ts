@@ -11,8 +11,6 @@ export interface Begun {
   /** What the worker has said so far. */
   readonly heard: Heard[];
   readonly asked: Question;
-  /** Whether what the static page says of the link is filled in. */
-  lines: boolean;
 }
 
 declare global {

@@ -21,8 +21,10 @@ import { Unreachable } from "./unreachable.js";
 import { Whole } from "./whole.js";
 
 async function main(): Promise<void> {
-  if (!globalThis.newelBegun) firstSteps();
-  if (!globalThis.newelBegun?.lines) firstLines();
+  if (!globalThis.newelBegun) {
+    firstSteps();
+    firstLines();
+  }
   listenForType();
   listenForFirst();
   listenForJumps();

@@ -45,7 +45,7 @@ func TestLoadRows(t *testing.T) {
 func TestActRows(t *testing.T) {
 	rows := actRows([]deed{
 		{Family: "reference", Rate: 4, Name: "open", Time: 90, Peer: 30, Task: 60},
-		{Family: "reference", Rate: 4, Name: "tick", Time: 70, Peer: 35, Task: 110},
+		{Family: "reference", Rate: 4, Name: "tick", Time: 70, Seen: 20, Peer: 35, Task: 110},
 		{Family: "reference", Rate: 4, Name: "open", Time: 110, Peer: 50},
 		{Family: "heavy", Rate: 4, Name: "tick", Time: 150, Peer: 75},
 		{Family: "heavy", Rate: 6, Name: "tick", Time: 250, Peer: 125},
@@ -55,14 +55,15 @@ func TestActRows(t *testing.T) {
 		all = append(all, r.Row)
 	}
 	require.Equal(t, []string{
-		"act/reference/open", "act/reference/tick", "act/reference/longest-task",
-		"act/heavy/tick", "act/heavy/longest-task", "act/heavy-6x/tick", "act/heavy-6x/longest-task",
+		"act/reference/open", "act/reference/tick", "act/reference/tick-seen", "act/reference/longest-task",
+		"act/heavy/tick", "act/heavy/tick-seen", "act/heavy/longest-task", "act/heavy-6x/tick", "act/heavy-6x/tick-seen", "act/heavy-6x/longest-task",
 	}, all)
 	require.Equal(t, []float64{100, 40, 2.5, 80, 50}, []float64{rows[0].Ours, rows[0].PeerValue, rows[0].Ratio, rows[0].Must, rows[0].Goal})
-	require.Equal(t, 110.0, rows[2].Ours)
-	require.Contains(t, rows[2].Peer, "tick")
-	require.Equal(t, 200.0, rows[3].Must)
-	require.Zero(t, rows[5].Must, "the limits are those at a quarter of the speed")
+	require.Equal(t, []float64{20, 80}, []float64{rows[2].Ours, rows[2].Must})
+	require.Equal(t, 110.0, rows[3].Ours)
+	require.Contains(t, rows[3].Peer, "tick")
+	require.Equal(t, 200.0, rows[4].Must)
+	require.Zero(t, rows[7].Must, "the limits are those at a quarter of the speed")
 }
 
 func TestMemoryRows(t *testing.T) {

@@ -98,3 +98,4 @@ function answer(request: Uint8Array<ArrayBuffer>): void {
 }
 
 self.addEventListener("message", (event: MessageEvent<Said>) => heard(event.data));
+tell({ up: true });

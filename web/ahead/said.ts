@@ -24,6 +24,7 @@ export type Said =
 
 /** What comes back. */
 export type Heard =
+  | { readonly up: true } // the worker runs, and asks for the file
   | { readonly came: number } // so many bytes of the file more
   | { readonly lost: true } // the file cannot be had as the service worker has it
   | { readonly unreachable: string } // nor over the network: there may be no signal
