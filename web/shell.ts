@@ -406,7 +406,9 @@ class Shell {
     const from = place();
     const question = { path: form.getAttribute("action") ?? "/", fragment: from.fragment, fields: fieldsOf(form, null, from.path) };
     soon(() => {
-      if (same(place(), from)) form.requestSubmit();
+      // The answer to an earlier tick may have changed the address; only the person leads elsewhere.
+      if (form.isConnected && this.#isAt(place())) form.requestSubmit();
+      else if (same(place(), from)) this.#ask(question, "person"); // a refresh has put something else in the form's place
       else this.#keepOnly(question);
     });
   }

@@ -113,6 +113,24 @@ for (const engine of engines) {
       await page.until(() => document.querySelectorAll("#list-home input").length > 5 && document.querySelector("#list-home").open);
     }));
 
+  test(`${engine}: two ticks in one moment are both in the link`, () =>
+    withPage(engine, phone, async (page) => {
+      await family(page);
+      const ids = await page.evaluate(() => {
+        const all = [...document.querySelectorAll('#days input[type="checkbox"]:not(:checked)')].slice(0, 2);
+        for (const box of all) box.click();
+        return all.map(({ id }) => id);
+      });
+      const ticked = () => page.evaluate((list) => list.map((id) => document.getElementById(id).checked), ids);
+      await page.until((list) => list.every((id) => document.getElementById(id).closest(".past")), ids);
+      assert.deepEqual(await ticked(), [true, true]);
+      const { hash } = await page.evaluate(() => { localStorage.clear(); return { hash: location.hash }; });
+      await page.goto("about:blank");
+      await page.goto(site + hash);
+      await page.until((id) => document.getElementById(id) !== null, ids[0]);
+      assert.deepEqual(await ticked(), [true, true]);
+    }));
+
   test(`${engine}: a tick is kept though the page is left in the same moment`, () =>
     withPage(engine, phone, async (page) => {
       await family(page);
