@@ -53,6 +53,17 @@ async function finish(engine, options, key, browser, page, errors) {
   noErrorsLeft(engine, errors);
 }
 
+/** How long a command may take, in ms: a driver that never answers must fail one test, and not hold up all. */
+const patience = 180_000;
+
+class Impatient extends Agent {
+  createConnection(options, made) {
+    const socket = super.createConnection(options, made);
+    socket.setTimeout(patience, () => socket.destroy(new Error(`WebKitWebDriver has not answered within ${patience / 1000} s`)));
+    return socket;
+  }
+}
+
 /** Starts a browser: one driver process each, because it serves one session at a time. */
 async function start(options) {
   const home = await mkdtemp(join(tmpdir(), "newel-webkit-"));
@@ -72,7 +83,7 @@ async function start(options) {
       .usingServer(`http://127.0.0.1:${port}`)
       // One connection for each command: WebKitWebDriver at times leaves the second
       // request on a kept connection unanswered.
-      .usingHttpAgent(new Agent({ keepAlive: false }))
+      .usingHttpAgent(new Impatient({ keepAlive: false }))
       .withCapabilities({
         browserName: "MiniBrowser",
         "webkitgtk:browserOptions": { binary: miniBrowser, args: ["--automation"] },
