@@ -50,7 +50,7 @@ for (const engine of engines) {
       await page.evaluate(() => document.querySelector('#list-pack > summary').click());
       assert.ok(await boxes(page, "list-home") > 5);
       await go(page, "/facts");
-      await page.evaluate(() => history.back());
+      await page.back();
       await page.until(() => document.querySelector("#list-home") !== null);
       assert.ok((await left(page)).includes("list-home"));
     }));

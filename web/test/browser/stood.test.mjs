@@ -102,7 +102,7 @@ for (const engine of engines) {
     await again(page, fragment);
     await page.click("#day-3-0-box");
     await page.click("#day-1-0-box");
-    assert.match(await line(page), /What you tapped comes once it is up to date\./);
+    await page.until(() => document.querySelector("#stood").innerText.includes("What you tapped comes once it is up to date."));
     await page.evaluate(() => document.querySelector('#app [data-path="/facts"]').click());
     held.letGo();
     await page.until(() => history.state?.path === "/facts" && document.querySelector(".facts-form") !== null);
