@@ -7,16 +7,16 @@ import (
 )
 
 // Two thirds of a plan's page are in folds that few people open in one sitting: the lists, the days
-// that are far, what is kept up every day. To make, to send over and to hold all of that with each tap is most of
-// what a slow phone would do. So such a fold has its title alone, until it is opened: then the
-// shell (web/folds.ts) asks for the same screen with it.
+// that are far, what is kept up every day. To make, to send over and to hold all of that with each
+// tap is most of what a slow phone would do. So such a fold has its title alone, until it is opened:
+// then the shell (web/folds.ts) asks for the same screen with it.
 
 // Folds tells which folds of a page have their inside. The zero value: all of them.
 type Folds struct {
 	open []string // ids; nil: all
 }
 
-// Has tells whether the fold with an id has its inside. One that stands open by itself always has.
+// Has tells whether the fold with an id has its inside. What stands open by itself is not asked about.
 func (f Folds) Has(id string) bool { return f.open == nil || slices.Contains(f.open, id) }
 
 // mayLeave tells whether any inside may be left out.
