@@ -3,7 +3,8 @@
 // and as of when, for as long as it stands (the element with id "stood").
 //
 // It is shown only where the core would be asked the very same today: the same link, which is this
-// device's own copy, in the same release, language, zone and clock, by the same helper, on the same day.
+// device's own copy, in the same release, language, zone and clock, by the same helper, on the same day,
+// and on the hospital's clock.
 // It stores nothing, and marks nothing as read; that is left to the answer itself. What is tapped
 // meanwhile waits for the core.
 
@@ -29,6 +30,12 @@ interface Head {
 /** How often the line is looked at again while it stands, in ms: it names the day as well once that is over. */
 const often = 10_000;
 
+/**
+ * The page's sentence that this device's clock is not the hospital's (core/page/notices.go). A day of the plan then
+ * ends at another hour than one of this wall, so the page might say "tomorrow" of what is today.
+ */
+const otherClock = ' id="notice-zone"';
+
 /** What the core said last, when, and on which clocks. */
 let last: { readonly response: Response; readonly at: number; readonly wall: Clocks } | undefined;
 
@@ -52,6 +59,7 @@ export function keepAsItStands(): void {
 function keepNow(): void {
   if (!last || !same(last.response, place()) || last.response.path !== "/") return;
   const { response: { html, title, language, direction, fragment }, at, wall } = last;
+  if (html.includes(otherClock)) return;
   const when = circumstances(fragment, language, at, wall);
   if (when !== undefined) keepPage(`${JSON.stringify({ when, at, title, language, direction } satisfies Head)}\n${html}`);
 }

@@ -110,3 +110,14 @@ func TestFoldsHoldNoFocusBack(t *testing.T) {
 	r.Open = nil
 	require.Equal(t, Handle(r), out)
 }
+
+// A device on another clock than the hospital's is told so, in an element that the shell knows
+// (web/stood.ts): it keeps no page of such a device, whose day ends at another hour.
+func TestAnotherClockIsToldWhereTheShellLooksForIt(t *testing.T) {
+	for zone, told := range map[string]bool{"America/Chicago": false, "America/New_York": true, "Pacific/Honolulu": true} {
+		p := newPhone(t)
+		p.zone = zone
+		out := p.open("demo")
+		require.Equal(t, told, strings.Contains(out.HTML, ` id="notice-zone"`), zone)
+	}
+}

@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, test } from "node:test";
 import { engines, withDevice, withPage } from "../engines.mjs";
-import { at, dayFromNow, go, open, phone, said, send, unfold } from "../family.mjs";
+import { at, dayFromNow, go, open, phone, said, send, unfold, untilAnew } from "../family.mjs";
 import { mark, startHost } from "./stage/host.mjs";
 
 const site = process.env.NEWEL_SITE;
@@ -51,18 +51,6 @@ const update = (page) => page.evaluate(async () => {
 
 /** The caches by what their names end with: the versions. */
 const versions = (page) => page.evaluate(async () => (await caches.keys()).map((name) => name.split(" ").at(-1)).sort());
-
-/** Waits while the page loads itself anew, during which a driver has nobody to ask. */
-async function untilAnew(page, fn) {
-  for (let tries = 0; ; tries++) {
-    try {
-      return await page.until(fn);
-    } catch (fault) {
-      if (tries === 9 || !/context|navigat|discarded|realm/i.test(fault.message)) throw fault;
-      await new Promise((resolve) => setTimeout(resolve, 300));
-    }
-  }
-}
 
 const newerShown = (page) => page.evaluate(() => document.querySelector("#newer").getClientRects().length > 0);
 

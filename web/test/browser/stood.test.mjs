@@ -8,7 +8,7 @@ import { join } from "node:path";
 import test, { after, before } from "node:test";
 import { top } from "../compile.mjs";
 import { engines, withPage } from "../engines.mjs";
-import { phone, said } from "../family.mjs";
+import { phone, said, untilAnew } from "../family.mjs";
 import { holdBack } from "../held.mjs";
 
 const site = process.env.NEWEL_SITE;
@@ -34,18 +34,6 @@ const upToDate = (page) => page.until(() => document.querySelector("#next") !== 
 const standing = (page) => page.until(() => document.querySelector("#next") !== null && !document.querySelector("#stood").hidden);
 /** The static page stands there, and the page's script has looked for another one. */
 const static_ = (page) => page.until(() => globalThis.newelBegun === undefined && document.querySelector("#waiting")?.hidden === false);
-
-/** Waits while the page loads itself anew, during which a driver has nobody to ask. */
-async function untilAnew(page, fn) {
-  for (let tries = 0; ; tries++) {
-    try {
-      return await page.until(fn);
-    } catch (fault) {
-      if (tries === 9 || !/context|navigat|discarded|realm/i.test(fault.message)) throw fault;
-      await new Promise((resolve) => setTimeout(resolve, 300));
-    }
-  }
-}
 
 /** A page of the same place on which no script of ours runs. */
 const aside = (page) => page.goto(`${held.url}nothing-here`);

@@ -143,6 +143,7 @@ test("it does not stand there any more: another zone", async () => {
 
 const kinds = {
   "another screen": { path: "/facts" },
+  "the page of a device whose day ends at another hour than the hospital's": { html: '<section class="notice" id="notice-zone" tabindex="-1"></section>' },
   "another link than the address": { fragment: link("arrival-unknown").fragment },
 };
 for (const [name, said] of Object.entries(kinds))
