@@ -32,18 +32,6 @@ export async function dayFromNow(page, days) {
 export const at = (page, path) =>
   page.until((p) => history.state?.path === p && document.querySelector("#waiting") === null, path);
 
-/** Waits while the page loads itself anew, during which a driver has nobody to ask. */
-export async function untilAnew(page, fn) {
-  for (let tries = 0; ; tries++) {
-    try {
-      return await page.until(fn);
-    } catch (fault) {
-      if (tries === 9 || !/context|navigat|discarded|realm/i.test(fault.message)) throw fault;
-      await new Promise((resolve) => setTimeout(resolve, 300));
-    }
-  }
-}
-
 /** Opens folds by a tap on each, where they are not open, and waits until they have their inside. */
 export async function unfold(page, ...ids) {
   for (const id of ids) {

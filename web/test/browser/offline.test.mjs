@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, test } from "node:test";
 import { engines, withDevice, withPage } from "../engines.mjs";
-import { at, dayFromNow, go, open, phone, said, send, unfold, untilAnew } from "../family.mjs";
+import { at, dayFromNow, go, open, phone, said, send, unfold } from "../family.mjs";
 import { mark, startHost } from "./stage/host.mjs";
 
 const site = process.env.NEWEL_SITE;
@@ -147,7 +147,7 @@ for (const engine of engines) {
       await page.until(() => document.querySelector("#say").textContent === document.querySelector("#newer p").textContent);
 
       await page.click("#newer-take");
-      await untilAnew(page, () => globalThis.newelTest === 2 && document.querySelector("#waiting") === null);
+      await page.until(() => globalThis.newelTest === 2 && document.querySelector("#waiting") === null);
       await at(page, "/facts");
       await allOf(page, host, 2);
       assert.equal(await page.evaluate((s) => document.querySelector(s).value, field), "Wilhelmina", "a draft outlives it");

@@ -8,7 +8,7 @@ import { join } from "node:path";
 import test, { after, before } from "node:test";
 import { top } from "../compile.mjs";
 import { engines, withPage } from "../engines.mjs";
-import { phone, said, untilAnew } from "../family.mjs";
+import { phone, said } from "../family.mjs";
 import { holdBack } from "../held.mjs";
 
 const site = process.env.NEWEL_SITE;
@@ -173,7 +173,7 @@ for (const engine of engines) {
     }
     await again(page, fragment); // with everything as it was it stands there
     await page.evaluate((hash) => { location.hash = hash; }, `#${other}`);
-    await untilAnew(page, () => document.querySelector("#first-line")?.hidden === false && document.querySelector("#next") === null);
+    await page.until(() => document.querySelector("#first-line")?.hidden === false && document.querySelector("#next") === null);
     assert.equal(await shown(page, "#stood"), false, "another plan's link is not over this one's page");
   }));
 

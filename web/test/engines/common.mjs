@@ -8,13 +8,21 @@ export function call(fn, args) {
   return `(${fn})(...${JSON.stringify(args)})`;
 }
 
-/** Asks until the answer is true, at most 30 s: machines that run tests are slow at times. */
+/** What drivers say when the page that was asked loads itself anew meanwhile. */
+const anew = /context|navigat|discarded|realm|could not parse script result/i;
+
+/**
+ * Asks until the answer is true, at most 30 s: machines that run tests are slow at times. A page
+ * that loads itself anew meanwhile has not answered yet.
+ */
 export async function until(page, fn, args) {
   const end = Date.now() + 30_000;
   // An element is an answer, but no engine hands one over as JSON.
   const asked = `async (...args) => { const it = await (${fn})(...args); return it instanceof Node ? true : it; }`;
   for (;;) {
-    const answer = await page.evaluate(asked, ...args);
+    const answer = await page.evaluate(asked, ...args).catch((fault) => {
+      if (Date.now() > end || !anew.test(fault.message)) throw fault;
+    });
     if (answer) return answer;
     if (Date.now() > end) throw new Error(`${page.engine}: waited 30 s for ${fn} with ${JSON.stringify(args)}`);
     await pause(30);
