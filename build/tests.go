@@ -14,6 +14,7 @@ import (
 func runTest(ctx context.Context, root string, args []string) error {
 	flags := flag.NewFlagSet("test", flag.ContinueOnError)
 	only := flags.String("only", "", "run one part: "+strings.Join(suite.Groups, ", "))
+	long := flags.Bool("long", false, "also what takes hours: fuzzing, mutants, hundreds of kills")
 	if err := options(flags, args); err != nil {
 		return err
 	}
@@ -25,7 +26,7 @@ func runTest(ctx context.Context, root string, args []string) error {
 		return err
 	}
 	defer os.RemoveAll(temp)
-	total, err := suite.Run(ctx, root, temp, *only, os.Stdout)
+	total, err := suite.Run(ctx, root, temp, suite.Options{Only: *only, Long: *long}, os.Stdout)
 	if err != nil {
 		return err
 	}

@@ -104,7 +104,7 @@ func browserTests(ctx context.Context, s *suite) Result {
 	if err := shelf.Make(ctx, s.root, s.site, catalogue); err != nil {
 		return gate(nil, err)
 	}
-	env := os.Environ()
+	env := s.environ()
 	for _, served := range []struct{ name, folder string }{{"NEWEL_SITE", s.site}, {"NEWEL_PSEUDO", other}} {
 		address, stop, err := serve(served.folder, catalogue)
 		if err != nil {
@@ -113,7 +113,9 @@ func browserTests(ctx context.Context, s *suite) Result {
 		defer stop()
 		env = append(env, served.name+"="+address)
 	}
-	return s.nodeTest(ctx, "web/test/browser/*.test.mjs", env)
+	r, out := s.nodeTest(ctx, "web/test/browser/*.test.mjs", env)
+	s.log(engineTimes(out))
+	return s.again(ctx, r, out, env)
 }
 
 // makePseudo builds the page with the pseudo-language beside the others.

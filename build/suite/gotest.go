@@ -25,11 +25,11 @@ func goTests(ctx context.Context, s *suite) Result {
 		return Result{Failed: 1, Problems: err.Error()}
 	}
 	packages := slices.DeleteFunc(strings.Fields(list), func(name string) bool { return name == peersPackage })
-	return s.goTest(ctx, tools.CleanEnv(), packages...)
+	return s.goTest(ctx, tools.CleanEnv(s.longer()...), packages...)
 }
 
 func peerTests(ctx context.Context, s *suite) Result {
-	return s.goTest(ctx, tools.CleanEnv(), peersPackage)
+	return s.goTest(ctx, tools.CleanEnv(s.longer()...), peersPackage)
 }
 
 // wasmTests runs the core as it runs in the page: compiled to WebAssembly,
@@ -45,9 +45,13 @@ func wasmTests(ctx context.Context, s *suite) Result {
 }
 
 func (s *suite) goTest(ctx context.Context, env []string, args ...string) Result {
+	limit := "15m"
+	if s.Long {
+		limit = "60m"
+	}
 	out, err := tools.Command{
 		Step: "go test", Dir: s.root, Env: env, Name: "go",
-		Args: append([]string{"test", "-json", "-timeout=15m"}, args...),
+		Args: append([]string{"test", "-json", "-timeout=" + limit}, args...),
 	}.Run(ctx)
 	r := readGoTest(out)
 	if err != nil && r.Failed == 0 {

@@ -2,7 +2,6 @@ package suite
 
 import (
 	"context"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strconv"
@@ -17,48 +16,54 @@ import (
 const nodeLimit = 60 * time.Minute
 
 func unitTests(ctx context.Context, s *suite) Result {
-	return s.nodeTest(ctx, "web/test/unit/*.test.mjs", os.Environ())
+	r, _ := s.nodeTest(ctx, "web/test/unit/*.test.mjs", s.environ())
+	return r
 }
 
 // nodeTest runs the test files of a pattern with Node's own runner, two files at a time:
 // a browser waits as long as it works. More of them side by side would slow each other down
 // on a machine with two cores until they time out.
-func (s *suite) nodeTest(ctx context.Context, pattern string, env []string, args ...string) Result {
+func (s *suite) nodeTest(ctx context.Context, pattern string, env []string) (Result, string) {
 	files, err := filepath.Glob(filepath.Join(s.root, pattern))
 	if err != nil || len(files) == 0 {
-		return Result{Problems: "there is no " + pattern}
+		return Result{Problems: "there is no " + pattern}, ""
 	}
 	for i := range files {
 		files[i], _ = filepath.Rel(s.root, files[i])
 	}
+	return s.node(ctx, env, append([]string{"--test-concurrency=2"}, files...)...)
+}
+
+// node runs Node's test runner with these words behind its name, and gives what it printed too.
+func (s *suite) node(ctx context.Context, env []string, words ...string) (Result, string) {
 	ctx, cancel := context.WithTimeout(ctx, nodeLimit)
 	defer cancel()
-	words := append([]string{"--test", "--test-reporter=spec", "--test-concurrency=2"}, args...)
 	out, err := tools.Command{
-		Step: "node --test", Dir: s.root, Env: env, Name: "node", Args: append(words, files...),
+		Step: "node --test", Dir: s.root, Env: env, Name: "node", Args: append([]string{"--test", "--test-reporter=spec"}, words...),
 	}.Run(ctx)
 	r := readNodeTest(out)
 	if err != nil && r.Failed == 0 {
 		r.Failed, r.Problems = 1, err.Error()
 	}
-	return r
+	return r, out
 }
 
 // tally is a line of the summary that Node's spec reporter ends with.
 var tally = regexp.MustCompile(`(?m)^(?:ℹ|#) (pass|fail|cancelled|skipped|todo) (\d+)$`)
 
+func tallied(out string) map[string]int {
+	n := map[string]int{}
+	for _, m := range tally.FindAllStringSubmatch(out, -1) {
+		n[m[1]], _ = strconv.Atoi(m[2])
+	}
+	return n
+}
+
 // readNodeTest reads the counts off the summary. Cancelled, skipped and todo
 // tests have failed: nothing here may be left out.
 func readNodeTest(out string) Result {
-	var r Result
-	for _, m := range tally.FindAllStringSubmatch(out, -1) {
-		n, _ := strconv.Atoi(m[2])
-		if m[1] == "pass" {
-			r.Passed += n
-		} else {
-			r.Failed += n
-		}
-	}
+	n := tallied(out)
+	r := Result{Passed: n["pass"], Failed: n["fail"] + n["cancelled"] + n["skipped"] + n["todo"]}
 	if r.Failed > 0 {
 		r.Problems = nodeProblems(out)
 	}
@@ -68,13 +73,24 @@ func readNodeTest(out string) Result {
 // nodeProblems is the list of failures, the beginning of each; or the end of the output when there
 // is no such list (a test was only skipped).
 func nodeProblems(out string) string {
-	_, list, ok := strings.Cut(out, "✖ failing tests:")
-	if !ok {
+	failed := failures(out)
+	if len(failed) == 0 {
 		return tools.Tail(out, 60)
 	}
-	const most = 14 // lines: what was expected and found, and where; the rest is the runner's
-	failures := strings.Split(strings.TrimSpace(list), "\n\ntest at ")
-	for i, f := range failures {
+	return "test at " + strings.Join(failed, "\n\ntest at ")
+}
+
+// failures are the failed tests as the reporter lists them at its end, without "test at", the
+// beginning of each: what was expected and found, and where; the rest is the runner's.
+func failures(out string) []string {
+	const most = 14 // lines
+	_, list, _ := strings.Cut(out, "✖ failing tests:")
+	list, found := strings.CutPrefix(strings.TrimSpace(list), "test at ")
+	if !found {
+		return nil
+	}
+	failed := strings.Split(list, "\n\ntest at ")
+	for i, f := range failed {
 		lines := strings.Split(f, "\n")
 		if len(lines) > most {
 			lines = append(lines[:most], "  …")
@@ -84,7 +100,7 @@ func nodeProblems(out string) string {
 				lines[n] = strings.ToValidUTF8(line[:400], "") + " …"
 			}
 		}
-		failures[i] = strings.Join(lines, "\n")
+		failed[i] = strings.Join(lines, "\n")
 	}
-	return strings.Join(failures, "\n\ntest at ")
+	return failed
 }

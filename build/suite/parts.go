@@ -13,21 +13,21 @@ import (
 func allParts() []part {
 	var parts []part
 	for _, g := range check.Gates {
-		parts = append(parts, part{"go", g.Name, "go run ./build test --only go",
-			func(_ context.Context, s *suite) Result { return gate(g.Run(s.root)) }})
+		parts = append(parts, part{group: "go", name: g.Name, alone: "go run ./build test --only go",
+			run: func(_ context.Context, s *suite) Result { return gate(g.Run(s.root)) }})
 	}
 	return append(parts,
-		part{"go", "go vet", "go vet ./...", vet},
-		part{"go", "Go tests", "go test $(go list ./... | grep -v build/peers)", goTests},
-		part{"go", "comparisons with other people's programs", "go test ./build/peers", after(peers, peerTests)},
-		part{"wasm", "go vet for WebAssembly", "GOOS=js GOARCH=wasm go vet " + strings.Join(forWasm, " "), vetWasm},
-		part{"wasm", "the core's tests again, as WebAssembly in Node", "go run ./build test --only wasm", wasmTests},
-		part{"web", "TypeScript types", "npx tsc --noEmit -p web", after(modules, types("web"))},
-		part{"web", "the workers' TypeScript types", "npx tsc --noEmit -p web/worker", after(modules, types("web/worker"))},
-		part{"web", "types of the worker ahead", "npx tsc --noEmit -p web/ahead", after(modules, types("web/ahead"))},
-		part{"web", "unit tests of the shell", "node --test web/test/unit/*.test.mjs", after(modules, unitTests)},
-		part{"web", "two bundles in two folders are the same bytes", "go run ./build test --only web", after(modules, sameBytes)},
-		part{"browser", "browser tests", "go run ./build test --only browser", after(browsers, browserTests)},
+		part{group: "go", name: "go vet", alone: "go vet ./...", run: vet},
+		part{group: "go", name: "Go tests", alone: "go test $(go list ./... | grep -v build/peers)", run: goTests},
+		part{group: "go", name: "comparisons with other people's programs", alone: "go test ./build/peers", run: after(peers, peerTests)},
+		part{group: "wasm", name: "go vet for WebAssembly", alone: "GOOS=js GOARCH=wasm go vet " + strings.Join(forWasm, " "), run: vetWasm},
+		part{group: "wasm", name: "the core's tests again, as WebAssembly in Node", alone: "go run ./build test --only wasm", run: wasmTests},
+		part{group: "web", name: "TypeScript types", alone: "npx tsc --noEmit -p web", run: after(modules, types("web"))},
+		part{group: "web", name: "the workers' TypeScript types", alone: "npx tsc --noEmit -p web/worker", run: after(modules, types("web/worker"))},
+		part{group: "web", name: "types of the worker ahead", alone: "npx tsc --noEmit -p web/ahead", run: after(modules, types("web/ahead"))},
+		part{group: "web", name: "unit tests of the shell", alone: "node --test web/test/unit/*.test.mjs", run: after(modules, unitTests)},
+		part{group: "web", name: "two bundles in two folders are the same bytes", alone: "go run ./build test --only web", run: after(modules, sameBytes)},
+		part{group: "browser", name: "browser tests", alone: "go run ./build test --only browser", run: after(browsers, browserTests)},
 	)
 }
 

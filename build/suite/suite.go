@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 	"time"
 
@@ -30,10 +31,18 @@ type part struct {
 	name  string
 	alone string // the command that runs just this
 	run   func(context.Context, *suite) Result
+	long  bool // with --long only
+}
+
+// Options say what is run.
+type Options struct {
+	Only string // one of Groups, or "" for all of them
+	Long bool   // what takes longer than anybody waits for, too: fuzzing, mutants, kills by the hundred
 }
 
 // suite is what the parts share.
 type suite struct {
+	Options
 	root, temp string // the repository; a folder of this run
 	site       string // the bundle that the browser tests look at, once made
 	out        io.Writer
@@ -41,21 +50,34 @@ type suite struct {
 
 func (s *suite) log(sentence string) { fmt.Fprintln(s.out, "  "+sentence) }
 
-// Run runs the parts of one group, or of all when only is "", in the
-// repository root, with temp as its scratch folder. It returns the totals.
-func Run(ctx context.Context, root, temp, only string, out io.Writer) (Result, error) {
+// environ is the environment of tests. NEWEL_LONG has them try as much as --long promises; without
+// it they try less of the same.
+func (s *suite) environ() []string {
+	return append(os.Environ(), s.longer()...)
+}
+
+func (s *suite) longer() []string {
+	if s.Long {
+		return []string{"NEWEL_LONG=1"}
+	}
+	return nil
+}
+
+// Run runs the parts that are asked for in the repository root, with temp as its scratch folder. It
+// returns the totals.
+func Run(ctx context.Context, root, temp string, options Options, out io.Writer) (Result, error) {
 	if problems := tools.Check(ctx, root); len(problems) > 0 {
 		return Result{}, errors.New(strings.Join(problems, "\n"))
 	}
-	s := &suite{root: root, temp: temp, out: out}
-	return s.runAll(ctx, allParts(), only)
+	s := &suite{Options: options, root: root, temp: temp, out: out}
+	return s.runAll(ctx, allParts())
 }
 
-func (s *suite) runAll(ctx context.Context, parts []part, only string) (Result, error) {
+func (s *suite) runAll(ctx context.Context, parts []part) (Result, error) {
 	var total Result
 	var failed []part
 	for _, p := range parts {
-		if only != "" && p.group != only {
+		if s.Only != "" && p.group != s.Only || p.long && !s.Long {
 			continue
 		}
 		if err := ctx.Err(); err != nil {

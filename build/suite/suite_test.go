@@ -62,7 +62,8 @@ func runNode(t *testing.T, body string) Result {
 	dir := t.TempDir()
 	text := "import {test} from 'node:test';\n" + body
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "a.test.mjs"), []byte(text), 0o644))
-	return (&suite{root: dir}).nodeTest(context.Background(), "*.test.mjs", tools.CleanEnv())
+	r, _ := (&suite{root: dir}).nodeTest(context.Background(), "*.test.mjs", tools.CleanEnv())
+	return r
 }
 
 // The same with Node's own runner and its spec reporter.
@@ -77,7 +78,8 @@ func TestNodeCounts(t *testing.T) {
 	require.Equal(t, 1, runNode(t, "test('a', {skip: true}, () => {})").Failed)
 	require.Equal(t, 1, runNode(t, "test('a', {todo: true}, () => {})").Failed)
 	require.Equal(t, 1, runNode(t, "throw new Error('at load')").Failed)
-	require.Contains(t, (&suite{root: t.TempDir()}).nodeTest(context.Background(), "*.test.mjs", nil).Problems, "there is no")
+	r, _ = (&suite{root: t.TempDir()}).nodeTest(context.Background(), "*.test.mjs", nil)
+	require.Contains(t, r.Problems, "there is no")
 }
 
 func TestReport(t *testing.T) {
@@ -87,10 +89,11 @@ func TestReport(t *testing.T) {
 		return func(context.Context, *suite) Result { return r }
 	}
 	total, err := s.runAll(context.Background(), []part{
-		{"go", "good", "run good", says(Result{Passed: 3})},
-		{"go", "bad", "run bad", says(Result{Passed: 1, Failed: 2, Problems: "because"})},
-		{"web", "empty", "run empty", says(Result{})},
-	}, "")
+		{group: "go", name: "good", alone: "run good", run: says(Result{Passed: 3})},
+		{group: "go", name: "bad", alone: "run bad", run: says(Result{Passed: 1, Failed: 2, Problems: "because"})},
+		{group: "web", name: "empty", alone: "run empty", run: says(Result{})},
+		{group: "web", name: "hours", alone: "run hours", run: says(Result{Passed: 7}), long: true},
+	})
 	require.NoError(t, err)
 	require.Equal(t, Result{Passed: 4, Failed: 3}, total)
 	require.Contains(t, out.String(), "| because")
@@ -98,9 +101,14 @@ func TestReport(t *testing.T) {
 	require.Contains(t, out.String(), "run bad")
 	require.NotContains(t, out.String(), "run good")
 
-	total, err = s.runAll(context.Background(), []part{{"go", "a", "", says(Result{Passed: 1})}, {"web", "b", "", says(Result{Passed: 1})}}, "web")
+	s.Options = Options{Only: "web", Long: true}
+	total, err = s.runAll(context.Background(), []part{
+		{group: "go", name: "a", run: says(Result{Passed: 1})},
+		{group: "web", name: "b", run: says(Result{Passed: 2})},
+		{group: "web", name: "hours", run: says(Result{Passed: 7}), long: true},
+	})
 	require.NoError(t, err)
-	require.Equal(t, Result{Passed: 1}, total)
+	require.Equal(t, Result{Passed: 9}, total)
 }
 
 func TestAPartWithoutItsNeedFails(t *testing.T) {
