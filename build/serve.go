@@ -12,7 +12,6 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-	"time"
 
 	"newel/build/bundle"
 	"newel/build/catalogue/shelf"
@@ -94,7 +93,7 @@ func listen(port int) (net.Listener, error) {
 
 // serve runs until the context ends.
 func serve(ctx context.Context, l net.Listener, handler http.Handler) error {
-	server := &http.Server{Handler: handler, ReadHeaderTimeout: 10 * time.Second}
+	server := site.Server(handler)
 	stopped := context.AfterFunc(ctx, func() { server.Close() })
 	defer stopped()
 	if err := server.Serve(l); !errors.Is(err, http.ErrServerClosed) {

@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"net"
-	"net/http"
 	"os"
 	"path/filepath"
 	"slices"
@@ -143,7 +142,7 @@ func serve(folder, catalogue string) (address string, stop func() error, err err
 	if err != nil {
 		return "", nil, err
 	}
-	server := &http.Server{Handler: handler}
+	server := site.Server(handler)
 	go server.Serve(listener)
 	return fmt.Sprintf("http://%s/", listener.Addr()), server.Close, nil
 }
