@@ -101,7 +101,7 @@ func TestClientsThatReadSlowly(t *testing.T) {
 	server := runServer(t, asItIs)
 	asked := func() (net.Conn, *bufio.Reader) {
 		conn := dial(t, server)
-		require.NoError(t, conn.(*net.TCPConn).SetReadBuffer(4096))
+		require.NoError(t, conn.(*net.TCPConn).SetReadBuffer(64<<10))
 		fmt.Fprintf(conn, "GET %s HTTP/1.1\r\nHost: a\r\nConnection: close\r\n\r\n", core)
 		r := bufio.NewReader(conn)
 		_, err := r.Peek(1)
@@ -139,7 +139,6 @@ func TestClientsThatNeverRead(t *testing.T) {
 		}
 	}
 	conn := dial(t, server)
-	require.NoError(t, conn.(*net.TCPConn).SetReadBuffer(4096))
 	fmt.Fprintf(conn, "GET %s HTTP/1.1\r\nHost: a\r\n\r\n", core)
 	for end := time.Now().Add(time.Minute); left.Load() == 0; time.Sleep(10 * time.Millisecond) {
 		require.True(t, time.Now().Before(end), "a client that reads nothing is waited for without end")
