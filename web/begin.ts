@@ -12,12 +12,13 @@ import { withoutClocks } from "./device.js";
 import { coreFiles, hasWorker, needsWhole } from "./files.js";
 import { firstLines, firstSteps } from "./firststeps.js";
 import { kept } from "./kept.js";
+import { ownScriptOfBegin } from "./trusted.js";
 
 function begin(): Begun {
   firstSteps();
   const { near, whole, ahead } = coreFiles();
   const core = needsWhole(location.hash.slice(1)) ? whole.url : near.url;
-  const worker = new Worker(ahead);
+  const worker = new Worker(ownScriptOfBegin(ahead));
   const say = (said: Said): void => worker.postMessage(said);
   const heard: Heard[] = [];
   worker.addEventListener("message", ({ data }: MessageEvent<Heard>) => heard.push(data));

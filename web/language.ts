@@ -7,6 +7,7 @@
 // link that skips) is in no answer of the core, so it follows from here as well.
 
 import { keep, kept } from "./kept.js";
+import { pageHTML } from "./trusted.js";
 
 /** What may follow a static page's address, where its language was tapped on purpose. */
 const chosen = "?chosen";
@@ -117,7 +118,7 @@ async function speak(language: string, swapped: Swapped): Promise<void> {
     throw fault;
   });
   if (!response.ok) throw new Error(`the page in "${language}" cannot be loaded: ${address} gave status ${response.status}`);
-  const next = new DOMParser().parseFromString(await response.text(), "text/html");
+  const next = new DOMParser().parseFromString(pageHTML(await response.text()), "text/html");
   // In the meantime the core may have come, or another language been asked for.
   const standing = document.getElementById("first-line") !== null;
   if (wanted !== language) return;

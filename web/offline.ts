@@ -3,6 +3,7 @@
 // else the browser takes it once no page is open any more.
 
 import { say } from "./say.js";
+import { ownScript } from "./trusted.js";
 
 /** How long after the first answer the browser is asked, in ms: what the page itself loads comes first. */
 const quiet = 2000;
@@ -18,7 +19,7 @@ export async function keepOffline(): Promise<void> {
   if (!workers) return;
   try {
     // The browser asks the host for the worker itself, and for nothing else, at each opening.
-    watch(workers, await workers.register("worker.js", { updateViaCache: "none" }));
+    watch(workers, await workers.register(ownScript("worker.js"), { updateViaCache: "none" }));
   } catch (fault) {
     console.warn(fault); // a private window, or no room: the page goes on as it is
   }

@@ -32,6 +32,7 @@ import { Idiomorph } from "idiomorph";
 import { Blocks, isStub, leftOver } from "./blocks.js";
 import { firstInView, keepInPlace } from "./inview.js";
 import { replace } from "./replace.js";
+import { answerHTML } from "./trusted.js";
 
 // The library moves nodes by moveBefore where there is one. Chromium 148 then hangs for ever
 // in removing a part of the page: always when the link to the form of a duty is tapped on
@@ -89,13 +90,13 @@ function put(app: HTMLElement, html: string, manner: Manner, unsent: ReadonlySet
 /** Nodes of this page: nodes of a template would have to be made over to it one by one. */
 function ownNodes(html: string): ParentNode & Node {
   const holder = document.createElement("div");
-  holder.innerHTML = html;
+  holder.innerHTML = answerHTML(html);
   return holder;
 }
 
 function inertNodes(html: string): ParentNode & Node {
   const template = document.createElement("template");
-  template.innerHTML = html;
+  template.innerHTML = answerHTML(html);
   return template.content;
 }
 

@@ -4,6 +4,7 @@ import type { Heard, Said } from "./ahead/said.js";
 import type { Arrival } from "./arrival.js";
 import type { Begun } from "./begun.js";
 import { coreFiles } from "./files.js";
+import { ownScript } from "./trusted.js";
 import { Unreachable } from "./unreachable.js";
 
 /** One worker. What it says comes as promises, each of which rejects where the worker fails before. */
@@ -18,7 +19,7 @@ export class Runner {
 
   /** begun is a worker that works already. */
   constructor(begun?: Begun) {
-    this.#worker = begun?.worker ?? new Worker(coreFiles().ahead);
+    this.#worker = begun?.worker ?? new Worker(ownScript(coreFiles().ahead));
     for (const { promise } of [this.#module, this.#lost, this.#answer]) promise.catch(() => {}); // whoever waits for it is told
     for (const heard of begun?.heard ?? []) this.#heard(heard);
     this.#worker.addEventListener("message", ({ data }: MessageEvent<Heard>) => this.#heard(data));

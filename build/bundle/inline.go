@@ -3,12 +3,15 @@ package bundle
 import (
 	"bytes"
 	"fmt"
+	"slices"
+
+	"newel/build/site"
 )
 
 // What a static page needs before anything of it can be drawn stands in the page itself: a request
-// for it would take longer, on a phone's line, than its bytes do. build/site allows exactly these
-// bytes, by their hash. What the page needs later has a file and an address of its own, which browsers
-// keep.
+// for it would take longer, on a phone's line, than its bytes do. The policy of build/site allows exactly
+// these bytes, by their hash, and stands in the page too. What the page needs later has a file and an
+// address of its own, which browsers keep.
 
 // inlined puts the style and the first script of the page into a static page, in place of the tags
 // that name them.
@@ -17,8 +20,24 @@ func inlined(html []byte, n Names, style, begin []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return inPlace(html, `<script src="`+n.Begin+`"></script>`, "script", begin)
+	html, err = inPlace(html, `<script src="`+n.Begin+`"></script>`, "script", begin)
+	if err != nil {
+		return nil, err
+	}
+	return guarded(html)
 }
+
+// guarded puts the page's policy first in its head, for hosts that send none: a policy in a meta element
+// holds for what comes after it only.
+func guarded(html []byte) ([]byte, error) {
+	before, after, found := bytes.Cut(html, []byte(head))
+	if !found || bytes.Contains(after, []byte(head)) {
+		return nil, fmt.Errorf("a static page should have %s once: see core/page/frame.qtpl", head)
+	}
+	return slices.Concat(before, []byte(head+site.Meta(site.Policy(html))), after), nil
+}
+
+const head = "<head>"
 
 func inPlace(html []byte, tag, element string, content []byte) ([]byte, error) {
 	if bytes.Count(html, []byte(tag)) != 1 {

@@ -17,7 +17,7 @@ import (
 // build. The note lives in .cache and holds those two lines.
 
 // inputs are the folders and files that the bundle is made from.
-var inputs = []string{"core/", "wasm/", "web/", "build/bundle/", "build/frame/", "build/press/", "build/templates/",
+var inputs = []string{"core/", "wasm/", "web/", "build/bundle/", "build/frame/", "build/press/", "build/site/policy.go", "build/templates/",
 	"go.mod", "go.sum", "package.json", "package-lock.json"}
 
 func cacheFolder(root string) string { return filepath.Join(root, ".cache", "packed") }

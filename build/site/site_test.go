@@ -210,36 +210,6 @@ func TestOddPaths(t *testing.T) {
 	require.Equal(t, 200, ask(t, "GET", "/?a=b").StatusCode)
 }
 
-// Content Security Policy Level 3 for the policy's words; the other headers
-// are named in their own specifications (Referrer Policy, Fetch, HTML).
-func TestSecurityHeaders(t *testing.T) {
-	for _, r := range []*http.Response{ask(t, "GET", "/"), ask(t, "GET", "/none"), ask(t, "POST", "/"), ask(t, "GET", core)} {
-		csp := r.Header.Get("Content-Security-Policy")
-		require.True(t, strings.HasPrefix(csp, "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; "))
-		require.NotContains(t, csp, "unsafe-inline")
-		require.Equal(t, "no-referrer", r.Header.Get("Referrer-Policy"))
-		require.Equal(t, "nosniff", r.Header.Get("X-Content-Type-Options"))
-		require.Equal(t, "same-origin", r.Header.Get("Cross-Origin-Opener-Policy"))
-		require.Equal(t, "same-origin", r.Header.Get("Cross-Origin-Resource-Policy"))
-		require.Contains(t, r.Header.Get("Permissions-Policy"), "geolocation=(), ")
-		require.Contains(t, r.Header.Get("Permissions-Policy"), "clipboard-write=(self)")
-		require.NotContains(t, r.Header.Get("Permissions-Policy"), "web-share=()", "sharing stays open")
-	}
-}
-
-// Content Security Policy Level 3, 2.3.1 and 6.7.3.3: a hash over the element's text, in base64. The
-// two values are from openssl ("openssl dgst -sha256 -binary | base64").
-func TestWhatStandsInThePageIsAllowedByItsHash(t *testing.T) {
-	html := "<!doctype html><style>a{}</style><script>f()</script><script src=\"a.js\"></script>"
-	h, err := New(fstest.MapFS{"index.html": {Data: []byte(html)}, "es.html": {Data: []byte(html)}, "a.js": {Data: []byte("<style>no page</style>")}})
-	require.NoError(t, err)
-	w := httptest.NewRecorder()
-	h.ServeHTTP(w, httptest.NewRequest("GET", "/", nil))
-	require.True(t, strings.HasPrefix(w.Header().Get("Content-Security-Policy"),
-		"default-src 'none'; script-src 'self' 'wasm-unsafe-eval' 'sha256-GcEEE0IkDzIP5EQ6DXZaDPORqT5RTBELX8Fyzyg9yvo='; style-src 'self' 'sha256-X1RutGBrXCt9KkSaXMK7tHftWiRscFHOhxsS8tv8hBk='; img-src"),
-		w.Header().Get("Content-Security-Policy"))
-}
-
 func TestNewRefuses(t *testing.T) {
 	_, err := New(fstest.MapFS{"a.js": {Data: []byte("1")}})
 	require.ErrorContains(t, err, "no index.html")

@@ -23,6 +23,7 @@
 //   setSize(width, height), screenshot(file, fullPage), back(), forward(), reload()
 //   pdf(file, format)      prints to a file, on "Letter" or "A4" (Chromium)
 //   requests()             addresses asked for so far
+//   messages()             what stands in the browser's console so far
 //   clipboard()            what somebody gets who pastes now
 //   setDark(on)            as the device would after sunset (Chromium)
 //   setMedia(features)     what the device prefers, such as { "forced-colors": "active" } (Chromium)
@@ -34,7 +35,7 @@
 // What an engine cannot do is said in page.can, so that a test states what it leaves
 // out instead of passing by accident:
 //   can.clock    now is honoured          (not WebKit: no script can run before the page's)
-//   can.early    errors and requests from the very start of a load are seen (not WebKit)
+//   can.early    errors, messages and requests from the very start of a load are seen (not WebKit)
 //   can.noScript javascript: false works  (Chromium, Firefox)
 //   can.restart  home is honoured         (not WebKit: MiniBrowser keeps all in memory when it is driven)
 //   can.language language is honoured     (not WebKit: it says "C", which is no tag at all;

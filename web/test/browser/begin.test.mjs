@@ -13,8 +13,9 @@ assert.ok(site, "NEWEL_SITE is not set: run this through `go run ./build test --
 const phone = { width: 360, height: 740, timezone: "America/Chicago", language: "en-US" };
 
 /**
- * The site on another port: with late, its script waits for letScript(); with forbid, its policy does
- * not know what stands in the page. asked lists the paths in the order of the requests.
+ * The site on another port: with late, its script waits for letScript(); with forbid, its policy, which
+ * comes as a header and in the page, does not know what stands in the page. asked lists the paths in the
+ * order of the requests.
  */
 async function withHost({ late = false, forbid = false }, run) {
   const asked = [];
@@ -23,12 +24,16 @@ async function withHost({ late = false, forbid = false }, run) {
     asked.push(path);
     const from = await fetch(new URL(path, site), { headers: { "accept-encoding": "identity" } });
     const type = from.headers.get("content-type");
-    const policy = from.headers.get("content-security-policy");
+    // letScript gives a script its address without the page's own policy for such.
+    const changed = (policy) => (forbid ? policy.replaceAll(/ 'sha256-[^']*'/g, "") : late ? policy.replace("; require-trusted-types-for 'script'", "") : policy);
     let body = Buffer.from(await from.arrayBuffer());
-    if (late && type.startsWith("text/html")) body = body.toString().replace('<script type="module" src=', '<script type="module" data-late=');
+    if (type.startsWith("text/html")) {
+      body = body.toString().replace(/(<meta http-equiv="Content-Security-Policy" content=")([^"]*)/, (_, start, policy) => start + changed(policy));
+      if (late) body = body.replace('<script type="module" src=', '<script type="module" data-late=');
+    }
     response.writeHead(from.status, {
       "content-type": type, "cache-control": from.headers.get("cache-control"),
-      "content-security-policy": forbid ? policy.replaceAll(/ 'sha256-[^']*'/g, "") : policy,
+      "content-security-policy": changed(from.headers.get("content-security-policy")),
     });
     response.end(body);
   });

@@ -21,11 +21,13 @@ export async function openPuppeteer(engine, options) {
   const tab = options.home ? (await place.pages())[0] : await place.newPage();
   const errors = [];
   const requests = [];
+  const messages = [];
   // Firefox and Chromium draw parts of their own controls from data: addresses; no
   // byte of those leaves the machine.
   const keep = (url) => { if (!url.startsWith("data:")) requests.push(url); };
   tab.on("pageerror", (fault) => errors.push(String(fault?.stack ?? fault)));
   tab.on("request", (request) => keep(request.url()));
+  tab.on("console", (message) => messages.push(message.text()));
   // The question before a page with patients is left, which the other engines answer by themselves.
   tab.on("dialog", (dialog) => { if (dialog.type() === "beforeunload") void dialog.accept(); });
   const finish = async () => {
@@ -38,7 +40,7 @@ export async function openPuppeteer(engine, options) {
     await finish(); // a browser that is left behind keeps the tests from ending
     throw fault;
   }
-  return new Page(tab, errors, requests, finish);
+  return new Page(tab, { errors, requests, messages }, finish);
 }
 
 // The browsers of this test file, by what they were started with. To start one takes longer
@@ -152,13 +154,15 @@ class Page {
   #tab;
   #errors;
   #requests;
+  #messages;
   #finish;
   #session;
 
-  constructor(tab, errors, requests, finish) {
+  constructor(tab, { errors, requests, messages }, finish) {
     this.#tab = tab;
     this.#errors = errors;
     this.#requests = requests;
+    this.#messages = messages;
     this.#finish = finish;
   }
 
@@ -180,6 +184,7 @@ class Page {
   screenshot(file, fullPage = true) { return this.#tab.screenshot({ path: file, fullPage }); }
   type(text) { return this.#tab.keyboard.type(text); }
   requests() { return [...this.#requests]; }
+  messages() { return [...this.#messages]; }
   takeErrors() { return this.#errors.splice(0); }
   close() { return this.#finish(); }
   reload() { return this.#tab.reload({ waitUntil: "load" }); }

@@ -132,6 +132,7 @@ class Page {
   #driver;
   #finish;
   #errors = [];
+  #messages = [];
   #origins = new Set();
 
   constructor(driver, finish) {
@@ -168,10 +169,17 @@ class Page {
     await this.#listen();
   }
 
-  // Errors from here on; those during the load happened before anybody could listen.
+  // Errors and messages from here on; those during the load happened before anybody could listen.
   #listen() {
     return this.evaluate(`() => {
-      globalThis.newelErrors ??= [];
+      if (globalThis.newelErrors) return;
+      globalThis.newelErrors = [];
+      globalThis.newelMessages = [];
+      for (const kind of ["debug", "error", "info", "log", "warn"]) {
+        const says = console[kind];
+        console[kind] = (...words) => { newelMessages.push(words.map(String).join(" ")); says.apply(console, words); };
+      }
+      addEventListener("securitypolicyviolation", (event) => newelMessages.push(event.effectiveDirective + " forbids " + event.blockedURI));
       addEventListener("error", (event) => newelErrors.push(event.message + " " + (event.error?.stack ?? "")));
       addEventListener("unhandledrejection", (event) => newelErrors.push(event.reason + " " + (event.reason?.stack ?? "")));
     }`);
@@ -179,10 +187,11 @@ class Page {
 
   async evaluate(fn, ...args) {
     // Every answer brings the errors along: after the page has closed they are gone.
-    const { value, errors } = await this.#driver.executeScript(`
+    const { value, errors, messages } = await this.#driver.executeScript(`
       return Promise.resolve(${call(fn, args)}).then((value) => (
-        { value, errors: (globalThis.newelErrors ?? []).splice(0) }));`);
+        { value, errors: (globalThis.newelErrors ?? []).splice(0), messages: (globalThis.newelMessages ?? []).splice(0) }));`);
     this.#errors.push(...errors);
+    this.#messages.push(...messages);
     return value ?? undefined;
   }
 
@@ -195,6 +204,11 @@ class Page {
   back() { return this.evaluate("() => { history.back(); }"); }
   forward() { return this.evaluate("() => { history.forward(); }"); }
   clipboard() { return clipboard(this); }
+  async messages() {
+    await this.evaluate("() => undefined"); // brings those that are left
+    return [...this.#messages];
+  }
+
   takeErrors() { return this.#errors.splice(0); }
 
   async requests() {
