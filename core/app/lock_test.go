@@ -12,14 +12,20 @@ import (
 // lock and open with its passphrase.
 func lockedFile(t *testing.T, key string) string {
 	t.Helper()
-	text, err := os.ReadFile("../../testdata/link/locked/starter.txt")
+	return fileLine(t, "../../testdata/link/locked/starter.txt", key)
+}
+
+// fileLine gives what stands behind a key in a file of lines "key: value".
+func fileLine(t testing.TB, file, key string) string {
+	t.Helper()
+	text, err := os.ReadFile(file)
 	require.NoError(t, err)
 	for line := range strings.Lines(string(text)) {
 		if value, ok := strings.CutPrefix(line, key+": "); ok {
 			return strings.TrimSpace(value)
 		}
 	}
-	require.Fail(t, "no line "+key)
+	require.Fail(t, file+" has no line "+key)
 	return ""
 }
 

@@ -13,8 +13,8 @@ import (
 // without a fault the note is empty. A table that was refused for its size was not kept: its
 // text is "".
 //
-// What is written here begins with no sign that a spreadsheet takes for a formula; what stood
-// in the table is given back as it was, formulas and all.
+// No cell of it is a formula to a spreadsheet (see harmless). All else that stood in the table is
+// given back letter for letter.
 func (t *Table) Text(done []Done, v guide.Voice) string {
 	var b strings.Builder
 	b.WriteString(t.mark)
@@ -49,6 +49,7 @@ type tableWriter struct {
 	v     guide.Voice
 	comma byte
 	place [columnEnd]int // of a written column
+	rows  bool           // it is a table; what is none is given back as it is
 	head  map[int]string // the names of columns that the table did not have, by place
 }
 
@@ -57,6 +58,7 @@ func newTableWriter(t *Table, v guide.Voice) *tableWriter {
 	if len(t.Rows) == 0 {
 		return w
 	}
+	w.rows = true
 	width := len(t.Head)
 	for i := range t.Rows {
 		if n := len(t.lines[t.Rows[i].line].cells); n <= MostCells {
@@ -120,12 +122,21 @@ func (w *tableWriter) line(b *strings.Builder, l *line, put map[int]string) {
 		if i > 0 {
 			b.WriteByte(w.comma)
 		}
-		value, there := put[i]
-		switch {
-		case there && (i >= len(l.cells) || l.cells[i].value != value):
+		was, there := cell{}, i < len(l.cells)
+		if there {
+			was = l.cells[i]
+		}
+		value, ours := put[i]
+		if !ours {
+			value = was.value
+		}
+		if w.rows {
+			value = harmless(value)
+		}
+		if there && value == was.value {
+			b.WriteString(was.raw)
+		} else {
 			b.WriteString(written(value, w.comma))
-		case i < len(l.cells):
-			b.WriteString(l.cells[i].raw)
 		}
 	}
 	b.WriteString(l.end)
