@@ -151,6 +151,9 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	}
 	for name, data := range built {
 		if filepath.Ext(name) == ".html" {
+			if data, err = sealed(data, names.Script, script); err != nil {
+				return nil, err
+			}
 			if built[name], err = inlined(data, names, style, begin); err != nil {
 				return nil, err
 			}

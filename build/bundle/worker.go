@@ -5,7 +5,6 @@ import (
 	"cmp"
 	"crypto/sha256"
 	"encoding/base32"
-	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"path"
@@ -97,8 +96,7 @@ func versionOf(names []string, files map[string][]byte, code []byte) string {
 func listing(version string, names []string, files map[string][]byte) []byte {
 	rows := make([][2]string, len(names))
 	for i, name := range names {
-		sum := sha256.Sum256(files[name])
-		rows[i] = [2]string{strings.TrimSuffix(name, "index.html"), "sha256-" + base64.StdEncoding.EncodeToString(sum[:])}
+		rows[i] = [2]string{strings.TrimSuffix(name, "index.html"), integrity(files[name])}
 	}
 	list, err := json.Marshal(rows)
 	if err != nil {
