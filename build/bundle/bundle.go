@@ -142,9 +142,11 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	if names.Font, err = fontOf(extra); err != nil {
 		return nil, err
 	}
-	if files[typefaceLicense], err = os.ReadFile(filepath.Join(root, "node_modules", typeface, "LICENSE")); err != nil {
+	made, err := works(ctx, root, loader)
+	if err != nil {
 		return nil, err
 	}
+	files[licensesName] = licenseFile(made)
 	built, err := frames(ctx, root, o.Overlay, names)
 	if err != nil {
 		return nil, err
@@ -169,13 +171,6 @@ func allFiles(ctx context.Context, o Options) (map[string][]byte, error) {
 	}
 	return files, addWorker(root, files, o.WithdrawWorker)
 }
-
-// The typeface's license asks that it goes wherever the typeface goes (SIL Open Font License
-// 1.1, condition 2).
-const (
-	typeface        = "@fontsource-variable/atkinson-hyperlegible-next"
-	typefaceLicense = "typeface-license.txt"
-)
 
 // fontOf names the one font among the files that the style sheet refers to; the page asks for
 // it before the style sheet has come.

@@ -58,12 +58,12 @@ func workerCode(root, entry string) ([]byte, error) {
 }
 
 // kept lists the files that the worker keeps, in the order in which it fetches them: the small
-// ones, the core, and last of all the larger core, which few people need. The typeface's license
+// ones, the core, and last of all the larger core, which few people need. The licenses
 // and the icons are for others than the page.
 func kept(files map[string][]byte) []string {
 	var names []string
 	for name := range files {
-		if name != typefaceLicense && name != workerName && path.Ext(name) != ".png" {
+		if name != licensesName && name != workerName && path.Ext(name) != ".png" {
 			names = append(names, name)
 		}
 	}

@@ -16,12 +16,12 @@ import (
 // smallPage is a page of few files, whose static page has a place for the version.
 func smallPage() map[string][]byte {
 	return map[string][]byte{
-		"index.html":           []byte(`<script data-version="00000000"></script>`),
-		"core-ABCDEFG2.wasm":   []byte("a core of some length, so that it is among the last"),
-		"whole-ABCDEFG2.wasm":  []byte("whole"),
-		"page-ABCDEFG2.js":     []byte("1"),
-		"typeface-license.txt": []byte("a license"),
-		"icon-192.png":         []byte("a picture"),
+		"index.html":          []byte(`<script data-version="00000000"></script>`),
+		"core-ABCDEFG2.wasm":  []byte("a core of some length, so that it is among the last"),
+		"whole-ABCDEFG2.wasm": []byte("whole"),
+		"page-ABCDEFG2.js":    []byte("1"),
+		"licenses.txt":        []byte("a license"),
+		"icon-192.png":        []byte("a picture"),
 	}
 }
 
@@ -84,7 +84,7 @@ func TestWorkerChangesExactlyWhenSomethingDoes(t *testing.T) {
 		_, other := withWorker(t, change)
 		require.NotEqual(t, version, other, name)
 	}
-	_, same = withWorker(t, func(f map[string][]byte) { f["typeface-license.txt"] = []byte("another") })
+	_, same = withWorker(t, func(f map[string][]byte) { f["licenses.txt"] = []byte("another") })
 	require.Equal(t, version, same, "what is not kept makes no version")
 }
 

@@ -17,6 +17,8 @@ func guideStates(Vectors) []State {
 		{Group: group, Name: "guide-in-recovery", What: "The guide's chapters, after.", reach: func(p *phone) { p.at(8, 9, 0).of(family()).send("/guide") }},
 		{Group: group, Name: "guide-without-plan", What: "The guide without a plan.", reach: func(p *phone) { p.open("").send("/guide") }},
 		{Group: group, Name: "sources", What: "Where the guide's sentences come from.", reach: on("/sources")},
+		{Group: group, Name: "about", What: "What the page keeps, who can see it, what it is made of.", reach: on("/about")},
+		{Group: group, Name: "about-without-plan", What: "The same without a plan.", reach: func(p *phone) { p.open("").send("/about") }},
 	}
 	for i := range guide.Chapters {
 		id := guide.Chapters[i].ID

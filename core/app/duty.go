@@ -25,7 +25,7 @@ import (
 //	/helper…                 see helper.go
 //	/split…                  see split.go
 //	/calendar…, /import…     see calendar.go
-//	/guide…, /sources        see guide.go
+//	/guide…, /sources, /about see guide.go
 //	/print…                  see paper.go
 //	/say-back                see sayback.go
 //	/line…                   see line.go
@@ -56,7 +56,7 @@ func (s *session) family(p plan.Plan, path string) {
 	case "calendar":
 		s.visit(s.rooms.calendar, p, path[strings.LastIndexByte(path, '/')+1:], "")
 		return
-	case "guide", "sources":
+	case "guide", "sources", "about":
 		s.guide(p, parts[0], parts[1])
 		return
 	case "print":

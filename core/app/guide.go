@@ -13,6 +13,7 @@ import (
 //	/guide       its chapters, and which of them count now
 //	/guide/ID    one chapter, with the plan's dates and boxes
 //	/sources     where the text comes from
+//	/about       what the page keeps, who can see it, what it is made of
 func (s *session) guide(p plan.Plan, name, id string) {
 	in, ok := s.input(p)
 	if !ok {
@@ -22,7 +23,9 @@ func (s *session) guide(p plan.Plan, name, id string) {
 	chapter := guide.ChapterByID(id)
 	switch {
 	case name == "sources":
-		s.showSources(page.NewCalls(s.voice, &p, in.Fragment))
+		s.show(s.rooms.sources, page.NewCalls(s.voice, &p, in.Fragment))
+	case name == "about":
+		s.show(s.rooms.about, page.NewCalls(s.voice, &p, in.Fragment))
 	case chapter == nil:
 		s.screen("/guide", s.voice.Say("guide.title"), page.GuidePage(page.NewGuideView(in)))
 	default:
@@ -40,7 +43,9 @@ func (s *session) general(path string, c page.Calls) bool {
 	chapter := guide.ChapterByID(id)
 	switch {
 	case name == "sources":
-		s.showSources(c)
+		s.show(s.rooms.sources, c)
+	case name == "about":
+		s.show(s.rooms.about, c)
 	case name != "guide":
 		return false
 	case chapter == nil:
@@ -53,12 +58,17 @@ func (s *session) general(path string, c page.Calls) bool {
 	return true
 }
 
-func (s *session) showSources(c page.Calls) {
-	if s.rooms.sources == nil {
+// show has a room without a plan of its own answer, or the whole core where this one has not that room.
+func (s *session) show(r func(*session, page.Calls), c page.Calls) {
+	if r == nil {
 		s.out.Elsewhere = true
 		return
 	}
-	s.rooms.sources(s, c)
+	r(s, c)
+}
+
+func (s *session) about(c page.Calls) {
+	s.screen("/about", s.voice.Say("about.title"), page.AboutPage(page.AboutView{Voice: s.voice, Fragment: c.Fragment, Calls: c}))
 }
 
 func (s *session) sources(c page.Calls) {

@@ -50,7 +50,7 @@ func shows(path string) bool {
 	}
 	name, rest := parts[1], append(parts[2:], "", "")
 	switch name {
-	case "", "start", "facts", "me", "sources", "say-back", "import":
+	case "", "start", "facts", "me", "sources", "about", "say-back", "import":
 		return len(parts) == 2
 	case "desk":
 		return len(parts) < 4 || rest[0] == "class" || rest[0] == "settings" && slices.Contains([]string{"file", "keep"}, rest[1])

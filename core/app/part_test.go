@@ -59,7 +59,7 @@ func TestOneHelpersPartIsRead(t *testing.T) {
 	}
 	for _, link := range strings.Split(out.HTML, `data-path="`)[1:] {
 		path, _, _ := strings.Cut(link, `"`)
-		require.Contains(t, []string{"/", "/calendar", "/guide", "/sources"}, path)
+		require.Contains(t, []string{"/", "/calendar", "/guide", "/sources", "/about"}, path)
 	}
 }
 
@@ -69,7 +69,7 @@ func TestTheGuideOfAPart(t *testing.T) {
 	_, fragment := partLink(t)
 	p := newPhone(t)
 	p.open(fragment)
-	for _, path := range []string{"/guide", "/guide/home", "/sources"} {
+	for _, path := range []string{"/guide", "/guide/home", "/sources", "/about"} {
 		out := p.send(path)
 		require.Equal(t, []string{path, fragment}, []string{out.Path, out.Fragment})
 		require.Contains(t, p.part("signs"), "555-0142")

@@ -25,7 +25,7 @@ type rooms struct {
 	paper, sayBack, paste      room
 	lock, partLink, afresh     room
 	old                        bool // reads links of versions 1 and 2
-	sources                    func(s *session, c page.Calls)
+	sources, about             func(s *session, c page.Calls)
 }
 
 // near has what a helper does with a link on a phone in the first minutes: reading the plan and

@@ -29,6 +29,7 @@ var whole = rooms{
 	afresh:     func(s *session, p plan.Plan, _, _ string) { s.afresh(p) },
 	old:        true,
 	sources:    (*session).sources,
+	about:      (*session).about,
 }
 
 func factsRoom(s *session, p plan.Plan, at, _ string) {

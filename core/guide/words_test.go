@@ -123,6 +123,11 @@ func built(t *testing.T) map[string]string {
 			}
 		}
 	}
+	shipped, err := os.ReadFile("../page/shipped.txt")
+	require.NoError(t, err)
+	for line := range strings.Lines(string(shipped)) {
+		add("page/about.qtpl aboutPage", "about.for.", strings.TrimSpace(line[strings.LastIndexByte(line, '|')+1:]))
+	}
 	add("page/calls.go reviewed", "review.", "none", "by", "on")
 	add("page/calls.go reviewed", "translation.", "none", "by", "on")
 	add("plan/aboutcheck.go CheckAbout", "problem.", "away-long", "times-many", "likes-twice")

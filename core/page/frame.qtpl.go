@@ -224,6 +224,8 @@ func streamfoot(qw422016 *markup.Writer, v guide.Voice, c Calls) {
 	if !c.Static {
 		qw422016.SE(`<p><a href="#`, c.Fragment)
 		qw422016.SE(`" data-path="/sources">`, v.Say("sources.title"))
+		qw422016.SE(`</a></p><p><a href="#`, c.Fragment)
+		qw422016.SE(`" data-path="/about">`, v.Say("about.title"))
 		qw422016.S(`</a></p>`)
 	}
 	qw422016.SE(`<details class="home-how" id="home-how"><summary>`, v.Say("home.how.title"))

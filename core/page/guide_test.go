@@ -212,7 +212,7 @@ func TestAListIsInTheOrderOfItsDays(t *testing.T) {
 // Nothing of the guide without a plan counts on a plan, and what is asked for is shown.
 func TestTheGuideWithoutAPlanHasItsPages(t *testing.T) {
 	for path, want := range map[string]string{
-		"/guide": "/guide", "/guide/home": "/guide/home", "/guide/nothing": "/guide", "/sources": "/sources", "/elsewhere": "/",
+		"/guide": "/guide", "/guide/home": "/guide/home", "/guide/nothing": "/guide", "/sources": "/sources", "/about": "/about", "/elsewhere": "/",
 	} {
 		r := app.Request{Path: path, Language: "en", Now: time.Date(2027, 3, 1, 12, 0, 0, 0, time.UTC).Unix(), Random: make([]byte, 16)}
 		out := app.Handle(r)

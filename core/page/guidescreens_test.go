@@ -35,6 +35,8 @@ func guideScreens(t *testing.T, x texts, a adder) {
 		a.add("chapter "+id+" without a plan", -9, nil, func(r *app.Request) { r.Fragment, r.Path = "", "/guide/"+id })
 	}
 	a.add("sources", -9, full, a.path("/sources"))
+	a.add("about", -9, full, a.path("/about"))
+	a.add("about without a plan", -9, nil, func(r *app.Request) { r.Fragment, r.Path = "", "/about" })
 	a.add("sources without a plan", -9, nil, func(r *app.Request) { r.Fragment, r.Path = "", "/sources" })
 	a.add("paper of nothing", -9, full, a.path("/print/"+x.typed))
 	for _, sheet := range []string{"", "/helper.1", "/helper.2", "/helpers", "/fridge", "/cover", "/pack", "/card", "/guide"} {

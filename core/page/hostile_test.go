@@ -193,7 +193,7 @@ func unsafe(screen string, n *html.Node) string {
 		ok := true
 		switch a.Key {
 		case "href":
-			ok = static && (files[a.Val] || ownPages.MatchString(a.Val)) || n.Data == "a" && (ownAddress.MatchString(a.Val) || dialled.MatchString(a.Val) || texted.MatchString(a.Val)) ||
+			ok = n.Data == "a" && a.Val == "licenses.txt" || static && (files[a.Val] || ownPages.MatchString(a.Val)) || n.Data == "a" && (ownAddress.MatchString(a.Val) || dialled.MatchString(a.Val) || texted.MatchString(a.Val)) ||
 				n.Data == "use" && ownMark.MatchString(a.Val)
 		case "src":
 			ok = static && files[a.Val]

@@ -80,7 +80,7 @@ async function show(html) {
 /** An empty page of the same origin with the page's own style. */
 async function emptyPage(browser) {
   const page = await tab(browser);
-  await page.goto(`${ours}typeface-license.txt`);
+  await page.goto(`${ours}licenses.txt`);
   await page.evaluate(async (address) => {
     const index = new DOMParser().parseFromString(await (await fetch(address)).text(), "text/html");
     document.head.append(document.importNode(index.querySelector("style"), true)); // the page's own, so its policy allows it
