@@ -25,4 +25,5 @@ var Gates = []Gate{
 	{"the core stays pure", Purity},
 	{"packages import only what their layer may", Layers},
 	{"no package registry is named", Registries},
+	{"everything that is downloaded is pinned", Pinned},
 }

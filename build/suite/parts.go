@@ -20,6 +20,7 @@ func allParts() []part {
 		part{group: "go", name: "go vet", alone: "go vet ./...", run: vet},
 		part{group: "go", name: "Go tests", alone: "go test $(go list ./... | grep -v build/peers)", run: goTests},
 		part{group: "go", name: "comparisons with other people's programs", alone: "go test ./build/peers", run: after(peers, peerTests)},
+		part{group: "go", name: "known faults in what others wrote", alone: "go run ./build test --only go", run: knownFaults},
 		part{group: "wasm", name: "go vet for WebAssembly", alone: "GOOS=js GOARCH=wasm go vet " + strings.Join(forWasm, " "), run: vetWasm},
 		part{group: "wasm", name: "the core's tests again, as WebAssembly in Node", alone: "go run ./build test --only wasm", run: wasmTests},
 		part{group: "web", name: "TypeScript types", alone: "npx tsc --noEmit -p web", run: after(modules, types("web"))},
