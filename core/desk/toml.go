@@ -105,9 +105,12 @@ func (r *tomlReader) spaces() {
 	}
 }
 
-// rest is what is left of the line, without its end.
+// rest is what is left of the line, without its end: a carriage return alone is none.
 func (r *tomlReader) rest() string {
-	line, _, _ := strings.Cut(r.text[r.at:], "\n")
+	line, _, ended := strings.Cut(r.text[r.at:], "\n")
+	if !ended {
+		return line
+	}
 	return strings.TrimSuffix(line, "\r")
 }
 
