@@ -23,6 +23,7 @@ var Gates = []Gate{
 	{"the templates escape everything they write", RawTags},
 	{"gofmt has nothing to change", Format},
 	{"the core stays pure", Purity},
+	{"nothing in the core calls itself without a bound", Recursion},
 	{"packages import only what their layer may", Layers},
 	{"no package registry is named", Registries},
 	{"everything that is downloaded is pinned", Pinned},

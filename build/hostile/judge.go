@@ -65,7 +65,7 @@ var (
 	ownWay  = regexp.MustCompile(`^#[A-Za-z0-9_.-]*$`)
 	dialled = regexp.MustCompile(`^tel:\+?[0-9]{2,}$`)
 	texted  = regexp.MustCompile(`^sms:\?body=[A-Za-z0-9%._~-]*$`)
-	path    = regexp.MustCompile(`^/[a-z0-9/.-]*$`)
+	path    = regexp.MustCompile(`^/([a-z0-9.-]+(/[a-z0-9.-]+)*/?)?$`)
 	plainID = regexp.MustCompile(`^[A-Za-z0-9._-]+$`)
 	classes = regexp.MustCompile(`^[a-z0-9 -]*$`)
 )

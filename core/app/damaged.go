@@ -24,10 +24,15 @@ func (s *session) broken(err error) {
 		s.out.Fragment = s.in.Fragment // with it in the address the next request has the plan
 		s.front(page.Front{Trouble: s.voice.Say("link.left-out"), How: s.voice.Say("link.left-out.how")})
 	case errors.Is(err, errFull):
-		s.front(page.Front{Trouble: s.voice.Say("link.full"), How: s.voice.Say("link.full.how")})
+		s.tooMuch()
 	default:
 		s.front(s.damaged())
 	}
+}
+
+// tooMuch says that a link asks for more than a page can hold.
+func (s *session) tooMuch() {
+	s.front(page.Front{Trouble: s.voice.Say("link.full"), How: s.voice.Say("link.full.how")})
 }
 
 // damaged says that a link was cut off, and whom to ask. Of a plan that this device has,

@@ -11,16 +11,16 @@ import (
 func (s *session) part() {
 	p, helper, err := link.DecodePart(s.in.Fragment)
 	if err != nil {
-		s.broken(err)
+		s.front(s.damaged())
 		return
 	}
 	if !s.canLayOut(&p) {
-		s.broken(errFull)
+		s.tooMuch()
 		return
 	}
 	sched, err := layOut(p)
 	if err != nil { // a zone that this page does not know
-		s.broken(link.ErrNewer)
+		s.newer()
 		return
 	}
 	s.isPart = true

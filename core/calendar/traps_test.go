@@ -31,15 +31,15 @@ func encode(props ...*ical.Prop) (string, error) {
 	return b.String(), err
 }
 
-// hostile is text that would break out of its place in a file.
-const hostile = "Mill\r\nEND:VEVENT\rX-EVIL:1\nSUMMARY;X=\"a\":b\x00\x1b[2J\u202eend\xff,;\\n"
+// breaksOut is text that would break out of its place in a file.
+const breaksOut = "Mill\r\nEND:VEVENT\rX-EVIL:1\nSUMMARY;X=\"a\":b\x00\x1b[2J\u202eend\xff,;\\n"
 
 func hostilePlan(t *testing.T) plan.Plan {
 	return family(t, func(p *plan.Plan) {
-		p.Patient, p.Helpers = hostile, []string{hostile, hostile + "2"}
-		p.Program.Hospital, p.Program.Address, p.Program.Phone = hostile, hostile, hostile
+		p.Patient, p.Helpers = breaksOut, []string{breaksOut, breaksOut + "2"}
+		p.Program.Hospital, p.Program.Address, p.Program.Phone = breaksOut, breaksOut, breaksOut
 		for i := range p.Duties {
-			p.Duties[i].Title, p.Duties[i].Place, p.Duties[i].Note = hostile, hostile, hostile
+			p.Duties[i].Title, p.Duties[i].Place, p.Duties[i].Note = breaksOut, breaksOut, breaksOut
 		}
 	})
 }

@@ -60,6 +60,10 @@ func (t *tomlDoc) add(e tomlEntry) {
 	t.Entries = append(t.Entries, e)
 }
 
+// mostParts is how many parts a key with points may have, and so how deep tables go. Settings have keys of one
+// part; whoever walks down a table calls itself, and in a page there is no room for that without end.
+const mostParts = 16
+
 // readTOML reads the part of TOML 1.0.0 (https://toml.io/en/v1.0.0) that settings need: comments,
 // bare, quoted and dotted keys, tables and arrays of tables, strings of all four forms, decimal
 // integers and floats, true and false, local dates and times. What else TOML has is refused as
@@ -105,9 +109,12 @@ func (r *tomlReader) spaces() {
 	}
 }
 
-// rest is what is left of the line, without its end.
+// rest is what is left of the line, without its end: a carriage return alone is none.
 func (r *tomlReader) rest() string {
-	line, _, _ := strings.Cut(r.text[r.at:], "\n")
+	line, _, ended := strings.Cut(r.text[r.at:], "\n")
+	if !ended {
+		return line
+	}
 	return strings.TrimSuffix(line, "\r")
 }
 

@@ -21,6 +21,9 @@ func (r *tomlReader) keys() ([]string, bool) {
 		if r.peek() != '.' {
 			return all, true
 		}
+		if len(all) == mostParts {
+			return nil, r.fault(r.line, strings.Join(all, "."), tomlUnused, r.rest())
+		}
 		r.at++
 	}
 }

@@ -171,7 +171,7 @@ var (
 	texted     = regexp.MustCompile(`^sms:\?body=[A-Za-z0-9%._~-]+$`)
 	coded      = regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
 	dialled    = regexp.MustCompile(`^tel:\+?[0-9]{2,}$`)
-	ownPath    = regexp.MustCompile(`^/[a-z0-9/.-]*$`)
+	ownPath    = regexp.MustCompile(`^/([a-z0-9.-]+(/[a-z0-9.-]+)*/?)?$`)
 	ownID      = regexp.MustCompile(`^[a-z0-9.-]+$`)
 	ownMark    = regexp.MustCompile(`^#who-[0-9]{1,2}$`) // a helper's mark that is drawn already
 	ownClass   = regexp.MustCompile(`^[a-z0-9 -]*$`)
