@@ -4,6 +4,7 @@
 //	go run ./build serve     make it and serve it on this machine
 //	go run ./build test      run everything that must hold
 //	go run ./build bench     measure, beside named peers
+//	go run ./build mutate    ask whether the tests would notice small faults
 //	go run ./build pictures  take the pictures of the README
 //
 // Each command is one file here; the work is in the packages below: bundle
@@ -32,6 +33,7 @@ var commands = []command{
 	{"bundle", "makes the static folder (./dist, or --out FOLDER; --program FILE for a hospital's own copy)", runBundle},
 	{"serve", "makes it if needed and serves it on this machine only (--port 8080)", runServe},
 	{"test", "runs everything that must hold (--only go, wasm, web or browser for a part)", runTest},
+	{"mutate", "makes small faults in the core and asks whether the tests notice (folders of packages; --help)", runMutate},
 	{"pictures", "takes the pictures of the README (build/pictures)", runPictures},
 	{"bench", "measures sizes and times beside named peers (--json, --only AREA)", runBench},
 }
