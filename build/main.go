@@ -32,7 +32,7 @@ type command struct {
 var commands = []command{
 	{"bundle", "makes the static folder (./dist, or --out FOLDER; --program FILE for a hospital's own copy)", runBundle},
 	{"serve", "makes it if needed and serves it on this machine only (--port 8080)", runServe},
-	{"test", "runs everything that must hold (--only go, wasm, web or browser for a part)", runTest},
+	{"test", "runs everything that must hold (--only go, wasm, web or browser for a part; --long for what takes hours, too)", runTest},
 	{"mutate", "makes small faults in the core and asks whether the tests notice (folders of packages; --help)", runMutate},
 	{"pictures", "takes the pictures of the README (build/pictures)", runPictures},
 	{"bench", "measures sizes and times beside named peers (--json, --only AREA)", runBench},

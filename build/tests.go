@@ -14,12 +14,15 @@ import (
 func runTest(ctx context.Context, root string, args []string) error {
 	flags := flag.NewFlagSet("test", flag.ContinueOnError)
 	only := flags.String("only", "", "run one part: "+strings.Join(suite.Groups, ", "))
-	long := flags.Bool("long", false, "also what takes hours: fuzzing, mutants, hundreds of kills")
+	long := flags.Bool("long", false, "also what takes hours: fuzzing, small faults in the core, hundreds of kills")
 	if err := options(flags, args); err != nil {
 		return err
 	}
 	if *only != "" && !slices.Contains(suite.Groups, *only) {
 		return fmt.Errorf("there is no part %q: the parts are %s", *only, strings.Join(suite.Groups, ", "))
+	}
+	if *only == "long" {
+		*long = true
 	}
 	temp, err := os.MkdirTemp("", "newel-test-")
 	if err != nil {

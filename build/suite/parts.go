@@ -29,6 +29,8 @@ func allParts() []part {
 		part{group: "web", name: "unit tests of the shell", alone: "node --test web/test/unit/*.test.mjs", run: after(modules, unitTests)},
 		part{group: "web", name: "two bundles in two folders are the same bytes", alone: "go run ./build test --only web", run: after(modules, sameBytes)},
 		part{group: "browser", name: "browser tests", alone: "go run ./build test --only browser", run: after(browsers, browserTests)},
+		part{group: "long", name: "readers fed with what a program makes up", alone: "go run ./build test --only long", run: fuzzed, long: true},
+		part{group: "long", name: "small faults in the core, and who notices", alone: "go run ./build mutate", run: mutated, long: true},
 	)
 }
 

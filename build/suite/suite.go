@@ -16,8 +16,8 @@ import (
 	"newel/build/tools"
 )
 
-// Groups are the values of --only.
-var Groups = []string{"go", "wasm", "web", "browser"}
+// Groups are the values of --only; the last is run with --long only.
+var Groups = []string{"go", "wasm", "web", "browser", "long"}
 
 // Result is what one part found.
 type Result struct {
