@@ -7,7 +7,7 @@ import (
 
 // patience is far more than anything that is watched takes (a few hundredths of a second), also on a
 // machine that is busy with something else: this is no measure of speed.
-const patience = 20 * time.Second
+var patience = 20 * time.Second
 
 // Watch ends the program, saying what was done, unless stop is called in time. A loop without end can
 // only be found from outside: Go's fuzzing waits for it for ever. The stacks of all goroutines are printed.
