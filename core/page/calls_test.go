@@ -36,7 +36,7 @@ func TestTheHospitalsNumbersAreOnEveryPage(t *testing.T) {
 	p.Program.Texts[plan.EmergencyNumber] = "112"
 	require.True(t, p.Program.Set(plan.Fever, 383))
 	for _, path := range []string{
-		"/", "/facts", "/me", "/guide", "/guide/home", "/guide/signs", "/sources", "/split", "/split/suggest", "/helper/1", "/helper/new", "/duty/1",
+		"/", "/facts", "/me", "/guide", "/guide/home", "/guide/signs", "/sources", "/device", "/device/wipe", "/split", "/split/suggest", "/helper/1", "/helper/new", "/duty/1",
 		"/duty/1/change", "/duty/new/pets", "/who/drive-there", "/calendar", "/import", "/link", "/link/part", "/link/lock", "/link/afresh", "/say-back",
 	} {
 		r := at(p, -9)
