@@ -22,6 +22,9 @@ export interface First {
   readonly answered: (answer: Uint8Array, question: Question) => void;
 }
 
+/** The module that runs now, to be started anew should its program die. */
+let running: WebAssembly.Module | undefined;
+
 /**
  * Loads and starts a core. Rejects if it cannot be loaded, with Unreachable where it is worth
  * another try. Before it is there, first is answered; where that fails, it is not, and the core
@@ -37,16 +40,29 @@ export async function loadCore(file: CoreFile, first?: First, made: (module: Web
     const module = await arrives(file.length, (arrival) => moduleOf(file, runner, arrival));
     made(module);
     if (first) await answered(runner, first, begun?.asked);
-    const go = new Go();
-    const instance = await WebAssembly.instantiate(module, go.importObject);
-    // run calls Go's main, which sets newelHandle before it waits for ever. Its promise
-    // ends only when the program dies; the next call notices that.
-    void go.run(instance);
+    running = module;
+    await start(module);
     prepareWhenIdle();
     return callCore;
   } finally {
     runner.end();
   }
+}
+
+async function start(module: WebAssembly.Module): Promise<void> {
+  const go = new Go();
+  const instance = await WebAssembly.instantiate(module, go.importObject);
+  // run calls Go's main, which sets newelHandle before it waits for ever. Its promise
+  // ends only when the program dies; the next call notices that.
+  void Promise.resolve(go.run(instance)).catch((fault: unknown) => console.error(fault));
+}
+
+/** Starts the core anew, with a memory of its own, after it has failed: it may be dead, or its memory wrong. */
+export async function restartCore(): Promise<Core> {
+  if (!running) throw new Error("no core was loaded before");
+  globalThis.newelHandle = undefined; // what is dead, and its memory, can go
+  await start(running);
+  return callCore;
 }
 
 /** Has a worker answer a request that takes long, so that the page stays alive. Rejects where it cannot. */

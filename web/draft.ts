@@ -4,6 +4,7 @@
 // that an old draft never meets newer facts.
 
 import type { Pair } from "./exchange.js";
+import { ours } from "./kept.js";
 
 const prefix = "newel-draft.";
 
@@ -49,4 +50,13 @@ function attempt<T>(work: () => T): T | undefined {
   } catch {
     return undefined;
   }
+}
+
+/** Forgets all of this tab's; false where the browser does not let go of some. */
+export function dropDrafts(): boolean {
+  const keys = (): string[] => Object.keys(sessionStorage).filter((key) => ours.test(key));
+  return attempt(() => {
+    for (const key of keys()) sessionStorage.removeItem(key);
+    return keys().length === 0;
+  }) ?? true; // it is blocked, so nothing could be put there
 }

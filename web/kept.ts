@@ -14,7 +14,8 @@ import { type Pair, requestLimit } from "./exchange.js";
 import { readHead } from "./head.js";
 import type { Question } from "./request.js";
 
-const prefix = "newel.";
+/** What the keys of the core begin with in this device's storage. */
+export const dataPrefix = "newel.";
 
 const pageKey = "newel-stood";
 
@@ -66,11 +67,20 @@ const encoder = new TextEncoder();
 
 const bytes = (text: string): number => encoder.encode(text).length;
 
+/** Half of a letter, which has no UTF-8: two keys with one would be the same key to the core. */
+const half = /[\ud800-\udfff]/u;
+
+/**
+ * What storage has for the core. A damaged entry must not stand in the way of all the others: one
+ * without a value counts as none, since to the core it would be one that had no room. (Nobody's
+ * phone has a name without letters, see keyMe in core/app/device.go.)
+ */
 function stored(): Map<string, string> {
   try {
     return new Map(Object.keys(localStorage)
-      .filter((key) => key.startsWith(prefix) && !ofPage(key.slice(prefix.length)))
-      .map((key) => [key.slice(prefix.length), localStorage.getItem(key) ?? ""]));
+      .filter((key) => key.startsWith(dataPrefix) && !ofPage(key.slice(dataPrefix.length)) && !half.test(key))
+      .map((key): Pair => [key.slice(dataPrefix.length), localStorage.getItem(key) ?? ""])
+      .filter(([key, value]) => value !== "" || key.startsWith("me.")));
   } catch {
     return new Map();
   }
@@ -99,8 +109,8 @@ function put(key: string, value: string | undefined): boolean {
   }
   if (value === undefined && key.startsWith("plan.")) keepPage(undefined); // it may be of that plan
   try {
-    if (value === undefined) localStorage.removeItem(prefix + key);
-    else store(prefix + key, value);
+    if (value === undefined) localStorage.removeItem(dataPrefix + key);
+    else store(dataPrefix + key, value);
     held.delete(key);
     return true;
   } catch {
@@ -136,5 +146,20 @@ export function keepPage(text: string | undefined): void {
     else if (localStorage.getItem(pageKey) !== text) localStorage.setItem(pageKey, text);
   } catch {
     if (text !== undefined) keepPage(undefined); // the one before is of an earlier hour
+  }
+}
+
+/** What the keys of anything of ours begin with, whatever page of ours wrote it. */
+export const ours = /^newel[.-]/;
+
+/** Removes all of it, also what is held in memory; false where the browser does not let go of some. */
+export function wipeKept(): boolean {
+  held.clear();
+  try {
+    const keys = (): string[] => Object.keys(localStorage).filter((key) => ours.test(key));
+    for (const key of keys()) localStorage.removeItem(key);
+    return keys().length === 0;
+  } catch {
+    return true; // storage is blocked, so nothing could be put there
   }
 }

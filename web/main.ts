@@ -15,7 +15,7 @@ import { keepOffline } from "./offline.js";
 import { listenForPrint, unfoldForPaper } from "./paper.js";
 import { startShell } from "./shell.js";
 import { keepAsItStands } from "./stood.js";
-import { trouble } from "./trouble.js";
+import { listenForRescue, trouble } from "./trouble.js";
 import { listenForType } from "./type.js";
 import { Unreachable } from "./unreachable.js";
 import { Whole } from "./whole.js";
@@ -28,6 +28,7 @@ async function main(): Promise<void> {
   listenForType();
   listenForFirst();
   listenForJumps();
+  listenForRescue();
   unfoldForPaper();
   listenForPrint();
   const app = document.getElementById("app");

@@ -11,12 +11,15 @@ const quiet = 2000;
 /** How often a page that stands open for days asks for a newer version, in ms. */
 const often = 3 * 3_600_000;
 
+/** Everything was removed here; nothing is kept again before the page is opened anew. */
+let unwanted = false;
+
 /** Keeps the page for the next time, once all that this visit needs has come. Nothing depends on it. */
 export async function keepOffline(): Promise<void> {
   await loaded();
   await idle();
   const workers = container();
-  if (!workers) return;
+  if (!workers || unwanted) return;
   try {
     // The browser asks the host for the worker itself, and for nothing else, at each opening.
     watch(workers, await workers.register(ownScript("worker.js"), { updateViaCache: "none" }));
@@ -85,5 +88,37 @@ function askAgain(registration: ServiceWorkerRegistration): void {
     if (document.hidden || Date.now() - asked < often) return;
     asked = Date.now();
     registration.update().catch((fault: unknown) => console.warn(fault)); // no network
+  });
+}
+
+/**
+ * Removes the page as it is kept: the worker, then its caches, since a worker at work would fill them
+ * again. False where something of it stays. Caches of other pages on this host are left alone.
+ */
+export async function removeOffline(): Promise<boolean> {
+  unwanted = true;
+  try {
+    const registration = await container()?.getRegistration();
+    const scope = registration?.scope ?? new URL(".", location.href).href;
+    const filling = registration?.installing;
+    await registration?.unregister();
+    if (filling) await settled(filling);
+    if (!("caches" in globalThis)) return true; // plain http
+    const names = async (): Promise<string[]> => (await caches.keys()).filter((name) => name.startsWith(`newel ${scope} `)); // web/worker/shelf.ts
+    for (const name of await names()) await caches.delete(name);
+    return (await names()).length === 0;
+  } catch (fault) {
+    console.warn(fault);
+    return fault instanceof DOMException && fault.name === "SecurityError"; // blocked: nothing could be put there
+  }
+}
+
+/** Waits until a worker has stopped fetching. */
+function settled(worker: ServiceWorker): Promise<void> {
+  return new Promise((resolve) => {
+    const look = (): void => { if (worker.state !== "installing") resolve(); };
+    worker.addEventListener("statechange", look);
+    setTimeout(resolve, 10_000); // a line that hangs must not hold up the rest
+    look();
   });
 }

@@ -37,6 +37,8 @@ export interface Response {
   /** The next step of something long, to be asked for once this one is drawn. */
   again: Next | undefined;
   /** Seconds until the same path is asked for again; 0 is never. */
+  /** Everything of this page is to be removed from the device. */
+  wipe: boolean;
   refresh: number;
 }
 
@@ -75,6 +77,7 @@ export function readResponse(message: Uint8Array): Response | "elsewhere" {
     lock: phrased("lock", single),
     unlock: phrased("unlock", single),
     again: path === undefined ? undefined : { path, fields: below("again.field.", pairs) },
+    wipe: single.get("wipe") === "1",
     refresh: Number(need("refresh")),
   };
 }

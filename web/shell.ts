@@ -6,7 +6,7 @@
 //   - a link to the id of something on the page scrolls there and leaves the address
 //     alone, because the address's fragment holds the plan
 //   - any other link is the browser's
-//   - whatever fails, what is on the screen stays
+//   - whatever fails, what is on the screen stays; a core that failed is started anew and asked once more
 //   - what takes long is worked out in a worker; the page says so, and stays alive
 //   - what the core leaves to the whole one is asked again once that has come, unless the
 //     person asked for something else meanwhile
@@ -18,7 +18,7 @@
 
 import { place, same, write, type Place } from "./address.js";
 import { drawCodes, listenForCodes } from "./codes.js";
-import type { Core, First } from "./core.js";
+import { restartCore, type Core, type First } from "./core.js";
 import { device } from "./device.js";
 import { dropDraft, keepDraft, restoreDrafts } from "./draft.js";
 import { TooLong, type Pair } from "./exchange.js";
@@ -39,8 +39,10 @@ import { say } from "./say.js";
 import { soon, soonNow } from "./soon.js";
 import { send, showOutcome, type Message } from "./send.js";
 import { asItStood, comesBack, dropAsItStood, isUpToDate, sayHowItStood, sayThatItWaits, stands } from "./stood.js";
+import { listenForTabs } from "./tabs.js";
 import { noTrouble, trouble } from "./trouble.js";
 import type { Whole } from "./whole.js";
+import { wipe, wipedElsewhere } from "./wipe.js";
 
 /**
  * Where a question comes from: a form, a link to another screen, back and forward or an
@@ -62,6 +64,11 @@ type Loads = (first: First) => Promise<Core>;
  */
 export async function startShell(app: HTMLElement, loads: Loads, whole: Whole): Promise<void> {
   await new Shell(app, loads, whole).start();
+}
+
+/** Asks a core. Throws where it failed. */
+function tried(core: Core, question: Question): Response | "elsewhere" {
+  return readResponse(core(writeRequest(question, device(), kept(question))));
 }
 
 function inOwnLanguage(response: Response | "elsewhere"): boolean {
@@ -151,6 +158,7 @@ class Shell {
       if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) keepDraft(target.form);
     });
     document.addEventListener("click", (event) => this.#clicked(event));
+    listenForTabs(() => { if (!this.#busy()) this.#ask({ ...(this.#shown ?? place()), fields: [] }, "clock"); }, () => this.#wiped());
     listenForCodes();
     listenForFolds(this.#app, (id) => this.#fill([id]));
     setFillAll(() => this.#fill(leftFolds(this.#app)));
@@ -176,7 +184,31 @@ class Shell {
       if (cause instanceof HTMLFormElement) this.#writes = aside.then(() => { this.#writes = undefined; });
       return;
     }
-    this.#got(this.#answer(core, question), question, cause);
+    try {
+      this.#got(tried(core, question), question, cause);
+    } catch (fault) {
+      if (fault instanceof TooLong) this.#failed(fault);
+      else void this.#anew(fault, question, cause);
+    }
+  }
+
+  /**
+   * Starts the core anew, since this one has failed, and asks it once more: what was wrong may have gone
+   * with its memory. Nothing was stored yet, and what else is tapped waits for it.
+   */
+  async #anew(fault: unknown, question: Question, cause: Cause): Promise<void> {
+    console.warn(fault);
+    this.#core = undefined;
+    this.#coming = restartCore();
+    try {
+      this.#core = await this.#coming;
+    } catch (again) {
+      this.#failed(again);
+      return;
+    }
+    const response = this.#answer(this.#core, question);
+    if (response) this.#got(response, question, cause);
+    else if (cause instanceof HTMLFormElement) takeBack(cause);
   }
 
   /** Has folds of the screen filled, beside those that are wanted anyway. */
@@ -259,12 +291,16 @@ class Shell {
 
   #answer(core: Core, question: Question): Response | "elsewhere" | undefined {
     try {
-      return readResponse(core(writeRequest(question, device(), kept(question))));
+      return tried(core, question);
     } catch (fault) {
-      console.error(fault);
-      trouble(fault instanceof TooLong ? "large" : "core");
+      this.#failed(fault);
       return undefined;
     }
+  }
+
+  #failed(fault: unknown): void {
+    console.error(fault);
+    trouble(fault instanceof TooLong ? "large" : "core");
   }
 
   #show(response: Response, cause: Cause): void {
@@ -290,6 +326,7 @@ class Shell {
     if (asked && response.file) handOver(response.file);
     if (asked && response.lock) void this.#lock(response.lock);
     if (asked && response.unlock) void this.#unlock(response.unlock);
+    if (asked && response.wipe) void this.#wipe();
     if (asked && response.again) this.#goOn(response.again);
   }
 
@@ -340,6 +377,21 @@ class Shell {
     if (!this.#isAt(from)) return;
     if (typeof opened === "string") this.#ask({ path: "/unlock", fragment, fields: [[opened, "1"], ["phrase", phrase]] }, "person");
     else this.#ask({ path: "/", fragment: opened.plain, fields: [] }, "screen");
+  }
+
+  /** Removes everything of this page from the device, and asks for the page that says what came of it. */
+  async #wipe(): Promise<void> {
+    const done = await wipe().catch((fault: unknown) => {
+      console.error(fault);
+      return false;
+    });
+    this.#ask({ path: "/device", fragment: "", fields: [[done ? "gone" : "left", "1"]] }, "person");
+  }
+
+  /** Another tab has removed everything: a plan that stands here must not be kept again. */
+  #wiped(): void {
+    wipedElsewhere();
+    this.#ask({ path: "/", fragment: "", fields: [] }, "person");
   }
 
   /** Whether the screen is still that one; a refresh by the clock may have come over it. */

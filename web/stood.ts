@@ -99,11 +99,12 @@ export function asItStood(): Response | undefined {
   if (text === undefined || !head) return undefined;
   const { when, at, title, language, direction } = head;
   if (at > Date.now() || (ownLanguage() ?? language) !== language) return undefined;
-  if (when !== circumstances(fragment, language, Date.now(), clocks(navigator.language))) return undefined;
+  // A head that is not ours has no "when", and nor has a plan that is not kept here.
+  if (typeof when !== "string" || when !== circumstances(fragment, language, Date.now(), clocks(navigator.language))) return undefined;
   standsAt = at;
   return {
     title, language, direction, fragment, path, html: text.slice(text.indexOf("\n") + 1), push: false, say: "", focus: "",
-    keep: [], drop: [], send: undefined, lock: undefined, unlock: undefined, file: undefined, again: undefined, refresh: 0,
+    keep: [], drop: [], send: undefined, lock: undefined, unlock: undefined, file: undefined, again: undefined, wipe: false, refresh: 0,
   };
 }
 

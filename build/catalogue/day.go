@@ -1,6 +1,8 @@
 package catalogue
 
 import (
+	"strings"
+
 	"newel/core/plan"
 	"newel/core/wall"
 )
@@ -36,6 +38,22 @@ func dayStates(Vectors) []State {
 			p.of(family()).open("").press("/forget")
 		}},
 		{Group: begin, Name: "plan-put-back", What: "It was put back.", reach: func(p *phone) { p.of(family()).open("").press("/forget").press("/put-back") }},
+		{Group: begin, Name: "plan-damaged", What: "The copy of a plan on the device is damaged, and so is what was read of it.", reach: func(p *phone) {
+			p.of(family()).open("")
+			for key := range p.in.Kept {
+				if strings.HasPrefix(key, "plan.") || strings.HasPrefix(key, "read.") {
+					p.in.Kept[key] = p.in.Kept[key][:40]
+				}
+			}
+			p.open("")
+		}},
+		{Group: begin, Name: "kept-here", What: "What this device keeps.", reach: func(p *phone) { p.of(family()).send("/device") }},
+		{Group: begin, Name: "wipe-asked", What: "Whether all of it is to be removed.", reach: func(p *phone) { p.of(family()).send("/device").send("/device/wipe") }},
+		{Group: begin, Name: "wipe-works", What: "It is being removed.", reach: func(p *phone) {
+			p.of(family()).send("/device").send("/device/wipe").press("/device/wipe", field("sure", "1"))
+		}},
+		{Group: begin, Name: "wiped", What: "All of it is gone.", reach: func(p *phone) { p.open("").send("/device", field("gone", "1")) }},
+		{Group: begin, Name: "wipe-left", What: "The browser kept some of it.", reach: func(p *phone) { p.open("").send("/device", field("left", "1")) }},
 		{Group: begin, Name: "start-form", What: "The short form of a new plan.", reach: func(p *phone) { p.open("start") }},
 		{Group: begin, Name: "start-form-problems", What: "The short form, sent with everything wrong.", reach: func(p *phone) {
 			p.open("start").press("/start", field("surgery", "x"), field("arrival", "x"), field("drive", "x"), field("parking", "999"))

@@ -89,6 +89,8 @@ func (s *session) answer() {
 		s.setClock()
 	case "/language":
 		s.setLanguage()
+	case "/device", "/device/wipe":
+		s.visit(s.rooms.device, plan.Plan{}, "", "")
 	case "/open":
 		s.visit(s.rooms.paste, plan.Plan{}, "", "")
 	default:

@@ -44,7 +44,7 @@ func (s *session) damaged() page.Front {
 	if !ok {
 		return f
 	}
-	d, ok := s.stored(keyPlan, number)
+	d, ok := s.ownCopy(number)
 	if !ok {
 		return f
 	}

@@ -160,6 +160,31 @@ func (s *session) stored(prefix string, number uint32) (*merge.Doc, bool) {
 	return d, true
 }
 
+// ownCopy gives this device's copy of a plan. Where that is damaged it gives the plan as the person
+// knew it last, which is stored beside it. What was changed since under this device's number nobody
+// can tell then, so the number is not used again.
+func (s *session) ownCopy(number uint32) (*merge.Doc, bool) {
+	n := planKey(number)
+	if d, ok := s.stored(keyPlan, number); ok || !s.isDamaged(n) {
+		return d, ok
+	}
+	d, ok := s.stored(keyRead, number)
+	if ok {
+		s.drop(keyHand + n)
+	}
+	return d, ok
+}
+
+// isDamaged tells whether a plan's copy on this device cannot be read by any page.
+func (s *session) isDamaged(n string) bool {
+	fragment := s.kept[keyPlan+n]
+	if fragment == "" || s.leftOut(keyPlan+n) {
+		return false
+	}
+	d, err := s.decode(fragment)
+	return err != nil && !errors.Is(err, link.ErrNewer) || err == nil && planKey(d.Number) != n
+}
+
 // isEarlier tells whether a plan was started afresh here, and the new one is here too.
 func (s *session) isEarlier(p plan.Plan) bool {
 	_, here := s.kept[keyPlan+s.kept[keyAfresh+planKey(p.Number)]]
@@ -169,8 +194,9 @@ func (s *session) isEarlier(p plan.Plan) bool {
 func (s *session) isDemo(p plan.Plan) bool { return s.kept[keyDemo+planKey(p.Number)] != "" }
 
 // keptPlans lists the plans of this device, the nearest surgery first. One that a later
-// page wrote is listed by its head. leftOut counts those that did not come with the request.
-func (s *session) keptPlans() (shown []page.KeptPlan, leftOut int) {
+// page wrote is listed by its head. leftOut counts those that did not come with the request;
+// damaged are the keys of those that cannot be read any more, nor as the person knew them last.
+func (s *session) keptPlans() (shown []page.KeptPlan, leftOut int, damaged []string) {
 	type row struct {
 		day  wall.Date
 		plan page.KeptPlan
@@ -191,8 +217,16 @@ func (s *session) keptPlans() (shown []page.KeptPlan, leftOut int) {
 		case err == nil && n == planKey(d.Number):
 			p := planOf(d)
 			rows = append(rows, row{p.Surgery, s.keptPlan(&p)})
+		case s.isDamaged(n):
+			if d, ok := s.lastKnown(n); ok {
+				p := planOf(d)
+				rows = append(rows, row{p.Surgery, s.keptPlan(&p)})
+			} else if n == plan.Clean(n) { // else no form could name it
+				damaged = append(damaged, n)
+			}
 		}
 	}
+	sort.Strings(damaged)
 	sort.Slice(rows, func(i, j int) bool {
 		if rows[i].day != rows[j].day {
 			return rows[i].day < rows[j].day
@@ -202,14 +236,20 @@ func (s *session) keptPlans() (shown []page.KeptPlan, leftOut int) {
 	for _, r := range rows {
 		shown = append(shown, r.plan)
 	}
-	return shown, leftOut
+	return shown, leftOut, damaged
+}
+
+// lastKnown gives a plan as the person knew it last, by its key.
+func (s *session) lastKnown(n string) (*merge.Doc, bool) {
+	number, err := strconv.ParseUint(n, 16, 32)
+	if err != nil || planKey(uint32(number)) != n {
+		return nil, false
+	}
+	return s.stored(keyRead, uint32(number))
 }
 
 // dropPlan removes all that is stored of the plan with that key.
 func (s *session) dropPlan(n string) {
-	for _, prefix := range planKeys {
-		s.drop(prefix + n)
-	}
 	var files []string
 	for key := range s.kept {
 		if strings.HasPrefix(key, keyCalendar+n+".") {
@@ -219,5 +259,9 @@ func (s *session) dropPlan(n string) {
 	sort.Strings(files) // a map has no order, and the same request gives the same bytes
 	for _, key := range files {
 		s.drop(key)
+	}
+	// The plan goes last: should the page be closed half-way, it is still listed, and can be removed again.
+	for i := len(planKeys) - 1; i >= 0; i-- {
+		s.drop(planKeys[i] + n)
 	}
 }

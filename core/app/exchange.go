@@ -18,7 +18,7 @@ package app
 // language, direction, fragment, path, push ("1" or ""), say, focus; keep.KEY; drop.KEY (value "");
 // send.title, send.text, send.fragment, send.copy and send.alone ("1" or ""); lock.phrase and
 // lock.fragment; unlock.phrase and unlock.fragment; file.name, file.type and file.text
-// (of each of these all, or none); again.path and, repeatable, again.field.NAME; refresh (decimal).
+// (of each of these all, or none); again.path and, repeatable, again.field.NAME; wipe ("1", or not there); refresh (decimal).
 // Or one key alone: elsewhere ("1"), where this core has no answer (Near).
 
 import (
@@ -162,7 +162,7 @@ func badValue(p pair) error {
 }
 
 // WriteResponse writes a response for the shell. What is empty and would do
-// nothing (keep, drop, send, lock, unlock, file, again) is left out; the rest is always there.
+// nothing (keep, drop, send, lock, unlock, file, again, wipe) is left out; the rest is always there.
 func WriteResponse(r Response) []byte {
 	if r.Elsewhere {
 		return writePairs([]pair{{"elsewhere", flag(true)}})
@@ -202,6 +202,9 @@ func WriteResponse(r Response) []byte {
 		for _, f := range r.Again.Fields {
 			pairs = append(pairs, pair{"again.field." + f.Name, f.Value})
 		}
+	}
+	if r.Wipe {
+		pairs = append(pairs, pair{"wipe", flag(true)})
 	}
 	pairs = append(pairs, pair{"refresh", strconv.Itoa(r.Refresh)})
 	return writePairs(pairs)

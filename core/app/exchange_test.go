@@ -71,7 +71,7 @@ func TestWriteResponseEveryPart(t *testing.T) {
 		Send: &Send{Title: "A plan", Text: "Open this:", Fragment: "AAED", Copy: true, Alone: true},
 		Lock: &Lock{"three small words", "AAEC"}, Unlock: &Lock{"drei kleine Wörter", "gAYB"},
 		File:  &File{Name: "schedule.ics", Type: "text/calendar", Text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n"},
-		Again: &Again{Path: "/desk/rows", Fields: []Field{{"made", "AAEC -"}, {"text", "Däy\t\n"}}}, Refresh: 60,
+		Again: &Again{Path: "/desk/rows", Fields: []Field{{"made", "AAEC -"}, {"text", "Däy\t\n"}}}, Wipe: true, Refresh: 60,
 	}
 	require.Equal(t, vectorNamed(t, "response-whole").bytes, WriteResponse(response))
 	require.Equal(t, vectorNamed(t, "response-bare").bytes, WriteResponse(Response{Path: "/"}))

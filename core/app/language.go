@@ -52,6 +52,8 @@ func shows(path string) bool {
 	switch name {
 	case "", "start", "facts", "me", "sources", "about", "say-back", "import":
 		return len(parts) == 2
+	case "device": // without the field "sure", "/device/wipe" only asks
+		return len(parts) == 2 || len(parts) == 3 && rest[0] == "wipe"
 	case "desk":
 		return len(parts) < 4 || rest[0] == "class" || rest[0] == "settings" && slices.Contains([]string{"file", "keep"}, rest[1])
 	case "link":

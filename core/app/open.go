@@ -45,7 +45,7 @@ func (s *session) open() (plan.Plan, bool) {
 		s.broken(err)
 		return plan.Plan{}, false
 	}
-	mine, have := s.stored(keyPlan, theirs.Number)
+	mine, have := s.ownCopy(theirs.Number)
 	s.watchHand(mine, theirs)
 	switch {
 	case !have && !s.keepDoc(theirs):

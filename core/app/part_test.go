@@ -59,7 +59,7 @@ func TestOneHelpersPartIsRead(t *testing.T) {
 	}
 	for _, link := range strings.Split(out.HTML, `data-path="`)[1:] {
 		path, _, _ := strings.Cut(link, `"`)
-		require.Contains(t, []string{"/", "/calendar", "/guide", "/sources", "/about"}, path)
+		require.Contains(t, []string{"/", "/calendar", "/guide", "/sources", "/about", "/device"}, path)
 	}
 }
 

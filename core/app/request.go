@@ -85,6 +85,9 @@ type Response struct {
 	// Again asks the shell for the next step of something long, once this one is drawn; it
 	// asks no more when the person does something else meanwhile.
 	Again *Again
+	// Wipe has the shell remove everything of this page from the device. It then asks for "/device"
+	// with the field "gone", or "left" where the browser did not let it.
+	Wipe bool
 	// Refresh asks the shell to ask for the same path again after so many
 	// seconds; 0 means never. It also asks when the page comes back into view.
 	Refresh int

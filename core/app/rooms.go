@@ -24,6 +24,7 @@ type rooms struct {
 	line, calendar, importFile room
 	paper, sayBack, paste      room
 	lock, partLink, afresh     room
+	device                     room // what it keeps, and removing all of it
 	old                        bool // reads links of versions 1 and 2
 	sources, about             func(s *session, c page.Calls)
 }

@@ -27,6 +27,7 @@ var whole = rooms{
 	lock:       func(s *session, p plan.Plan, _, _ string) { s.lock(p) },
 	partLink:   func(s *session, p plan.Plan, _, _ string) { s.partLink(p) },
 	afresh:     func(s *session, p plan.Plan, _, _ string) { s.afresh(p) },
+	device:     wipeRoom,
 	old:        true,
 	sources:    (*session).sources,
 	about:      (*session).about,

@@ -211,9 +211,16 @@ func (s *session) repair(p plan.Plan) { s.visit(s.rooms.repair, p, "", "") }
 // front shows the page without a plan.
 func (s *session) front(f page.Front) {
 	f.Voice = s.voice
-	leftOut := 0
-	if f.Kept, leftOut = s.keptPlans(); leftOut > 0 {
+	kept, leftOut, damaged := s.keptPlans()
+	f.Kept = kept
+	if leftOut > 0 {
 		s.notices = append(s.notices, page.Notice{ID: "left-out", Text: s.voice.Count("front.left-out", leftOut)})
+	}
+	if len(damaged) > 0 {
+		s.notices = append(s.notices, page.Notice{
+			ID: "damaged-here", Text: s.voice.Count("front.damaged", len(damaged)),
+			Acts: []page.Act{{Path: "/forget", Button: s.voice.Say("front.forget"), Fields: []page.Hidden{{Name: "number", Value: damaged[0]}}}},
+		})
 	}
 	f.Notices = s.notices
 	s.out.Path = "/"

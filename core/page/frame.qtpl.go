@@ -44,7 +44,12 @@ func streamframe(qw422016 *markup.Writer, v guide.Voice, a Assets) {
 	qw422016.SE(`</p><p data-why="page" hidden>`, v.Say("trouble.page"))
 	qw422016.SE(`</p><p data-why="storage" hidden>`, v.Say("trouble.storage"))
 	qw422016.SE(`</p><p data-why="large" hidden>`, v.Say("trouble.large"))
-	qw422016.S(`</p></div>`)
+	qw422016.SE(`</p><div id="rescue" class="rescue" hidden><button type="button" id="rescue-copy" data-why="copy">`, v.Say("trouble.copy"))
+	qw422016.SE(`</button>
+<span data-came="copied" data-why="copied" hidden>`, v.Say("trouble.copied"))
+	qw422016.SE(`</span>
+<label data-came="failed" hidden><span data-why="by-hand">`, v.Say("trouble.by-hand"))
+	qw422016.S(`</span> <input type="text" id="rescue-link" readonly></label></div></div>`)
 	streamnewer(qw422016, v)
 
 	streamstood(qw422016, v)
@@ -226,6 +231,8 @@ func streamfoot(qw422016 *markup.Writer, v guide.Voice, c Calls) {
 		qw422016.SE(`" data-path="/sources">`, v.Say("sources.title"))
 		qw422016.SE(`</a></p><p><a href="#`, c.Fragment)
 		qw422016.SE(`" data-path="/about">`, v.Say("about.title"))
+		qw422016.SE(`</a></p><p><a href="#`, c.Fragment)
+		qw422016.SE(`" data-path="/device">`, v.Say("device.title"))
 		qw422016.S(`</a></p>`)
 	}
 	qw422016.SE(`<details class="home-how" id="home-how"><summary>`, v.Say("home.how.title"))

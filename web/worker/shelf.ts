@@ -124,8 +124,12 @@ export class Shelf {
   async #again(file: string): Promise<Response> {
     try {
       const response = await this.#take(file);
-      const cache = await this.#means.caches.open(this.#named(this.#version));
-      await cache.put(this.#scope + file, response.clone());
+      const name = this.#named(this.#version);
+      // Where the whole cache is gone, somebody has removed everything, and nothing is kept again.
+      if ((await this.#means.caches.keys()).includes(name)) {
+        const cache = await this.#means.caches.open(name);
+        await cache.put(this.#scope + file, response.clone());
+      }
       return response;
     } catch {
       // As without a worker: what the network has, be it of another version, and that one's own files.

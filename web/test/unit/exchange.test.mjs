@@ -56,7 +56,7 @@ test("a response is read with every part", () => {
     send: { title: "A plan", text: "Open this:", fragment: "AAED", copy: true, alone: true },
     lock: { phrase: "three small words", fragment: "AAEC" }, unlock: { phrase: "drei kleine Wörter", fragment: "gAYB" },
     file: { name: "schedule.ics", type: "text/calendar", text: "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n" },
-    again: { path: "/desk/rows", fields: [["made", "AAEC -"], ["text", "Däy\t\n"]] }, refresh: 60,
+    again: { path: "/desk/rows", fields: [["made", "AAEC -"], ["text", "Däy\t\n"]] }, wipe: true, refresh: 60,
   });
 });
 

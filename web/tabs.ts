@@ -1,0 +1,57 @@
+// Other tabs of this page on the same device. They share the storage, and each holds a copy of its
+// plan in its address. A browser tells every tab but the one that wrote (HTML, 12.2.2, "storage").
+
+import { place } from "./address.js";
+import { readHead } from "./head.js";
+import { dataPrefix } from "./kept.js";
+
+const wiped = "newel-wiped";
+
+/** How long the first look waits, in ms: one change writes several entries. */
+const soon = 50;
+
+/**
+ * How far apart looks are at most, in ms. Two tabs of two releases may write one plan in two ways,
+ * each in place of the other's: then it must not become a race.
+ */
+const apart = 5000;
+
+/** Within how many ms another change counts as one of a series. */
+const series = 10_000;
+
+/**
+ * Has join called when another tab has stored the plan that is in this address otherwise than it stands
+ * there: what both did at the same moment would else be in one of the two places only. gone is
+ * called when another tab has removed everything.
+ */
+export function listenForTabs(join: () => void, gone: () => void): void {
+  let timer = 0;
+  let wait = soon;
+  let last = -series;
+  window.addEventListener("storage", ({ key, newValue }) => {
+    if (key === wiped && newValue !== null) {
+      window.clearTimeout(timer);
+      timer = 0;
+      gone();
+      return;
+    }
+    const { fragment } = place();
+    const number = readHead(fragment)?.number.toString(16); // core/app/device.go, planKey
+    // A plan that was removed elsewhere is not put back in this moment; nor is there anything new in it.
+    if (number === undefined || key !== `${dataPrefix}plan.${number}` || newValue === null || newValue === fragment || timer !== 0) return;
+    const now = performance.now();
+    wait = now - last < series ? Math.min(2 * wait, apart) : soon;
+    last = now;
+    timer = window.setTimeout(() => { timer = 0; join(); }, wait);
+  });
+}
+
+/** Tells the other tabs that everything is being removed. Leaves nothing behind. */
+export function tellWiped(): void {
+  try {
+    localStorage.setItem(wiped, String(Date.now()));
+    localStorage.removeItem(wiped);
+  } catch {
+    // Storage is full or blocked; wipe tries again.
+  }
+}
