@@ -103,7 +103,7 @@ func (p *Pages) element(n *html.Node) string {
 		ok := p.attributes[name] && !neverAttribute.MatchString(name)
 		switch name {
 		case "href":
-			ok = ok && (ownWay.MatchString(a.Val) || n.Data == "a" && (dialled.MatchString(a.Val) || texted.MatchString(a.Val)))
+			ok = ok && (ownWay.MatchString(a.Val) || n.Data == "a" && (a.Val == "licenses.txt" || dialled.MatchString(a.Val) || texted.MatchString(a.Val)))
 		case "action", "formaction", "data-path":
 			ok = ok && path.MatchString(a.Val)
 		case "id", "for", "list", "name", "form":
