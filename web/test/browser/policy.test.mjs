@@ -125,11 +125,18 @@ async function product(page, url) {
 }
 
 /** The worker has kept the page. It does so of no page that was changed on its way. */
-const kept = (page) => page.until(async () => (await navigator.serviceWorker.getRegistration())?.active?.state === "activated");
+async function kept(page) {
+  const active = async () => (await navigator.serviceWorker.getRegistration())?.active?.state === "activated";
+  // Such a host compresses nothing, and the cores are made of some 10 MB: a busy machine may need longer than one wait.
+  for (let more = 2; more > 0; more--) if (await page.until(active).catch(() => false)) return;
+  await page.until(active);
+}
 
 /** What an engine tells of itself where something is refused. */
 function refusals(engine, page) {
-  for (const error of page.takeErrors()) assert.match(error, /Content.Security.Policy|Refused|TrustedHTML|Trusted Type|NetworkError|insecure/i, `${engine}: ${error}`);
+  // Firefox has no words for what is refused to a script that the driver brought.
+  const words = (error) => engine !== "firefox" || !/^Error: : \n\s+at <anonymous> \(pptr:evaluate/.test(error);
+  for (const error of page.takeErrors().filter(words)) assert.match(error, /Content.Security.Policy|Refused|TrustedHTML|Trusted Type|NetworkError|insecure/i, `${engine}: ${error}`);
 }
 
 test("the page and the header of its host say the same", async () => {
@@ -163,7 +170,7 @@ for (const engine of engines) {
       await product(page, url);
       await kept(page);
       // Of what a worker asks for, such a host cannot say that nothing is told: the worker's own address, and no more.
-      for (const { target, headers } of asked) assert.match(headers.referer ?? "", /^(?:http:\/\/[\d.:]+\/(?:ahead-[A-Z2-7]{8}|worker)\.js)?$/, target);
+      for (const { target, headers } of asked) assert.match(headers.referer ?? "", /^(?:http:\/\/[\d.:]+\/(?:(?:ahead-[A-Z2-7]{8}|worker)\.js)?)?$/, target);
     })));
 
   test(`${engine}: without a policy, what is tried would work`, () =>
