@@ -93,8 +93,8 @@ func strays(v *guide.Book, root *html.Node) (wrong []string, kinds map[string]in
 }
 
 var (
-	// ownPage is another language's static page, beside this one.
-	ownPage = regexp.MustCompile(`^(?:[a-z]{2,3}\.html|\./)\?chosen$`)
+	// ownPage is another language's static page, beside this one, or the file of licenses.
+	ownPage = regexp.MustCompile(`^(?:(?:[a-z]{2,3}\.html|\./)\?chosen|licenses\.txt)$`)
 	// ownForm is a path that core/app answers; two slashes would begin another host's address (RFC 3986 4.2).
 	ownForm = regexp.MustCompile(`^/(?:[a-z0-9][^/]*(?:/[^/]+)*)?$`)
 )

@@ -36,11 +36,7 @@ func TestTheHospitalsNumbersAreOnEveryPage(t *testing.T) {
 	p.Program.Texts[plan.EmergencyNumber] = "112"
 	require.True(t, p.Program.Set(plan.Fever, 383))
 	for _, path := range []string{
-<<<<<<< HEAD
-		"/", "/facts", "/me", "/guide", "/guide/home", "/guide/signs", "/sources", "/about", "/split", "/split/suggest", "/helper/1", "/helper/new", "/duty/1",
-=======
-		"/", "/facts", "/me", "/guide", "/guide/home", "/guide/signs", "/sources", "/device", "/device/wipe", "/split", "/split/suggest", "/helper/1", "/helper/new", "/duty/1",
->>>>>>> 62ce86ff91ad9ff8c10025fc2010fb63822a0d4e
+		"/", "/facts", "/me", "/guide", "/guide/home", "/guide/signs", "/sources", "/about", "/device", "/device/wipe", "/split", "/split/suggest", "/helper/1", "/helper/new", "/duty/1",
 		"/duty/1/change", "/duty/new/pets", "/who/drive-there", "/calendar", "/import", "/link", "/link/part", "/link/lock", "/link/afresh", "/say-back",
 	} {
 		r := at(p, -9)
