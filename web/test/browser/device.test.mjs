@@ -247,42 +247,6 @@ const cases = {
     assert.deepEqual((await boxes(page)).slice(0, 4), [false, false, true, true]);
   },
 
-  async "back and forward, and a page that comes out of the browser's cache, show all that is done"(page, t) {
-    const start = await plan(page);
-    await visit(page, start);
-    await page.evaluate(() => document.querySelector('[data-path="/sources"]').click());
-    await at(page, "/sources");
-    await page.back();
-    await ready(page);
-    await tick(page, 0);
-    const more = await page.evaluate(() => location.hash);
-    await page.forward(); // an entry whose address has the plan as it was before
-    await at(page, "/sources");
-    await page.back();
-    await ready(page);
-    assert.equal((await boxes(page))[0], true);
-    assert.equal(await page.evaluate(() => location.hash), more);
-    // Another tab changes the plan while this page is in the cache.
-    await tick(page, 1);
-    const key = await planKey(page);
-    const two = await page.evaluate((k) => localStorage.getItem(k), key);
-    await visit(page, start);
-    await page.evaluate((k, old) => localStorage.setItem(k, old), key, more.slice(1));
-    await page.evaluate(() => { addEventListener("pageshow", (event) => { globalThis.cameBack = event.persisted; }); });
-    await aside(page);
-    await page.evaluate((k, then) => localStorage.setItem(k, then), key, two);
-    await page.evaluate(() => { setTimeout(() => history.back(), 50); });
-    await page.until(() => document.querySelector("#next") !== null).catch(() => page.until(() => document.querySelector("#next") !== null));
-    await ready(page);
-    t.diagnostic(`out of the cache: ${await page.evaluate(() => globalThis.cameBack ?? false)}`);
-    await page.until(() => location.hash.length > 100);
-    assert.deepEqual((await boxes(page)).slice(0, 2), [true, true]);
-    // Where the engine's driver has no such cache, the event alone.
-    await page.evaluate((k, old) => localStorage.setItem(k, old), key, start.slice(1));
-    await page.evaluate(() => { dispatchEvent(new PageTransitionEvent("pageshow", { persisted: true })); });
-    await page.until((k, old) => localStorage.getItem(k) !== old, key, start.slice(1));
-  },
-
   async "a core that dies is started anew, and what was tapped is done; one that always fails leaves the page and the link"(page) {
     await plan(page);
     const trap = [0, 97, 115, 109, 1, 0, 0, 0, 1, 4, 1, 96, 0, 0, 3, 2, 1, 0, 7, 5, 1, 1, 116, 0, 0, 10, 5, 1, 3, 0, 0, 11]; // "unreachable"
@@ -319,6 +283,42 @@ const cases = {
     await tick(page, 3);
     assert.deepEqual(await troubles(page), []);
     assert.equal(await page.evaluate(() => document.querySelector("#rescue").hidden), true);
+  },
+
+  async "back and forward, and a page that comes out of the browser's cache, show all that is done"(page, t) {
+    const start = await plan(page);
+    await visit(page, start);
+    await page.evaluate(() => document.querySelector('[data-path="/sources"]').click());
+    await at(page, "/sources");
+    await page.back();
+    await ready(page);
+    await tick(page, 0);
+    const more = await page.evaluate(() => location.hash);
+    await page.forward(); // an entry whose address has the plan as it was before
+    await at(page, "/sources");
+    await page.back();
+    await ready(page);
+    assert.equal((await boxes(page))[0], true);
+    assert.equal(await page.evaluate(() => location.hash), more);
+    // Another tab changes the plan while this page is in the cache.
+    await tick(page, 1);
+    const key = await planKey(page);
+    const two = await page.evaluate((k) => localStorage.getItem(k), key);
+    await visit(page, start);
+    await page.evaluate((k, old) => localStorage.setItem(k, old), key, more.slice(1));
+    await page.evaluate(() => { addEventListener("pageshow", (event) => { globalThis.cameBack = event.persisted; }); });
+    await aside(page);
+    await page.evaluate((k, then) => localStorage.setItem(k, then), key, two);
+    await page.evaluate(() => { setTimeout(() => history.back(), 50); });
+    await page.until(() => document.querySelector("#next") !== null).catch(() => page.until(() => document.querySelector("#next") !== null));
+    await ready(page);
+    t.diagnostic(`out of the cache: ${await page.evaluate(() => globalThis.cameBack ?? false)}`);
+    await page.until(() => location.hash.length > 100);
+    assert.deepEqual((await boxes(page)).slice(0, 2), [true, true]);
+    // Where the engine's driver has no such cache, the event alone.
+    await page.evaluate((k, old) => localStorage.setItem(k, old), key, start.slice(1));
+    await page.evaluate(() => { dispatchEvent(new PageTransitionEvent("pageshow", { persisted: true })); });
+    await page.until((k, old) => localStorage.getItem(k) !== old, key, start.slice(1));
   },
 };
 
