@@ -101,6 +101,7 @@ export async function removeOffline(): Promise<boolean> {
     const registration = await container()?.getRegistration();
     const scope = registration?.scope ?? new URL(".", location.href).href;
     const filling = registration?.installing;
+    registration?.active?.postMessage("gone");
     await registration?.unregister();
     if (filling) await settled(filling);
     if (!("caches" in globalThis)) return true; // plain http

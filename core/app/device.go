@@ -160,12 +160,12 @@ func (s *session) stored(prefix string, number uint32) (*merge.Doc, bool) {
 	return d, true
 }
 
-// ownCopy gives this device's copy of a plan. Where that is damaged it gives the plan as the person
-// knew it last, which is stored beside it. What was changed since under this device's number nobody
+// ownCopy gives this device's copy of a plan. Where that is damaged or lost it gives the plan as the
+// person knew it last, which is stored beside it; a plan that was removed has neither. What was changed since under this device's number nobody
 // can tell then, so the number is not used again.
 func (s *session) ownCopy(number uint32) (*merge.Doc, bool) {
 	n := planKey(number)
-	if d, ok := s.stored(keyPlan, number); ok || !s.isDamaged(n) {
+	if d, ok := s.stored(keyPlan, number); ok || s.leftOut(keyPlan+n) {
 		return d, ok
 	}
 	d, ok := s.stored(keyRead, number)

@@ -38,6 +38,7 @@ export class Shelf {
   readonly #version: string;
   readonly #files: ReadonlyMap<string, Listed>; // by the name under which it is kept
   readonly #means: Means;
+  #closed = false;
 
   /**
    * scope is the full address of the page's folder, with "/" at its end; files are in the order in
@@ -53,6 +54,11 @@ export class Shelf {
   /** The caches of a scope share this beginning; another page on the same host has another one. */
   #named(version: string): string {
     return `newel ${this.#scope} ${version}`;
+  }
+
+  /** Keeps nothing from now on: somebody has removed everything, and pages that stand open still ask here. */
+  close(): void {
+    this.#closed = true;
   }
 
   /** Fetches what is missing. Rejects, and leaves nothing behind, unless every file is there and sound. */
@@ -124,10 +130,8 @@ export class Shelf {
   async #again(file: string): Promise<Response> {
     try {
       const response = await this.#take(file);
-      const name = this.#named(this.#version);
-      // Where the whole cache is gone, somebody has removed everything, and nothing is kept again.
-      if ((await this.#means.caches.keys()).includes(name)) {
-        const cache = await this.#means.caches.open(name);
+      if (!this.#closed) {
+        const cache = await this.#means.caches.open(this.#named(this.#version));
         await cache.put(this.#scope + file, response.clone());
       }
       return response;

@@ -39,8 +39,9 @@ async function activate(): Promise<void> {
   await self.clients.claim();
 }
 
-/** "take": somebody asked for this version. A version's name: a page of it stands and is drawn. */
+/** "gone": everything is being removed (web/offline.ts). "take": somebody asked for this version. A version's name: a page of it stands and is drawn. */
 async function told(said: unknown): Promise<void> {
+  if (said === "gone") shelf.close();
   if (said === "take") await self.skipWaiting();
   if (said === newelVersion && (await pages()).length === 1) await shelf.tidy(nextIsComing);
 }

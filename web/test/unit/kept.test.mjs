@@ -85,6 +85,11 @@ test("all of the plan in hand goes first, then what is short, then plans, calend
   assert.notEqual(new Map(kept()).get("plan.aa"), "", "without it in hand, the order of the keys decides");
 });
 
+test("damaged entries stand in nobody's way: a key that is no text, an entry without a value", () => {
+  storage({ "newel.\ud800": "x", "newel.\ud801": "y", "newel.plan.1": "", "newel.me.1": "", "newel.hand.1": "7" });
+  assert.deepEqual(kept(), [["hand.1", "7"], ["me.1", ""]]);
+});
+
 test("keep stores and removes", () => {
   storage({ "newel.old": "1" });
   assert.equal(keep([["me", "2"]], ["old"]), true);

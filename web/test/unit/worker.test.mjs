@@ -170,6 +170,14 @@ test("what the browser threw out is fetched again; a host that has another versi
   assert.equal(await text(shelf("BBBBBBBB", new Caches(), later).answer(scope, true)), " of 2");
 });
 
+test("once everything was removed, nothing is kept again", async () => {
+  const caches = new Caches();
+  const closed = shelf("AAAAAAAA", caches, host("1"));
+  closed.close();
+  assert.equal(await text(closed.answer(scope, true)), " of 1");
+  assert.equal(caches.all.size, 0);
+});
+
 // Fetch Standard, 4.3: a navigation refuses an answer that was redirected.
 test("an answer that was redirected is kept as one that was not", async () => {
   const caches = new Caches();
