@@ -51,8 +51,17 @@ func TestTablesThatPythonWrote(t *testing.T) {
 	})
 }
 
-// What we write Python's csv reads: the hospital's own cells as they were, and behind them
-// each link and each message whole.
+// asText is how a drawn cell comes back: one that a spreadsheet would take for a formula with an apostrophe
+// before it (OWASP, "CSV Injection"); of the signs it names only "=" is drawn here.
+func asText(cell string) string {
+	if strings.HasPrefix(strings.TrimLeft(cell, " \t\r\n"), "=") {
+		return "'" + cell
+	}
+	return cell
+}
+
+// What we write Python's csv reads: the hospital's own cells as they were, but that none is a formula, and
+// behind them each link and each message whole.
 func TestTablesThatPythonReads(t *testing.T) {
 	p := start(t, CSV)
 	settings := desk.Settings(plan.BaseOf(1))
@@ -67,7 +76,7 @@ func TestTablesThatPythonReads(t *testing.T) {
 		require.NoError(t, p.Ask("read", map[string]any{"text": table.Text(done, deskVoices()[0]), "comma": comma}, &answer))
 		require.Len(t, answer.Rows, len(rows))
 		for i, row := range answer.Rows {
-			require.Equal(t, rows[i], row[:3])
+			require.Equal(t, []string{asText(rows[i][0]), rows[i][1], asText(rows[i][2])}, row[:3])
 			require.Len(t, row, 6)
 			if i > 0 {
 				require.Equal(t, done[i-1].Address, row[3])
