@@ -18,7 +18,7 @@
 // link in a pasted text; link.go hands a plan over, and afresh.go gives it a new number;
 // unread.go is what the others changed since the person last looked; settle.go answers
 // questions; language.go which language the page speaks here; me.go whose device it is;
-// facts.go reads the form; device.go is what is stored and under which names, and forget.go removes a plan and puts it back; duty.go has the
+// facts.go reads the form; device.go is what is stored and under which names, forget.go removes a plan and puts it back, and wipe.go all that is there; duty.go has the
 // pages of the family's duties, dutyform.go, dutyrule.go and dutyvalues.go their form;
 // calendar.go makes and reads calendar files; demo.go is the example family.
 package app

@@ -15,7 +15,11 @@ export async function startOdd(site) {
       response.writeHead(404).end();
       return;
     }
-    const from = await fetch(new URL(request.url, site), { headers: { "accept-encoding": "identity" } });
+    const from = await fetch(new URL(request.url, site), { headers: { "accept-encoding": "identity" } }).catch(() => undefined);
+    if (!from) { // the page was left in the middle, or the site is gone: then the test says so
+      response.writeHead(502).end();
+      return;
+    }
     const type = from.headers.get("content-type");
     let body = Buffer.from(await from.arrayBuffer());
     if (type.startsWith("text/html")) body = body.toString().replace(/<meta charset="?utf-8"?>/, '$&<script src="/odd.js"></script>').replace(/<link rel="?preload"?[^>]*>/g, "");
