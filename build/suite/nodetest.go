@@ -13,7 +13,7 @@ import (
 
 // nodeLimit stops a run of Node tests that hangs; the runner of Node 20 has
 // no limit of its own for a whole run.
-const nodeLimit = 60 * time.Minute
+const nodeLimit = 75 * time.Minute
 
 func unitTests(ctx context.Context, s *suite) Result {
 	r, _ := s.nodeTest(ctx, "web/test/unit/*.test.mjs", s.environ())
