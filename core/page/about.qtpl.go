@@ -31,15 +31,15 @@ func streamaboutPage(qw422016 *markup.Writer, v *AboutView) {
 	qw422016.SE(`</h2><p>`, v.Voice.Say("about.made.lead"))
 	qw422016.S(`</p><ul>`)
 	for _, w := range v.Shipped {
-		qw422016.SE(`<li><span dir="ltr" lang="en">`, w.Name)
+		qw422016.SE(`<li><span dir="ltr" lang="en" translate="no">`, w.Name)
 		if w.Version != "" {
 			qw422016.SE(` `, w.Version)
 		}
 		qw422016.SE(`</span>: `, v.Voice.Say("about.for."+w.For))
-		qw422016.SE(` (<span dir="ltr" lang="en">`, w.License)
+		qw422016.SE(` (<span dir="ltr" lang="en" translate="no">`, w.License)
 		qw422016.S(`</span>)</li>`)
 	}
-	qw422016.SE(`</ul><p><a href="licenses.txt" hreflang="en">`, v.Voice.Say("about.licenses"))
+	qw422016.SE(`</ul><p class="ways"><a class="second" href="licenses.txt" hreflang="en">`, v.Voice.Say("about.licenses"))
 	qw422016.SE(`</a></p><p class="ways"><a class="second" href="#`, v.Fragment)
 	qw422016.SE(`" data-path="/sources">`, v.Voice.Say("sources.title"))
 	qw422016.SE(`</a> <a class="second" href="#`, v.Fragment)

@@ -86,7 +86,7 @@ export const plainWords = (page) =>
   page.evaluate(() => {
     const texts = [document.title];
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-    for (let node = walker.nextNode(); node; node = walker.nextNode()) if (!node.parentElement.closest("script, noscript, .languages")) texts.push(node.data);
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) if (!node.parentElement.closest('script, noscript, .languages, [translate="no"]')) texts.push(node.data);
     for (const e of document.querySelectorAll("[aria-label], [placeholder], [title], [data-label]"))
       texts.push(e.getAttribute("aria-label") ?? "", e.getAttribute("placeholder") ?? "", e.getAttribute("title") ?? "", e.dataset.label ?? "");
     return [...new Set(texts.join(" ").match(/(?<![\p{L}\p{M}])[A-Za-z]{3,}(?![\p{L}\p{M}])/gu) ?? [])];

@@ -17,7 +17,7 @@ function shape(path) {
 }
 
 /** What ends the walk's own plan or leads to another one: left to the end, or to other tests. */
-const kept = /^\/(?:forget|put-back|link\/afresh|join)$/;
+const kept = /^\/(?:forget|put-back|link\/afresh|join|device\/wipe)$/;
 
 /** How many steps a walk takes at most; one that does not end is a fault of the page, or of the walk. */
 const most = 250;

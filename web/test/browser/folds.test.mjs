@@ -107,7 +107,7 @@ for (const engine of engines) {
         const list = () => document.querySelector("#list-home");
         if (!list()) await new Promise((found) => new MutationObserver(() => { if (list()) found(); }).observe(document, { childList: true, subtree: true }));
         list().querySelector("summary").click();
-        return globalThis.newelHandle === undefined ? list().innerText : null;
+        return globalThis.newelHandle === undefined ? list().textContent : null;
       });
       if (says !== null) assert.match(says, /One moment/);
       await page.until(() => document.querySelectorAll("#list-home input").length > 5 && document.querySelector("#list-home").open);

@@ -66,7 +66,7 @@ const cacheKeys = (page) => page.evaluate(async () => {
 
 /** What the walk has to have met of a plan's own screens and the navigator's; N is any number. */
 const met = {
-  demo: ["/", "/facts", "/guide", "/sources", "/say-back", "/print", "/calendar", "/import", "/link", "/link/part", "/link/lock",
+  demo: ["/", "/facts", "/guide", "/sources", "/about", "/device", "/device/wipe", "/say-back", "/print", "/calendar", "/import", "/link", "/link/part", "/link/lock",
     "/split", "/split/suggest", "/duty/N", "/duty/N/change", "/helper/N", "/helper/new", "/me"],
   desk: ["/desk", "/desk/rows", "/desk/moved", "/desk/settings", "/desk/settings/file", "/desk/class/*", "/desk/cards"],
 };
