@@ -48,11 +48,16 @@ function changed({ version, files }) {
     next.files.delete(name);
     next.files.set(rename(name), { ...one, body: Buffer.from(text) });
   }
+  const hash = (name) => `sha256-${createHash("sha256").update(next.files.get(name).body).digest("base64")}`;
+  for (const [name, one] of next.files) { // the pages hold their script to its hash
+    if (!/\.html$|^$/.test(name)) continue;
+    const text = one.body.toString().replace(/( src="(page-\w+\.js)" integrity=)"[^"]+"/, (_, before, script) => `${before}"${hash(script)}"`);
+    next.files.set(name, { ...one, body: Buffer.from(text) });
+  }
   const worker = next.files.get("worker.js");
   let code = worker.body.toString();
   for (const [name, integrity] of listed(next.files).list) {
-    const now = `sha256-${createHash("sha256").update(next.files.get(name).body).digest("base64")}`;
-    code = code.replace(`"${name}","${integrity}"`, `"${name}","${now}"`);
+    code = code.replace(`"${name}","${integrity}"`, `"${name}","${hash(name)}"`);
   }
   next.files.set("worker.js", { ...worker, body: Buffer.from(code) });
   return next;
