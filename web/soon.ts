@@ -5,6 +5,7 @@
 const patience = 100;
 
 const waiting = new Set<() => void>();
+let atIt = false;
 
 /** Does work once the browser has drawn; at once where nobody sees the page, or when it goes out of sight. */
 export function soon(work: () => void): void {
@@ -12,17 +13,36 @@ export function soon(work: () => void): void {
     work();
     return;
   }
-  const once = (): void => {
-    if (waiting.delete(once)) work();
-  };
+  const once = (): void => work(); // its own, should the same work wait twice
   waiting.add(once);
-  requestAnimationFrame(() => setTimeout(once));
-  setTimeout(once, patience);
+  const due = (): void => {
+    if (waiting.has(once)) workOff(once);
+  };
+  requestAnimationFrame(() => setTimeout(due));
+  setTimeout(due, patience);
 }
 
 /** Does now what waits, in its order: something comes that must not be before it. */
 export function soonNow(): void {
-  for (const work of waiting) work();
+  workOff();
+}
+
+/**
+ * Does what waits, in its order, up to last. Work that itself hurries what waits (a form that is sent)
+ * hurries nothing: that comes after it.
+ */
+function workOff(last?: () => void): void {
+  if (atIt) return;
+  atIt = true;
+  try {
+    for (const work of waiting) {
+      waiting.delete(work);
+      work();
+      if (work === last) break;
+    }
+  } finally {
+    atIt = false;
+  }
 }
 
 document.addEventListener("visibilitychange", () => { if (document.hidden) soonNow(); });

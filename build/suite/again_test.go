@@ -2,6 +2,7 @@ package suite
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -40,6 +41,21 @@ func TestWhatFailsTwiceHasFailed(t *testing.T) {
 	require.Contains(t, r.Problems, "and when run again by itself:")
 	require.NotContains(t, r.Problems, "not yet")
 	require.Contains(t, said, "a.test.mjs: a; at first:")
+}
+
+func TestAPartOfATestRunsAgainWithTheTest(t *testing.T) {
+	whole := "test('the shell in webkit', async () => { await test('webkit: part', () => %s); await test('webkit: other', () => {}) }); test(`${process.env.NEWEL_ENGINES}: c`, () => {})"
+	r, said := runAgain(t, fmt.Sprintf(whole, "first('one')"))
+	require.Equal(t, Result{Passed: 4}, r)
+	require.Contains(t, said, "passed only when run again by itself: a.test.mjs: webkit: part; at first:")
+
+	r, _ = runAgain(t, fmt.Sprintf(whole, "{ throw new Error('never') }"))
+	require.Equal(t, 2, r.Failed, "the part, and what it is a part of")
+	require.Contains(t, r.Problems, "never")
+
+	// In another engine than the one that failed nothing is tried again.
+	r, _ = runAgain(t, "test('webkit', async () => { await test('webkit: part', () => first('one')) }); test('firefox', () => { if (process.env.NEWEL_ENGINES) return process.env.NEWEL_ENGINES === 'webkit' || first('two') })")
+	require.Equal(t, Result{Passed: 3}, r)
 }
 
 func TestManyFailuresAreNotRunAgain(t *testing.T) {

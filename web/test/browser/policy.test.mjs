@@ -124,11 +124,16 @@ async function product(page, url) {
   await page.until(() => document.documentElement.lang === "es" && document.querySelector(".skip").lang === "es"); // another static page
 }
 
-/** The worker has kept the page. It does so of no page that was changed on its way. */
+/**
+ * The worker has kept the page. It does so of no page that was changed on its way. Where a browser has given up on
+ * it, it tries again as the page is opened the next time; three times must do.
+ */
 async function kept(page) {
   const active = async () => (await navigator.serviceWorker.getRegistration())?.active?.state === "activated";
-  // Such a host compresses nothing, and the cores are made of some 10 MB: a busy machine may need longer than one wait.
-  for (let more = 2; more > 0; more--) if (await page.until(active).catch(() => false)) return;
+  for (let more = 2; more > 0; more--) {
+    if (await page.until(active).catch(() => false)) return;
+    await page.reload();
+  }
   await page.until(active);
 }
 
