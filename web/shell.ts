@@ -17,10 +17,12 @@
 //     says a sentence only if it is a new one
 
 import { place, same, write, type Place } from "./address.js";
+import { elsewhere, unasked, type Cause } from "./cause.js";
 import { drawCodes, listenForCodes } from "./codes.js";
 import { restartCore, type Core, type First } from "./core.js";
 import { device } from "./device.js";
 import { dropDraft, keepDraft, restoreDrafts } from "./draft.js";
+import { lockedPage, unlockedPage, wipedPage } from "./errands.js";
 import { TooLong, type Pair } from "./exchange.js";
 import { fieldsOf } from "./fields.js";
 import { handOver, hasFile, readFiles } from "./file.js";
@@ -29,12 +31,11 @@ import { leftFolds, listenForFolds, openAndLeft, setFillAll, wantedFolds } from 
 import { plainLink } from "./jumps.js";
 import { keep, kept } from "./kept.js";
 import { ownLanguage, setLanguage } from "./language.js";
-import { lock, unlock } from "./lock.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
 import { nothingWaits } from "./replace.js";
 import { writeRequest, type Question } from "./request.js";
-import { readResponse, type Next, type Phrased, type Response } from "./response.js";
+import { readResponse, type Next, type Response } from "./response.js";
 import { say } from "./say.js";
 import { soon, soonNow } from "./soon.js";
 import { send, showOutcome, type Message } from "./send.js";
@@ -42,14 +43,7 @@ import { asItStood, comesBack, dropAsItStood, isUpToDate, sayHowItStood, sayThat
 import { listenForTabs } from "./tabs.js";
 import { noTrouble, trouble } from "./trouble.js";
 import type { Whole } from "./whole.js";
-import { wipe, wipedElsewhere } from "./wipe.js";
-
-/**
- * Where a question comes from: a form, a link to another screen, back and forward or an
- * edited address, another act of the person, the clock, a fold that is opened, the first answer over the
- * page as it stood, or the step before of something long.
- */
-type Cause = HTMLFormElement | "person" | "screen" | "history" | "clock" | "fold" | "over" | "again";
+import { wipedElsewhere } from "./wipe.js";
 
 /** What takes long to work out: the best split (core/assign). */
 const long = /^\/split\/(suggest|anew|fill|accept)$/;
@@ -324,9 +318,9 @@ class Shell {
     // Last, and within the same event: browsers share and save only right after a click.
     if (asked && response.send) void this.#send(response.send, cause);
     if (asked && response.file) handOver(response.file);
-    if (asked && response.lock) void this.#lock(response.lock);
-    if (asked && response.unlock) void this.#unlock(response.unlock);
-    if (asked && response.wipe) void this.#wipe();
+    if (asked && response.lock) void this.#after(lockedPage(response.lock));
+    if (asked && response.unlock) void this.#after(unlockedPage(response.unlock));
+    if (asked && response.wipe) void wipedPage().then((question) => this.#ask(question, "person"));
     if (asked && response.again) this.#goOn(response.again);
   }
 
@@ -353,39 +347,12 @@ class Shell {
     showOutcome(message, outcome);
   }
 
-  /** Locks a link and asks for the page with it, unless the person has gone elsewhere. */
-  async #lock({ phrase, fragment }: Phrased): Promise<void> {
+  /** Asks what an errand ends in, unless the person has gone elsewhere meanwhile. */
+  async #after(errand: Promise<Question>): Promise<void> {
     const from = this.#shown;
-    const field = await lock(fragment, phrase).then(
-      (locked): Pair => ["locked", locked],
-      (fault: unknown): Pair => {
-        console.error(fault);
-        return ["unable", "1"];
-      },
-    );
-    // The phrase goes along, to be read out beside the link that it opens.
-    if (this.#isAt(from)) this.#ask({ path: "/link", fragment, fields: [field, ["phrase", phrase]] }, "person");
-  }
-
-  /** Opens a locked link and asks for its plan, or for the page that says why not. */
-  async #unlock({ phrase, fragment }: Phrased): Promise<void> {
-    const from = this.#shown;
-    const opened = await unlock(fragment, phrase).catch((fault: unknown) => {
-      console.error(fault);
-      return "unable" as const;
-    });
-    if (!this.#isAt(from)) return;
-    if (typeof opened === "string") this.#ask({ path: "/unlock", fragment, fields: [[opened, "1"], ["phrase", phrase]] }, "person");
-    else this.#ask({ path: "/", fragment: opened.plain, fields: [] }, "screen");
-  }
-
-  /** Removes everything of this page from the device, and asks for the page that says what came of it. */
-  async #wipe(): Promise<void> {
-    const done = await wipe().catch((fault: unknown) => {
-      console.error(fault);
-      return false;
-    });
-    this.#ask({ path: "/device", fragment: "", fields: [[done ? "gone" : "left", "1"]] }, "person");
+    const question = await errand;
+    // An opened link is another plan, to be read from its top.
+    if (this.#isAt(from)) this.#ask(question, question.path === "/" ? "screen" : "person");
   }
 
   /** Another tab has removed everything: a plan that stands here must not be kept again. */
@@ -490,16 +457,6 @@ class Shell {
     return this.#shown?.path !== "/" && this.#app.contains(active)
       && active !== null && active.matches("input, select, textarea, button");
   }
-}
-
-/** Whether it is the same screen once more, on which everything stays where it is. */
-function unasked(cause: Cause): boolean {
-  return cause === "clock" || cause === "fold" || cause === "over";
-}
-
-/** Whether another screen comes up, to be read from its top. */
-function elsewhere(cause: Cause): boolean {
-  return cause === "screen" || cause === "history";
 }
 
 /** Shows what a form that could not be sent was before: a tick that was not kept is none. What was typed stays. */
