@@ -152,7 +152,11 @@ class Shell {
       if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) keepDraft(target.form);
     });
     document.addEventListener("click", (event) => this.#clicked(event));
-    listenForTabs(() => { if (!this.#busy()) this.#ask({ ...(this.#shown ?? place()), fields: [] }, "clock"); }, () => this.#wiped());
+    listenForTabs(
+      () => { if (!this.#busy()) this.#ask({ ...(this.#shown ?? place()), fields: [] }, "clock"); },
+      () => this.#removed(),
+      () => { wipedElsewhere(); this.#removed(); },
+    );
     listenForCodes();
     listenForFolds(this.#app, (id) => this.#fill([id]));
     setFillAll(() => this.#fill(leftFolds(this.#app)));
@@ -355,9 +359,8 @@ class Shell {
     if (this.#isAt(from)) this.#ask(question, question.path === "/" ? "screen" : "person");
   }
 
-  /** Another tab has removed everything: a plan that stands here must not be kept again. */
-  #wiped(): void {
-    wipedElsewhere();
+  /** Another tab has removed the plan that stands here: it must not be kept again. */
+  #removed(): void {
     this.#ask({ path: "/", fragment: "", fields: [] }, "person");
   }
 

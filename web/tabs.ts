@@ -21,10 +21,11 @@ const series = 10_000;
 
 /**
  * Has join called when another tab has stored the plan that is in this address otherwise than it stands
- * there: what both did at the same moment would else be in one of the two places only. gone is
- * called when another tab has removed everything.
+ * there: what both did at the same moment would else be in one of the two places only. removed is called
+ * when another tab has removed that plan, which the next change here would store again; gone when it
+ * has removed everything.
  */
-export function listenForTabs(join: () => void, gone: () => void): void {
+export function listenForTabs(join: () => void, removed: () => void, gone: () => void): void {
   let timer = 0;
   let wait = soon;
   let last = -series;
@@ -37,13 +38,25 @@ export function listenForTabs(join: () => void, gone: () => void): void {
     }
     const { fragment } = place();
     const number = readHead(fragment)?.number.toString(16); // core/app/device.go, planKey
-    // A plan that was removed elsewhere is not put back in this moment; nor is there anything new in it.
-    if (number === undefined || key !== `${dataPrefix}plan.${number}` || newValue === null || newValue === fragment || timer !== 0) return;
+    if (number === undefined || key !== `${dataPrefix}plan.${number}`) return;
+    if (newValue === null) {
+      window.setTimeout(() => { if (isGone(key) && place().fragment === fragment) removed(); }, soon);
+      return;
+    }
+    if (newValue === fragment || timer !== 0) return;
     const now = performance.now();
     wait = now - last < series ? Math.min(2 * wait, apart) : soon;
     last = now;
     timer = window.setTimeout(() => { timer = 0; join(); }, wait);
   });
+}
+
+function isGone(key: string): boolean {
+  try {
+    return localStorage.getItem(key) === null;
+  } catch {
+    return false;
+  }
 }
 
 /** Tells the other tabs that everything is being removed. Leaves nothing behind. */

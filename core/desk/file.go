@@ -65,7 +65,7 @@ type fileReader struct {
 }
 
 func (r *fileReader) fault(e *tomlEntry, code string, low, high int) {
-	r.faults = append(r.faults, Fault{Line: e.Line, Key: e.Key, Code: code, Value: shortened(e.Value.Text), Low: low, High: high})
+	r.faults = append(r.faults, Fault{Line: e.Line, Key: shortened(e.Key), Code: code, Value: shortened(e.Value.Text), Low: low, High: high})
 }
 
 // entry takes one key of the file.

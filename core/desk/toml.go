@@ -90,7 +90,7 @@ type tomlReader struct {
 
 // fault notes what is wrong in a line, and gives false so that callers can return it.
 func (r *tomlReader) fault(line int, key, code, value string) bool {
-	r.faults = append(r.faults, Fault{Line: line, Key: key, Code: code, Value: shortened(value)})
+	r.faults = append(r.faults, Fault{Line: line, Key: shortened(key), Code: code, Value: shortened(value)})
 	return false
 }
 

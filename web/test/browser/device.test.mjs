@@ -179,6 +179,27 @@ const cases = {
     assert.equal(await page.evaluate(() => inner("one").location.hash === inner("two").location.hash), true);
   },
 
+  async "a plan is removed in one tab: the other turns to the start, and keeps nothing of it again"(page) {
+    const start = await plan(page);
+    await aside(page);
+    await page.evaluate((address) => {
+      document.body.innerHTML = '<iframe id="other" style="width: 100%; height: 600px"></iframe>';
+      document.getElementById("other").src = address;
+      globalThis.inner = () => document.getElementById("other").contentWindow;
+    }, odd.url + start);
+    await page.until(() => inner().document.querySelector("#next") !== null && inner().history.state?.path === "/");
+    const n = (await planKey(page)).slice("newel.plan.".length);
+    // What is gone only for a moment was not removed.
+    await page.evaluate((key) => { const value = localStorage.getItem(key); localStorage.removeItem(key); localStorage.setItem(key, value); }, `newel.plan.${n}`);
+    await page.evaluate(() => new Promise((done) => setTimeout(done, 300)));
+    assert.equal(await page.evaluate(() => inner().location.hash), start);
+    // As forgetting a plan does in another tab (core/app/forget.go).
+    await page.evaluate((number) => { for (const key of Object.keys(localStorage)) if (key.includes(`.${number}`)) localStorage.removeItem(key); }, n);
+    await page.until(() => inner().location.hash === "" && inner().document.querySelector("#next") === null && inner().document.querySelector("#paste") !== null);
+    await page.evaluate(() => { inner().document.dispatchEvent(new Event("visibilitychange")); });
+    assert.deepEqual(await page.evaluate((number) => Object.keys(localStorage).filter((key) => key.includes(number)), n), []);
+  },
+
   async "everything is removed in one tab: the other keeps nothing of it again"(page) {
     const start = await plan(page);
     await aside(page);
