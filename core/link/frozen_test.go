@@ -1,0 +1,102 @@
+package link
+
+import (
+	"crypto/sha256"
+	"encoding/base64"
+	"math/rand"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"newel/core/merge"
+)
+
+// oddLinks are links of documents with anything in them, made on the day of the file. They never change.
+const (
+	oddLinks    = "../../testdata/link/v3/odd.list"
+	oddOldLinks = "../../testdata/link/v2/odd.list"
+)
+
+// frozen goes through a file of links: each is "link digest", where the digest is of the registers that it opens
+// as. With -keep the file is made if there is none.
+func frozen(t *testing.T, file string, make func(*rand.Rand) string, digest func(fragment string) (string, error)) {
+	if _, err := os.Stat(file); err != nil && *keepGolden {
+		var b strings.Builder
+		for seed := range int64(120) {
+			fragment := make(rand.New(rand.NewSource(seed)))
+			sum, err := digest(fragment)
+			require.NoError(t, err)
+			b.WriteString(fragment + " " + sum + "\n")
+		}
+		require.NoError(t, os.WriteFile(file, []byte(b.String()), 0o644))
+	}
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	lines := strings.Split(strings.TrimSuffix(string(data), "\n"), "\n")
+	require.Len(t, lines, 120)
+	for n, line := range lines {
+		fragment, want, _ := strings.Cut(line, " ")
+		got, err := digest(fragment)
+		require.NoError(t, err, "line %d", n+1)
+		require.Equal(t, want, got, "line %d", n+1)
+	}
+}
+
+func short(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return base64.RawURLEncoding.EncodeToString(sum[:9])
+}
+
+// A weight of the model that changes by one makes other links of the same plan, and opens the old ones as
+// something else. The golden links are few; these come past nearly every weight.
+func TestOddLinksOfVersion3OpenForEver(t *testing.T) {
+	seen := map[bool]int{}
+	frozen(t, oddLinks, func(r *rand.Rand) string {
+		for times := r.Intn(6); ; times++ {
+			d := anyDoc(r, times)
+			p := d.Plan()
+			if r.Intn(3) == 0 && len(p.Helpers) > 0 {
+				return EncodePart(p, p.Helpers[r.Intn(len(p.Helpers))])
+			}
+			if fragment := Encode(d); fragment != "" && len(fragment) < 2000 {
+				return fragment
+			}
+		}
+	}, func(fragment string) (string, error) {
+		d, h, part, err := decode(fragment)
+		if err != nil {
+			return "", err
+		}
+		require.Equal(t, fragment, encode(d, part, h.Part))
+		seen[h.Part]++
+		return short(listed(d, part)), nil
+	})
+	require.Greater(t, seen[true], 10)
+	require.Greater(t, seen[false], 10)
+}
+
+// Nobody writes versions 1 and 2 any more. What they had no place for makes no link here.
+func TestOddLinksOfVersions1And2OpenForEver(t *testing.T) {
+	frozen(t, oddOldLinks, func(r *rand.Rand) string {
+		for {
+			fragment := encodeOld(old{anyPlan(r), uint32(r.Intn(1 << 16))})
+			if _, err := decodeOld(fragment); err == nil && len(fragment) < 2000 {
+				return fragment
+			}
+		}
+	}, func(fragment string) (string, error) {
+		p, err := decodeOld(fragment)
+		if err != nil {
+			return "", err
+		}
+		require.Equal(t, fragment, encodeOld(p))
+		d, err := Decode(fragment)
+		if err != nil {
+			return "", err
+		}
+		require.Equal(t, listed(d, ""), listed(merge.FromOld(p.Plan, p.edition), ""))
+		return short(listed(d, "")), nil
+	})
+}
