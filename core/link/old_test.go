@@ -3,6 +3,8 @@ package link
 import (
 	"bytes"
 	"encoding/binary"
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -108,6 +110,8 @@ func TestWhatNoVersionOfThePageWritesIsRefused(t *testing.T) {
 		spoil(&p)
 		_, err := readOld(p.fragment())
 		require.ErrorIs(t, err, ErrDamaged, name)
+		_, err = Decode(p.fragment())
+		require.ErrorIs(t, err, ErrDamaged, name)
 	}
 }
 
@@ -122,6 +126,44 @@ func TestUnknownBitsAreANewerPages(t *testing.T) {
 		spoil(&p)
 		_, err := readOld(p.fragment())
 		require.ErrorIs(t, err, ErrNewer, name)
+		_, err = Decode(p.fragment())
+		require.ErrorIs(t, err, ErrNewer, name)
+	}
+}
+
+// A plan of the family's is version 2 as soon as one of the things that version 1 has no place for is in it.
+func TestVersion1HasNoFamily(t *testing.T) {
+	plain := family(t)
+	require.EqualValues(t, 1, versionOf(&plain))
+	with := map[string]func(*plan.Plan){
+		"a helper":   func(p *plan.Plan) { p.Helpers = []string{"Dana"} },
+		"a duty":     func(p *plan.Plan) { p.Duties = withFamily(t).Duties[:1] },
+		"a revision": func(p *plan.Plan) { p.Revision = 1 },
+		"who stays":  func(p *plan.Plan) { p.Cover[plan.StayWith] = 1 },
+	}
+	for name, add := range with {
+		p := plain
+		add(&p)
+		require.EqualValues(t, 2, versionOf(&p), name)
+	}
+	p := plain
+	with["a helper"](&p)
+	read, err := decodeOld(encodeOld(old{p, 3}))
+	require.NoError(t, err)
+	require.Equal(t, []string{"Dana"}, read.Helpers)
+}
+
+func TestIsOld(t *testing.T) {
+	for file, want := range map[string]bool{"v1/starter.txt": true, "v1/family.txt": true, "v2/family.txt": true} {
+		data, err := os.ReadFile("../../testdata/link/" + file)
+		require.NoError(t, err)
+		_, fragment, _ := strings.Cut(string(data), "fragment: ")
+		fragment, _, _ = strings.Cut(fragment, "\n")
+		require.Equal(t, want, IsOld(fragment), file)
+		require.True(t, IsOld(fragment[:len(fragment)/4*4-4]), "whole or not")
+	}
+	for _, other := range []string{"", "!", "A?AA", Encode(docOf(starter(t))), EncodePart(withFamily(t), "Dana"), "-AAA"} {
+		require.False(t, IsOld(other), other)
 	}
 }
 

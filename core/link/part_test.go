@@ -129,3 +129,29 @@ func TestWhatALaterPageAddsIsGivenBack(t *testing.T) {
 		require.Equal(t, []merge.Version{{Stamp: merge.Stamp{Actor: actor, N: 1}, Value: v}}, back.Get(k), k.String())
 	}
 }
+
+// What another helper has is somebody's, so that it does not stand open in the part; whose, is not told.
+func TestWhatOthersHaveIsSomebodysInAPart(t *testing.T) {
+	p := withFamily(t)
+	for i := range p.Cover {
+		p.Cover[i] = uint8(1 + i%2)
+	}
+	p.Duties[0].Who, p.Duties[0].On = 1, [7]uint8{2, 1, 0, 2}
+	part, helper, err := DecodePart(EncodePart(p, p.Helpers[0]))
+	require.NoError(t, err)
+	require.Equal(t, p.Helpers[0], helper)
+	require.Equal(t, []string{p.Helpers[0], someoneElse}, part.Helpers)
+	for i, who := range p.Cover {
+		require.Equal(t, who, part.Cover[i])
+	}
+	require.Equal(t, [7]uint8{2, 1, 0, 2}, part.Duty(p.Duties[0].ID).On)
+
+	for i := range p.Cover {
+		p.Cover[i] = 0
+	}
+	p.Duties, p.Shifts = p.Duties[:1], nil
+	p.Duties[0].On, p.Duties[0].Takes = [7]uint8{}, nil
+	part, _, err = DecodePart(EncodePart(p, p.Helpers[0]))
+	require.NoError(t, err)
+	require.Equal(t, p.Helpers[:1], part.Helpers, "nobody else has anything")
+}

@@ -41,3 +41,14 @@ func TestWhatIsNoLinkStaysShort(t *testing.T) {
 	require.LessOrEqual(t, len(Trim(strings.Repeat("A", 1<<20))), 2*MaxLength)
 	require.LessOrEqual(t, len(Trim(strings.Repeat("#", 1<<15))), 0)
 }
+
+func TestWhatIsNoEscapeStays(t *testing.T) {
+	fragment := Encode(docOf(starter(t)))
+	for _, before := range []string{"50%#", "%#", "%4#", "%g4#", "100 %zz #", "%%23", "%25%23", "%"} {
+		text := before + fragment
+		if before == "%" {
+			text = fragment + before
+		}
+		require.Equal(t, fragment, Trim(text), text)
+	}
+}
