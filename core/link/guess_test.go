@@ -14,6 +14,10 @@ func TestTheNumberOfACutLinkIsGuessed(t *testing.T) {
 		require.True(t, ok)
 		require.Equal(t, d.Number, number)
 	}
+	// The last version whose head stands where today's does is 31, the letter f.
+	number, ok := Guess("f" + fragment[1:])
+	require.True(t, ok)
+	require.Equal(t, d.Number, number)
 	for _, not := range []string{"", "A", fragment[:7], "gAAAAAAAAAAA", "AAAAAAAAAAAAA", "????????", "ab\ncdefgh"} {
 		_, ok := Guess(not)
 		require.False(t, ok, not)

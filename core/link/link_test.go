@@ -3,6 +3,7 @@ package link
 import (
 	"encoding/base64"
 	"math/rand"
+	"os"
 	"strings"
 	"testing"
 
@@ -190,4 +191,32 @@ func TestWhetherALinkOpens(t *testing.T) {
 	d := docOf(withFamily(t))
 	require.False(t, Opens("", d))
 	require.False(t, Opens(EncodePart(d.Plan(), d.Plan().Helpers[0]), d), "one helper's part is not the plan")
+}
+
+// A duty's number begins with the device that made it. A link may be without any act of that device.
+func TestDutiesOfDevicesThatDidNothingElse(t *testing.T) {
+	p := withFamily(t)
+	duty := p.Duties[0]
+	p.Duties = nil
+	for _, id := range []uint32{3, 5000<<plan.NthBits | 1, 5000<<plan.NthBits | 2, 70_000<<plan.NthBits | 1} {
+		duty.ID = id
+		p = p.WithDuty(duty)
+	}
+	d := merge.New(p)
+	got, err := Decode(Encode(d))
+	require.NoError(t, err)
+	require.True(t, d.Equal(got))
+}
+
+// A page of today says of a later version's link which one it is, whatever stands in its head.
+func TestALaterVersionIsNamed(t *testing.T) {
+	for name, want := range map[string]int{"newer-day-too-late": 4, "newer-next": 4} {
+		data, err := os.ReadFile("../../testdata/link/heads/" + name + ".txt")
+		require.NoError(t, err)
+		_, fragment, _ := strings.Cut(string(data), "fragment: ")
+		fragment, _, _ = strings.Cut(fragment, "\n")
+		h, err := ReadHead(fragment)
+		require.ErrorIs(t, err, ErrNewer)
+		require.Equal(t, want, h.Version, name)
+	}
 }

@@ -136,3 +136,16 @@ func anyRule(r *rand.Rand) repeat.Rule {
 		}
 	}
 }
+
+// The numbers of duties had 16 bits.
+func TestTheLastNumberOfADutyInVersion2(t *testing.T) {
+	p := withFamily(t)
+	p.Duties = p.Duties[:2]
+	p.Duties[0].ID, p.Duties[1].ID = 1<<16-2, 1<<16-1
+	read, err := decodeOld(encodeOld(old{p, 1}))
+	require.NoError(t, err)
+	require.EqualValues(t, 1<<16-1, read.Duties[1].ID)
+	p.Duties[0].ID, p.Duties[1].ID = 1<<16-1, 1<<16
+	_, err = decodeOld(encodeOld(old{p, 1}))
+	require.ErrorIs(t, err, ErrDamaged)
+}

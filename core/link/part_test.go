@@ -155,3 +155,20 @@ func TestWhatOthersHaveIsSomebodysInAPart(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, p.Helpers[:1], part.Helpers, "nobody else has anything")
 }
+
+// Whoever has a single part of the staying has to know of the nights that somebody else has, which take its place.
+func TestAPartOfOneShiftKnowsOfTheNights(t *testing.T) {
+	p := withFamily(t)
+	p.Cover, p.Shifts = [len(p.Cover)]uint8{}, nil
+	night := p.Duties[0]
+	night.Kind, night.Who, night.On, night.Takes, night.Title = plan.Nights, 2, [7]uint8{}, nil, "Otto stays"
+	p.Duties = []plan.Duty{night}
+	part, _, err := DecodePart(EncodePart(p, p.Helpers[0]))
+	require.NoError(t, err)
+	require.Empty(t, part.Duties, "they have nothing to do with it")
+	p = p.WithShift(plan.SlotOf(2, plan.Night), 1)
+	part, _, err = DecodePart(EncodePart(p, p.Helpers[0]))
+	require.NoError(t, err)
+	require.Len(t, part.Duties, 1)
+	require.Empty(t, part.Duties[0].Title)
+}

@@ -1,6 +1,8 @@
 package link
 
 import (
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -72,4 +74,20 @@ func TestTheReaderRefusesWhatDecodeDoes(t *testing.T) {
 		_, got := r.Decode(text)
 		require.Equal(t, want, got)
 	})
+}
+
+// Older links have no body that could be one of another's.
+func TestTheReaderReadsOlderLinksOneByOne(t *testing.T) {
+	var r Reader
+	for _, name := range []string{"v1/family", "v1/starter", "v2/family", "v1/family"} {
+		data, err := os.ReadFile("../../testdata/link/" + name + ".txt")
+		require.NoError(t, err)
+		_, fragment, _ := strings.Cut(string(data), "fragment: ")
+		fragment, _, _ = strings.Cut(fragment, "\n")
+		want, err := Decode(fragment)
+		require.NoError(t, err)
+		got, err := r.Decode(fragment)
+		require.NoError(t, err)
+		require.True(t, want.Equal(got), name)
+	}
 }
