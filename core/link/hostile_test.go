@@ -209,6 +209,19 @@ func TestWhatIsTooMuchHasNoLink(t *testing.T) {
 		"helpers": manyHelpers(t, plan.MostHelpers+1),
 		"nothing": merge.NewDoc(7),
 	} {
+		require.Error(t, d.Check(), name)
+		require.Empty(t, Encode(d), name)
+	}
+	// These are sound in each of their parts, and too much together.
+	many := func(duties int) *merge.Doc {
+		return heavy(t, duties, func(d *merge.Doc, id uint32) {
+			set(d, merge.Note, id, 0, strings.Repeat("a", plan.MaxText-2)+string(rune('a'+id%26))+string(rune('a'+id/26)))
+			set(d, merge.Place, id, 0, strings.Repeat("b", plan.MaxText-2)+string(rune('a'+id%26))+string(rune('a'+id/26)))
+		})
+	}
+	require.NotEmpty(t, Encode(many(50)))
+	for name, d := range map[string]*merge.Doc{"all letters": many(200), "versions": manyVersions(t, 100)} {
+		require.NoError(t, d.Check(), name)
 		require.Empty(t, Encode(d), name)
 	}
 }
