@@ -157,6 +157,15 @@ test("the page and the header of its host say the same", async () => {
 });
 
 for (const engine of engines) {
+  // First: WebKitGTK keeps no page in a run in which the tests below came before (seen, not explained).
+  test(`${engine}: the page works, and is kept, on a host that sends no headers`, () =>
+    withRecorder(site, { plain: true }, ({ url, asked }) => withPage(engine, phone, async (page) => {
+      await product(page, url);
+      await kept(page);
+      // Of what a worker asks for, such a host cannot say that nothing is told: the worker's own address, and no more.
+      for (const { target, headers } of asked) assert.match(headers.referer ?? "", /^(?:http:\/\/[\d.:]+\/(?:(?:ahead-[A-Z2-7]{8}|worker)\.js)?)?$/, target);
+    })));
+
   for (const [name, { strip = false, plain = false }] of Object.entries(hosts)) {
     test(`${engine}: the page works, and what is not its own is refused, ${name}`, () =>
       withElsewhere((elsewhere, came) => withRecorder(site, { plain, change: changed(elsewhere, strip) }, ({ url }) => withPage(engine, phone, async (page) => {
@@ -169,14 +178,6 @@ for (const engine of engines) {
         refusals(engine, page);
       }))));
   }
-
-  test(`${engine}: the page works, and is kept, on a host that sends no headers`, () =>
-    withRecorder(site, { plain: true }, ({ url, asked }) => withPage(engine, phone, async (page) => {
-      await product(page, url);
-      await kept(page);
-      // Of what a worker asks for, such a host cannot say that nothing is told: the worker's own address, and no more.
-      for (const { target, headers } of asked) assert.match(headers.referer ?? "", /^(?:http:\/\/[\d.:]+\/(?:(?:ahead-[A-Z2-7]{8}|worker)\.js)?)?$/, target);
-    })));
 
   test(`${engine}: without a policy, what is tried would work`, () =>
     withElsewhere((elsewhere, came) => withRecorder(site, { plain: true, change: (html) => changed(elsewhere, true)(html).replace(/<base [^>]*>/, "") }, ({ url }) => withPage(engine, phone, async (page) => {

@@ -189,6 +189,7 @@ const cases = {
     for (const fault of ["throw", "dead", "junk"]) {
       await page.fill("#name", `typed ${fault}`);
       await page.click(`#${fault}`);
+      await page.until(`() => document.querySelector('#trouble [data-why="core"]')?.getClientRects().length > 0`); // the core is started anew first
       assert.deepEqual(await troubleShown(page), ["core"]);
       assert.equal(await page.evaluate("() => document.getElementById('name').value"), `typed ${fault}`);
       assert.deepEqual((await where(page)).slice(0, 2), ["/facts", "#p1"]);
