@@ -145,24 +145,21 @@ func (w *writer) giveBack(s *ast.ReturnStmt) {
 		switch {
 		case types.Identical(t, types.Typ[types.Bool]):
 			w.giveBool(e, v)
-		case v.Value == nil && types.Identical(v.Type, t) && !isEmptyLiteral(e):
+		case v.Value == nil && types.Identical(v.Type, t) && !w.isEmptyStruct(e):
 			id := w.mutant(e.Pos(), fmt.Sprintf("an empty value is given back for %q", w.short(e)))
 			w.wrap(e, fmt.Sprintf("mutantZero(%d, ", id), ")")
 		}
 	}
 }
 
-// isEmptyLiteral tells whether an expression is an empty value as it stands.
-func isEmptyLiteral(e ast.Expr) bool {
+// isEmptyStruct tells whether an expression is an empty value as it stands.
+func (w *writer) isEmptyStruct(e ast.Expr) bool {
 	literal, is := e.(*ast.CompositeLit)
 	if !is || len(literal.Elts) > 0 {
 		return false
 	}
-	switch literal.Type.(type) {
-	case *ast.MapType, *ast.ArrayType: // not nil, and an array of a type by another name is rare enough
-		return false
-	}
-	return true
+	_, is = w.info.Types[e].Type.Underlying().(*types.Struct) // an empty map or slice is not nil
+	return is
 }
 
 func (w *writer) giveBool(e ast.Expr, v types.TypeAndValue) {

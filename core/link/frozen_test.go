@@ -73,7 +73,8 @@ func usual(r *rand.Rand, p plan.Plan) plan.Plan {
 }
 
 // A weight of the model that changes by one makes other links of the same plan, and opens the old ones as
-// something else. The golden links are few; these come past nearly every weight.
+// something else. The golden links are few; these come past more of them. The
+// links are our own: no published source.
 func TestOddLinksOfVersion3OpenForEver(t *testing.T) {
 	seen := map[bool]int{}
 	frozen(t, oddLinks, func(r *rand.Rand) string {

@@ -5,6 +5,8 @@ import (
 	"encoding/binary"
 	"hash/crc32"
 	"math/rand"
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -169,4 +171,15 @@ func mixed(r *rand.Rand, p, q plan.Plan) plan.Plan {
 		p = anyTold(r, p)
 	}
 	return p
+}
+
+// vector is the fragment in a file of testdata/link.
+func vector(t testing.TB, file string) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/link/" + file)
+	require.NoError(t, err)
+	_, fragment, found := strings.Cut(string(data), "fragment: ")
+	require.True(t, found, file)
+	fragment, _, _ = strings.Cut(fragment, "\n")
+	return fragment
 }

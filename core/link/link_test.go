@@ -3,7 +3,6 @@ package link
 import (
 	"encoding/base64"
 	"math/rand"
-	"os"
 	"strings"
 	"testing"
 
@@ -211,10 +210,7 @@ func TestDutiesOfDevicesThatDidNothingElse(t *testing.T) {
 // A page of today says of a later version's link which one it is, whatever stands in its head.
 func TestALaterVersionIsNamed(t *testing.T) {
 	for name, want := range map[string]int{"newer-day-too-late": 4, "newer-next": 4} {
-		data, err := os.ReadFile("../../testdata/link/heads/" + name + ".txt")
-		require.NoError(t, err)
-		_, fragment, _ := strings.Cut(string(data), "fragment: ")
-		fragment, _, _ = strings.Cut(fragment, "\n")
+		fragment := vector(t, "heads/"+name+".txt")
 		h, err := ReadHead(fragment)
 		require.ErrorIs(t, err, ErrNewer)
 		require.Equal(t, want, h.Version, name)

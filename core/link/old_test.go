@@ -3,8 +3,6 @@ package link
 import (
 	"bytes"
 	"encoding/binary"
-	"os"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -155,10 +153,7 @@ func TestVersion1HasNoFamily(t *testing.T) {
 
 func TestIsOld(t *testing.T) {
 	for file, want := range map[string]bool{"v1/starter.txt": true, "v1/family.txt": true, "v2/family.txt": true} {
-		data, err := os.ReadFile("../../testdata/link/" + file)
-		require.NoError(t, err)
-		_, fragment, _ := strings.Cut(string(data), "fragment: ")
-		fragment, _, _ = strings.Cut(fragment, "\n")
+		fragment := vector(t, file)
 		require.Equal(t, want, IsOld(fragment), file)
 		require.True(t, IsOld(fragment[:len(fragment)/4*4-4]), "whole or not")
 	}

@@ -1,8 +1,6 @@
 package link
 
 import (
-	"os"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -80,10 +78,7 @@ func TestTheReaderRefusesWhatDecodeDoes(t *testing.T) {
 func TestTheReaderReadsOlderLinksOneByOne(t *testing.T) {
 	var r Reader
 	for _, name := range []string{"v1/family", "v1/starter", "v2/family", "v1/family"} {
-		data, err := os.ReadFile("../../testdata/link/" + name + ".txt")
-		require.NoError(t, err)
-		_, fragment, _ := strings.Cut(string(data), "fragment: ")
-		fragment, _, _ = strings.Cut(fragment, "\n")
+		fragment := vector(t, name+".txt")
 		want, err := Decode(fragment)
 		require.NoError(t, err)
 		got, err := r.Decode(fragment)

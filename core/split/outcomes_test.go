@@ -31,8 +31,8 @@ const (
 )
 
 // What invented families of every kind are told and proposed, word for word. The other tests of this package say
-// what must be true of any proposal; this one says that nothing of it changes without somebody seeing it. Its
-// families are kept as links, so that they stay the same.
+// what must be true of any proposal; this one says that nothing of it changes without somebody seeing it. It is no proof that
+// they are right (the families are invented; no published source). They are kept as links, so that they stay the same.
 func TestOutcomesChangeOnlyWithTheirFiles(t *testing.T) {
 	for n := range outcomesOf {
 		file := filepath.Join(outcomes, fmt.Sprintf("family-%03d.txt", n))

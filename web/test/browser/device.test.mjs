@@ -48,6 +48,16 @@ async function tick(page, n) {
   }, n);
   await page.until(() => location.hash !== globalThis.hashBefore);
 }
+/** Opens the plan in a frame, inner(), which hears of what the page around it stores as another tab does. */
+async function inOtherTab(page, start) {
+  await aside(page);
+  await page.evaluate((address) => {
+    document.body.innerHTML = '<iframe id="other" style="width: 100%; height: 600px"></iframe>';
+    document.getElementById("other").src = address;
+    globalThis.inner = () => document.getElementById("other").contentWindow;
+  }, odd.url + start);
+  await page.until(() => inner().document.querySelector("#next") !== null && inner().history.state?.path === "/");
+}
 const again = (page) => page.evaluate(() => { document.dispatchEvent(new Event("visibilitychange")); });
 const planKey = (page) => page.evaluate(() => Object.keys(localStorage).find((key) => key.startsWith("newel.plan.")));
 
@@ -181,13 +191,7 @@ const cases = {
 
   async "a plan is removed in one tab: the other turns to the start, and keeps nothing of it again"(page) {
     const start = await plan(page);
-    await aside(page);
-    await page.evaluate((address) => {
-      document.body.innerHTML = '<iframe id="other" style="width: 100%; height: 600px"></iframe>';
-      document.getElementById("other").src = address;
-      globalThis.inner = () => document.getElementById("other").contentWindow;
-    }, odd.url + start);
-    await page.until(() => inner().document.querySelector("#next") !== null && inner().history.state?.path === "/");
+    await inOtherTab(page, start);
     const n = (await planKey(page)).slice("newel.plan.".length);
     // What is gone only for a moment was not removed.
     await page.evaluate((key) => { const value = localStorage.getItem(key); localStorage.removeItem(key); localStorage.setItem(key, value); }, `newel.plan.${n}`);
@@ -202,13 +206,7 @@ const cases = {
 
   async "everything is removed in one tab: the other keeps nothing of it again"(page) {
     const start = await plan(page);
-    await aside(page);
-    await page.evaluate((address) => {
-      document.body.innerHTML = '<iframe id="other" style="width: 100%; height: 600px"></iframe>';
-      document.getElementById("other").src = address;
-      globalThis.inner = () => document.getElementById("other").contentWindow;
-    }, odd.url + start);
-    await page.until(() => inner().document.querySelector("#next") !== null && inner().history.state?.path === "/");
+    await inOtherTab(page, start);
     await page.evaluate(() => {
       inner().sessionStorage.setItem("newel-draft.x", "[]");
       // As web/wipe.ts does in another tab.
