@@ -154,8 +154,8 @@ class Shell {
     document.addEventListener("click", (event) => this.#clicked(event));
     listenForTabs(
       () => { if (!this.#busy()) this.#ask({ ...(this.#shown ?? place()), fields: [] }, "clock"); },
-      () => this.#removed(),
-      () => { wipedElsewhere(); this.#removed(); },
+      () => this.#removed("plan"),
+      () => { wipedElsewhere(); this.#removed("all"); },
     );
     listenForCodes();
     listenForFolds(this.#app, (id) => this.#fill([id]));
@@ -359,9 +359,9 @@ class Shell {
     if (this.#isAt(from)) this.#ask(question, question.path === "/" ? "screen" : "person");
   }
 
-  /** Another tab has removed the plan that stands here: it must not be kept again. */
-  #removed(): void {
-    this.#ask({ path: "/", fragment: "", fields: [] }, "person");
+  /** Another tab has removed what stands here: it must not be kept again, and the core says why. */
+  #removed(what: "plan" | "all"): void {
+    this.#ask({ path: "/", fragment: "", fields: [["elsewhere", what]] }, "person");
   }
 
   /** Whether the screen is still that one; a refresh by the clock may have come over it. */

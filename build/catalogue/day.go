@@ -38,6 +38,12 @@ func dayStates(Vectors) []State {
 			p.of(family()).open("").press("/forget")
 		}},
 		{Group: begin, Name: "plan-put-back", What: "It was put back.", reach: func(p *phone) { p.of(family()).open("").press("/forget").press("/put-back") }},
+		{Group: begin, Name: "plan-removed-in-another-tab", What: "The plan that stood here was removed in another tab of this browser.", reach: func(p *phone) {
+			p.open("").send("/", app.Field{Name: "elsewhere", Value: "plan"})
+		}},
+		{Group: begin, Name: "all-removed-in-another-tab", What: "Everything was removed from the device in another tab.", reach: func(p *phone) {
+			p.open("").send("/", app.Field{Name: "elsewhere", Value: "all"})
+		}},
 		{Group: begin, Name: "plan-damaged", What: "The copy of a plan on the device is damaged, and so is what was read of it.", reach: func(p *phone) {
 			p.of(family()).open("")
 			for key := range p.in.Kept {

@@ -113,6 +113,7 @@ func (s *session) withPlan(path string) {
 		// Ids of the page itself: somebody tapped a jump before any script had run.
 		s.out.Fragment = ""
 		if !s.general(path, page.NewCalls(s.voice, nil, "")) {
+			s.removedElsewhere()
 			s.front(page.Front{})
 		}
 		return

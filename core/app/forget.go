@@ -39,6 +39,22 @@ func (s *session) forget() {
 	s.front(page.Front{})
 }
 
+// removedElsewhere says why a tab has turned to the start: another one has removed the plan that it stood
+// on, and has the button to put it back; or everything (web/tabs.ts).
+func (s *session) removedElsewhere() {
+	why := ""
+	switch s.field("elsewhere") {
+	case "plan":
+		why = s.voice.Say("front.elsewhere")
+	case "all":
+		why = s.voice.Say("front.elsewhere-all")
+	default:
+		return
+	}
+	s.notices = append(s.notices, page.Notice{ID: "elsewhere", Text: why})
+	s.out.Say, s.out.Focus = why, "notice-elsewhere"
+}
+
 // putBack stores a plan again that was just removed.
 func (s *session) putBack() {
 	if n := s.field("number"); s.isBack(n) {

@@ -155,6 +155,19 @@ func (p *phone) date(iso string) wall.Date {
 	return d
 }
 
+// A tab whose plan another tab has removed turns to the start, and says why.
+func TestRemovedElsewhere(t *testing.T) {
+	p := started(t)
+	p.open("")
+	p.send("/", "elsewhere", "plan")
+	require.Contains(t, p.part("notice-elsewhere"), "The plan was removed from this device in another tab")
+	require.Equal(t, "notice-elsewhere", p.last.Focus)
+	p.send("/", "elsewhere", "all")
+	require.Contains(t, p.part("notice-elsewhere"), "Everything was removed")
+	p.send("/", "elsewhere", "something")
+	require.NotContains(t, p.last.HTML, "notice-elsewhere")
+}
+
 func TestKeptPlans(t *testing.T) {
 	p := started(t)
 	real := p.plan()

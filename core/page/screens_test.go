@@ -169,6 +169,11 @@ func makeRequests(t *testing.T, x texts) map[string]app.Request {
 		r.Path, r.Fields = "/forget", []app.Field{{Name: "number", Value: x.typed}}
 		r.Kept["plan."+plan.Clean(x.typed)] = plan.Clean(x.typed)
 	})
+	for name, what := range map[string]string{"a plan": "plan", "everything": "all", "something else": x.typed} {
+		add("removed in another tab: "+name, -9, nil, func(r *app.Request) {
+			r.Fragment, r.Fields = "", []app.Field{{Name: "elsewhere", Value: what}}
+		})
+	}
 	add("put back", -9, nil, func(r *app.Request) { r.Path, r.Fields = "/put-back", []app.Field{{Name: "plan", Value: x.typed}} })
 	add("damaged link", -9, nil, func(r *app.Request) { r.Fragment = x.typed })
 	add("newer link", -9, nil, func(r *app.Request) { r.Fragment = "AwAAAAAAAAAAAAAA" })

@@ -248,3 +248,59 @@ func TestTheChangeIsAboutThePartInTheWay(t *testing.T) {
 	require.Equal(t, AtWork, w.why)
 	require.Equal(t, 13*60+45, w.clock, "when whoever fetches is home again at the latest")
 }
+
+// The numbers that the family's duties have, and the order in which they were put in, play no part in the order of
+// their series; what they say does.
+func TestSeriesAreInTheOrderOfWhatTheySay(t *testing.T) {
+	titles := []string{"Cook", "Feed the cat", "Mow", "Shop"}
+	first := day(t, "2027-03-18")
+	r := rand.New(rand.NewSource(7))
+	for range 20 {
+		s := build(t, family(t, func(p *plan.Plan) {
+			p.Duties = nil
+			for n, title := range r.Perm(len(titles)) {
+				d := atHome(uint32(3*n+2), plan.OtherDuty, 30, daily(first, 10*60, 2))
+				d.Title = titles[title]
+				p.Duties = append(p.Duties, d)
+			}
+		}))
+		v := viewOf(s, start(s))
+		ranks := seriesRanks(v)
+		var said []string
+		for name, rank := range ranks {
+			for i := range v.needs {
+				if d := v.duty(&v.needs[i]); d.Family != nil && seriesOf(s, d) == name {
+					said = append(said, string(padded(nil, rank, 2))+" "+d.Family.Title)
+					break
+				}
+			}
+		}
+		slices.Sort(said)
+		for i := range said {
+			said[i] = said[i][3:]
+		}
+		require.Equal(t, titles, said)
+	}
+}
+
+// What is fixed and in the way is the reason, wherever it stands, also where it is the first of all.
+func TestWhatIsFixedIsInTheWay(t *testing.T) {
+	s := build(t, family(t))
+	for _, places := range [][]int{{0, 1, 2}, {2, 1, 0}} {
+		v := &view{s: s, needs: make([]need, 3), fixed: places, people: make([]person, 3)}
+		o := &outcome{programme: &programme{v: v, items: make([][]int, 3)}}
+		for i := range v.needs {
+			take := assign.Take{From: 10 * i, To: 10*i + 5, Uses: 1}
+			v.people[i].who = uint8(i + 1)
+			v.needs[i] = need{who: uint8(i + 1), duty: i, takes: []assign.Take{take}}
+			o.Items = append(o.Items, assign.Item{Takes: []assign.Take{take}})
+		}
+		for i := range v.needs {
+			why := o.whyNot(i, i)
+			require.Len(t, why, 1)
+			require.Equal(t, HasOther, why[0].Why)
+			require.Equal(t, i, why[0].Other)
+			require.True(t, timeAt(10*i, s.Loc).Equal(why[0].From))
+		}
+	}
+}

@@ -201,6 +201,7 @@ const cases = {
     await page.evaluate((number) => { for (const key of Object.keys(localStorage)) if (key.includes(`.${number}`)) localStorage.removeItem(key); }, n);
     await page.until(() => inner().location.hash === "" && inner().document.querySelector("#next") === null && inner().document.querySelector("#paste") !== null);
     await page.evaluate(() => { inner().document.dispatchEvent(new Event("visibilitychange")); });
+    await page.until(() => inner().document.querySelector("#notice-elsewhere") !== null); // and says why, also when it is looked at again
     assert.deepEqual(await page.evaluate((number) => Object.keys(localStorage).filter((key) => key.includes(number)), n), []);
   },
 
@@ -215,6 +216,7 @@ const cases = {
     });
     await page.until(() => inner().location.hash === "" && inner().document.querySelector("#next") === null && inner().document.querySelector("#paste") !== null);
     await page.evaluate(() => { inner().document.dispatchEvent(new Event("visibilitychange")); });
+    await page.until(() => inner().document.querySelector("#notice-elsewhere") !== null);
     assert.deepEqual(await page.evaluate(() => [...Object.keys(localStorage), ...Object.keys(sessionStorage)]), []);
   },
 
