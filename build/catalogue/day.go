@@ -3,6 +3,7 @@ package catalogue
 import (
 	"strings"
 
+	"newel/core/app"
 	"newel/core/plan"
 	"newel/core/wall"
 )
