@@ -20,7 +20,7 @@ function shape(path) {
 const kept = /^\/(?:forget|put-back|link\/afresh|join|device\/wipe)$/;
 
 /** How many steps a walk takes at most; one that does not end is a fault of the page, or of the walk. */
-const most = 250;
+const most = all ? 2500 : 250;
 
 /** Waits until the page has answered, the whole core and a worker included. */
 const settled = (page) => page.until(() => {
