@@ -28,6 +28,7 @@ func dayStates(Vectors) []State {
 			reach: on(family, -9, 5, 0)},
 		{Group: begin, Name: "too-large", What: "What was put in does not fit into a request.", why: "large", reach: on(family, -9, 5, 0)},
 		{Group: begin, Name: "answer-not-shown", What: "The answer could not be shown.", why: "page", reach: on(family, -9, 5, 0)},
+		{Group: begin, Name: "clock-behind", What: "The clock of the device stands at a day before this page was made.", reach: on(family, -400, 9, 0)},
 		{Group: begin, Name: "no-plan", What: "Opened without a link, with nothing on the device.", reach: func(p *phone) { p.open("") }},
 		{Group: begin, Name: "plans-on-the-device", What: "Opened without a link, with plans on the device.", reach: func(p *phone) {
 			p.of(family())

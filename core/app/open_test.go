@@ -155,6 +155,19 @@ func (p *phone) date(iso string) wall.Date {
 	return d
 }
 
+// A clock that stands before this page was made is wrong, and the page says so; of one that is ahead nobody can know.
+func TestClockBehind(t *testing.T) {
+	p := started(t)
+	for day, said := range map[string]string{
+		"2026-11-24": "", "2026-11-01": "", "2029-02-03": "",
+		"2026-10-31": "today is Saturday, October 31, 2026", "2025-11-24": "today is Monday, November 24, 2025", "1979-01-01": "today is Monday, January 1, 1979",
+	} {
+		p.at(day + "T09:00:00-06:00").open(p.last.Fragment)
+		require.Equal(t, said != "", strings.Contains(p.last.HTML, ` id="notice-behind"`), day)
+		require.Contains(t, p.text(), said)
+	}
+}
+
 // A tab whose plan another tab has removed turns to the start, and says why.
 func TestRemovedElsewhere(t *testing.T) {
 	p := started(t)

@@ -89,6 +89,9 @@ func (v Voice) Day(d wall.Date) string {
 	return v.day("day.long", "day.long.year", d)
 }
 
+// DayYear writes a day with its year, this one or another.
+func (v Voice) DayYear(d wall.Date) string { return v.day("day.long.year", "day.long.year", d) }
+
 // Weekday writes the day of the week.
 func (v Voice) Weekday(d wall.Date) string { return v.name("weekday", int(d.Weekday()), false) }
 

@@ -256,6 +256,8 @@ const cases = {
       }, off);
       assert.deepEqual(await troubles(page), [], name);
       assert.notEqual(await said(page), whole, `${name}: it says what that clock says`);
+      const [behind, before] = await page.evaluate(() => [document.querySelector("#notice-behind") !== null, Date.now() < Date.UTC(2026, 10, 1)]);
+      assert.equal(behind, before, `${name}: no clock can stand before the page was made`);
       await tick(page, n++ % 4);
       assert.deepEqual(await troubles(page), [], name);
     }
