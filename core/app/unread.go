@@ -31,11 +31,14 @@ func (s *session) news(in page.Input) []page.Notice {
 		return nil // its zone is not known here; the form has said so
 	}
 	notice, ok := page.NewsNotice(page.News{People: s.people(), Read: read, Times: times, Now: now})
-	if !ok {
+	lost := page.LostText(in, times) // before all else: it is what somebody has to do something about
+	switch {
+	case !ok && lost == "":
 		s.haveRead()
 		return nil
-	}
-	if lost := page.LostText(in, times); lost != "" { // before all else: it is what somebody has to do something about
+	case !ok:
+		notice.Text = lost
+	case lost != "":
 		notice.Text = lost + "\n" + notice.Text
 	}
 	s.movedSay = strings.ReplaceAll(notice.Text, "\n", " ")
@@ -48,8 +51,14 @@ func (s *session) people() page.People {
 	return page.People{Voice: s.voice, Doc: s.doc, Me: me, Known: known}
 }
 
-// markRead takes note that the person has read what is new.
+// markRead takes note that the person has read what is new. Where more has come in another tab than the screen
+// shows that the button stands on, it is shown, and has not been read.
 func (s *session) markRead(p plan.Plan) {
+	if s.stale(p) {
+		s.plan(p)
+		s.out.Focus = "notice-moved"
+		return
+	}
 	s.haveRead()
 	s.plan(p)
 	s.out.Focus, s.out.Say = "next", s.voice.Say("saved")

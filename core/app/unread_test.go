@@ -182,3 +182,32 @@ func TestPressingTimesAreNeverFolded(t *testing.T) {
 	require.NotContains(t, folded, "Stop drinking")
 	require.NotEmpty(t, folded)
 }
+
+// What came in another tab after a screen was made has not been read there: its button shows it first.
+func TestReadOnAnOlderScreen(t *testing.T) {
+	dana, luis := danaAndLuis(t)
+	luis.send("/facts", facts("arrival", "05:45")...)
+	dana.open(luis.fragment)
+	older := dana.fragment
+	luis.send("/facts", facts("arrival", "05:45", "phone", "555-0142")...)
+	dana.open(luis.fragment)
+	dana.fragment = older
+	dana.send("/read")
+	require.Contains(t, dana.news(), "Phone number for questions: now 555-0142")
+	require.Equal(t, "notice-moved", dana.last.Focus)
+	dana.send("/read")
+	require.Empty(t, dana.news())
+}
+
+// The numbers to call and the rules of eating and drinking stand open, however much else is new.
+func TestWhomToCallIsNeverFolded(t *testing.T) {
+	dana, luis := danaAndLuis(t)
+	luis.send("/facts", facts("operation", "revision", "joint", "hip", "stay", "same-day", "drive", "55", "parking", "25", "patient", "Mom", "phone", "555-0142", "after-phone", "555-0143",
+		"emergency", "112")...)
+	dana.open(luis.fragment)
+	open, _, folded := strings.Cut(dana.news(), "All of it")
+	require.True(t, folded)
+	for _, want := range []string{"now 555-0142", "now 555-0143", "now 112"} {
+		require.Contains(t, open, want)
+	}
+}

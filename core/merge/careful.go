@@ -2,9 +2,13 @@ package merge
 
 import (
 	"math"
+	"slices"
 
 	"newel/core/plan"
 )
+
+// spans are the minutes of which the sum is taken off a time to say when to leave.
+var spans = []Field{Drive, Parking, Own, Way, Walk, Early}
 
 // rank orders the values of a register of which the careful one is shown while two stand: the
 // least. It is nil for every other register.
@@ -13,12 +17,14 @@ import (
 //   - the lower fever and the fewer days without a bowel movement: the office is called sooner;
 //   - food and liquids are stopped earlier: an empty stomach at the operation is the point of
 //     it (ASA 2017, 2023);
+//   - a way, parking, the walk from the car and the time to be early take longer: whoever leaves
+//     too early waits, whoever leaves too late is late;
 //   - of a device's counts the greatest (RFC 5546 2.1.4: a SEQUENCE never falls).
 func (k Key) rank() func(value string) int {
 	switch {
 	case k.Field == Surgery || k.Field == Arrival:
 		return lowest
-	case k.Field == Moves:
+	case k.Field == Moves || slices.Contains(spans, k.Field):
 		return greatest
 	case k.Field != Setting:
 		return nil
@@ -30,7 +36,7 @@ func (k Key) rank() func(value string) int {
 		return fewestDays
 	case plan.FoodStop:
 		return lowest
-	case plan.LiquidsBefore:
+	case plan.LiquidsBefore, plan.DriveSlack, plan.CarMinutes:
 		return greatest
 	}
 	return nil

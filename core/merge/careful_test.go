@@ -40,3 +40,36 @@ func TestTheCarefulNumberIsShown(t *testing.T) {
 		}
 	}
 }
+
+// Minutes that are taken off a time to say when to leave: whoever wrote more of them is believed until it is settled.
+func TestTheLongerWayIsShown(t *testing.T) {
+	start := New(rosa(t))
+	const of = therapyID
+	for _, k := range []Key{
+		{Field: Drive}, {Field: Parking}, {Field: Own, Of: of}, {Field: Way, Of: of}, {Field: Walk, Of: of}, {Field: Early, Of: of},
+		{Field: Setting, Sub: uint32(plan.DriveSlack)}, {Field: Setting, Sub: uint32(plan.CarMinutes)},
+	} {
+		for _, n := range [][2]int{{12, 20}, {20, 12}} {
+			one, other := start.Settle(luis, k, strconv.Itoa(n[0])), start.Settle(ann, k, strconv.Itoa(n[1]))
+			both := inAnyOrder(t, one, other)
+			require.Equal(t, "20", both.value(k), "%v", k)
+			require.Len(t, both.Questions(), 1, "it is asked about all the same")
+		}
+	}
+}
+
+// A link that claims acts which nobody made: what was changed meanwhile, and must not be missed, is kept and asked about.
+func TestActsThatNobodyMade(t *testing.T) {
+	start := New(rosa(t)).with(luis, func(p *plan.Plan) { p.Arrival, p.Program.Phone = 390, "555 555 0142" })
+	claims := start.with(dana, func(p *plan.Plan) { p.Parking = 20 })
+	for _, s := range start.Seen() {
+		claims.SetSeen(Stamp{Actor: s.Actor, N: s.N + 1000})
+	}
+	claims.SetSeen(Stamp{Actor: ann, N: 1000})
+	later := start.with(ann, func(p *plan.Plan) { p.Arrival, p.Program.Phone = 315, "555 555 0143" })
+	both := inAnyOrder(t, claims, later)
+	require.EqualValues(t, 315, both.Plan().Arrival, "the earlier is shown")
+	require.Equal(t, []string{"315", "390"}, both.values(Key{Field: Arrival}))
+	require.Subset(t, both.values(Key{Field: Phone}), []string{"555 555 0142", "555 555 0143"})
+	require.Equal(t, []Key{{Field: Arrival}, {Field: Phone}}, both.asked())
+}

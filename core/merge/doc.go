@@ -34,9 +34,11 @@
 //     (Doc.Last) was doubled and takes another; so does one that sees equally many acts and
 //     other things (Doubled), and Both loses nothing then. But until one of these is noticed
 //     each of the two takes the other's acts for seen. What both copies have and no act ever takes away (the surgery
-//     day, a duty's pattern, every duty as a whole) is kept both and asked about. Anything
+//     day, a duty's pattern, every duty as a whole) is kept both and asked about, and so are the
+//     arrival, the number to call and the hospital's rules (Key.pressing). Anything
 //     else that only one of the two wrote is taken for removed: such copies cannot be told
-//     from those where two people each took away what they saw of two values. Join stays
+//     from those where two people each took away what they saw of two values. A link that was made to claim
+//     acts which nobody made (its seen is further on than anybody is) does the same, on purpose. Join stays
 //     commutative and idempotent then, and joining a link again changes nothing; it is not
 //     always associative. So it can depend on who met whom first which value is shown,
 //     and how many are asked about, but copies that go on exchanging links end up the same.

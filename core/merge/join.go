@@ -51,9 +51,9 @@ func nextKey(x, y *[]Key) Key {
 }
 
 // joinedRegister joins one register of two documents. What goes beyond joined happens only
-// where a device number was used twice, or with links of versions 1 and 2: no other
-// document lacks a duty of which it has seen an act, and no two of them have each seen the
-// other's versions of a lasting register replaced.
+// where a device number was used twice, with links of versions 1 and 2, or with one that claims acts
+// which nobody made: no other document lacks a duty of which it has seen an act, and no two of them have
+// each seen the other's versions of a lasting register replaced.
 func joinedRegister(k Key, a, b *Doc) []Version {
 	x, y := a.regs[k], b.regs[k]
 	if k.ofDuty() {
@@ -68,7 +68,7 @@ func joinedRegister(k Key, a, b *Doc) []Version {
 		}
 	}
 	out := joined(x, y, a, b)
-	if len(out) == 0 && len(x) > 0 && len(y) > 0 && k.lasting() {
+	if len(out) == 0 && len(x) > 0 && len(y) > 0 && (k.lasting() || k.pressing()) {
 		return keptBoth(x, y)
 	}
 	return out

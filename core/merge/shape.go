@@ -120,6 +120,12 @@ func (k Key) lasting() bool {
 	return k.Field < fieldEnd && shapes[k.Field].stays
 }
 
+// pressing tells whether a register that can be taken away is one without which somebody could come late, come
+// having eaten, or not know whom to call. Where each of two copies lacks what the other has, Join keeps both and
+// lets people say: that two people each took away what the other wrote is less likely than a device's number
+// that is used twice, and asking too much does less harm.
+func (k Key) pressing() bool { return k.Field == Arrival || k.Field == Phone || k.Field == Setting }
+
 // meaning tells whether this version of the page knows what a register is for.
 func (k Key) meaning() bool {
 	switch k.Field {

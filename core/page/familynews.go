@@ -66,6 +66,10 @@ func (m *newsMaker) aboutDuty(d *plan.Duty) []string {
 	for _, line := range m.who(was, d, one) {
 		lines = m.add(lines, line, "news.changed", m.of(d.ID, whoFields)...)
 	}
+	if was.Kind != d.Kind { // no form does that; but a night that is pet care now would look covered
+		line := m.v.Say("changed.kind", arg("what", one), arg("kind", m.v.Entry(plan.DutyKeys[d.Kind], "").Title))
+		lines = m.add(lines, line, "news.changed", merge.Key{Field: merge.Kind, Of: d.ID})
+	}
 	if was.Place != d.Place || was.Note != d.Note || was.Title != d.Title {
 		lines = m.add(lines, m.v.Say("changed.words", arg("what", one)), "news.changed", m.of(d.ID, wordFields)...)
 	}

@@ -40,7 +40,7 @@ func NewsNotice(in News) (n Notice, ok bool) {
 	m := newNewsMaker(in)
 	n = Notice{ID: "moved", MoreTitle: m.v.Say("moved.more"), Acts: []Act{{Path: "/read", Button: m.v.Say("moved.ok")}}}
 	pressing, moves := m.moves()
-	n.Lines = append(m.facts([]merge.Key{{Field: merge.Arrival}}), pressing...)
+	n.Lines = append(m.facts(pressingFacts), pressing...)
 	count := len(n.Lines)
 	for i, lines := range [][]string{m.facts(factKeys()), m.family(), moves, m.lines(), m.ticks()} {
 		most := min(len(lines), newsMost)
@@ -144,8 +144,15 @@ func (m *newsMaker) surgery() string {
 	return text + "\n"
 }
 
-// factKeys are the facts that are told about, in the order of the form. The day of surgery
-// has its own sentence, and the arrival stands before them all.
+// pressingFacts may never stand behind a fold, whatever else is new: when to be there, whom to call and when, and
+// the rules of eating and drinking, whose times may not be known.
+var pressingFacts = []merge.Key{
+	{Field: merge.Arrival}, {Field: merge.Phone},
+	{Field: merge.HospitalText, Sub: uint32(plan.AfterPhone)}, {Field: merge.HospitalText, Sub: uint32(plan.EmergencyNumber)},
+	{Field: merge.Setting, Sub: uint32(plan.FoodStop)}, {Field: merge.Setting, Sub: uint32(plan.LiquidsBefore)}, {Field: merge.Setting, Sub: uint32(plan.Fever)},
+}
+
+// factKeys are the other facts that are told about, in the order of the form. The day of surgery has its own sentence.
 func factKeys() []merge.Key {
 	var keys []merge.Key
 	for _, f := range []merge.Field{merge.Joint, merge.Operation, merge.Stay, merge.Drive, merge.Parking, merge.Patient} {
@@ -163,7 +170,7 @@ func factKeys() []merge.Key {
 	for t := range plan.ProgramTextKeys {
 		keys = append(keys, merge.Key{Field: merge.HospitalText, Sub: uint32(t)})
 	}
-	return keys
+	return slices.DeleteFunc(keys, func(k merge.Key) bool { return slices.Contains(pressingFacts, k) })
 }
 
 // bit is the place of a fact's bit.
