@@ -8,7 +8,8 @@ import (
 
 // afresh asks whether a plan is to be started afresh, or does it. What this device has of
 // the old one stays beside it. Questions are settled first: the new plan has no history in
-// which both answers could stand. What only a newer page reads would not come along either.
+// which both answers could stand. What only a newer page reads does not come along either, and that is said first:
+// a link can be made to hold such things until nothing else fits, and then this is the way out.
 func (s *session) afresh(p plan.Plan) {
 	if s.isDemo(p) { // clearing away old examples would take it for one that nobody touched
 		s.plan(p)
@@ -20,8 +21,10 @@ func (s *session) afresh(p plan.Plan) {
 		problem = s.voice.Say("afresh.earlier")
 	case len(s.doc.Questions()) > 0:
 		problem = s.voice.Say("afresh.questions")
-	case s.doc.Newer():
-		problem = s.voice.Say("afresh.newer")
+	}
+	lost := ""
+	if s.doc.Newer() {
+		lost = s.voice.Say("afresh.newer")
 	}
 	if problem == "" && s.field("sure") != "" {
 		if s.startAfresh(p) {
@@ -30,7 +33,7 @@ func (s *session) afresh(p plan.Plan) {
 		problem = s.voice.Say("problem.duties-many")
 	}
 	s.screen("/link/afresh", s.voice.Say("afresh.title"), page.AfreshPage(page.AfreshView{
-		Voice: s.voice, Fragment: s.fragment(), Calls: page.NewCalls(s.voice, &p, s.fragment()), Problem: problem,
+		Voice: s.voice, Fragment: s.fragment(), Calls: page.NewCalls(s.voice, &p, s.fragment()), Problem: problem, Lost: lost,
 	}))
 }
 

@@ -289,3 +289,42 @@ func TestADashIsNobody(t *testing.T) {
 	require.Equal(t, []plan.Take{{Day: p.date("2026-12-16")}}, p.plan().Duties[0].Takes)
 	require.NotContains(t, p.text(), "more than a plan can hold")
 }
+
+// A link that was made to fill the family's plan up, with what no page shows or with devices that nobody has, is put
+// aside: they go on with theirs.
+func TestALinkThatFillsThePlanUp(t *testing.T) {
+	for name, fill := range map[string]func(d *merge.Doc){
+		"what no page shows": func(d *merge.Doc) {
+			by := merge.Stamp{Actor: merge.FirstActor + 7, N: 1}
+			d.SetSeen(by)
+			for i := uint32(0); len(link.Encode(d)) < link.MaxLength-420; i++ {
+				d.Set(merge.Key{Field: merge.FirstUnknown, Sub: i, Name: "x"}, []merge.Version{{Stamp: by, Value: strings.Repeat(string(rune('a'+i%26)), int(10+i%90))}})
+			}
+		},
+		"devices": func(d *merge.Doc) {
+			for a := merge.FirstActor; len(d.Seen()) < merge.MaxActors; a++ {
+				d.SetSeen(merge.Stamp{Actor: a, N: 1})
+			}
+		},
+	} {
+		p := withTherapy(t).opened()
+		filled := p.doc()
+		q := newPhone(t)
+		q.open(p.fragment)
+		fill(filled)
+		hostile := link.Encode(filled)
+		require.NotEmpty(t, hostile, name)
+		q.open(hostile)
+		require.Contains(t, q.part("notice-waiting"), "Nothing was lost", name)
+		q.send("/facts", facts("arrival", "05:15")...)
+		require.EqualValues(t, 5*60+15, q.plan().Arrival, name)
+		require.Less(t, len(q.fragment), 1000, name)
+
+		r := newPhone(t) // whoever opens it first has to start afresh, and can
+		r.open(hostile)
+		r.send("/link/afresh", "sure", "1")
+		r.send("/facts", facts("arrival", "05:15")...)
+		require.EqualValues(t, 5*60+15, r.plan().Arrival, name)
+		require.Less(t, len(r.fragment), 1000, name)
+	}
+}

@@ -73,15 +73,27 @@ func (s *session) bothOf(mine, theirs *merge.Doc) {
 	}
 }
 
+// What has to be left free in a plan for what the family changes next: letters of its link, and devices.
+const (
+	roomLetters = 512
+	roomDevices = 16
+)
+
+// isTight tells whether a plan has next to no room left.
+func (s *session) isTight(d *merge.Doc) bool {
+	return len(d.Seen()) > merge.MaxActors-roomDevices || len(s.encode(d)) > link.MaxLength-roomLetters
+}
+
 // join brings the device's copy and another one together. Where both are more than a plan
-// can hold, the device's stays and the other is put aside until there is room.
+// can hold, or would leave no room in it, the device's stays and the other is put aside until there is room: a link
+// that was made to fill a plan up must not keep a family from changing theirs.
 func (s *session) join(mine, theirs *merge.Doc) {
 	s.doc = mine
 	joined, err := merge.Join(mine, theirs)
 	if err != nil { // two numbers; whoever calls has looked at them
 		return
 	}
-	if !s.keepDoc(joined) {
+	if s.isTight(joined) && !s.isTight(mine) || !s.keepDoc(joined) {
 		s.putAside(theirs)
 		return
 	}

@@ -31,14 +31,11 @@ func (s *session) news(in page.Input) []page.Notice {
 		return nil // its zone is not known here; the form has said so
 	}
 	notice, ok := page.NewsNotice(page.News{People: s.people(), Read: read, Times: times, Now: now})
-	lost := page.LostText(in, times) // before all else: it is what somebody has to do something about
-	switch {
-	case !ok && lost == "":
+	if !ok {
 		s.haveRead()
 		return nil
-	case !ok:
-		notice.Text = lost
-	case lost != "":
+	}
+	if lost := page.LostText(in, times); lost != "" { // before all else: it is what somebody has to do something about
 		notice.Text = lost + "\n" + notice.Text
 	}
 	s.movedSay = strings.ReplaceAll(notice.Text, "\n", " ")

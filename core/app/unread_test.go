@@ -5,6 +5,10 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"newel/core/link"
+	"newel/core/merge"
+	"newel/core/plan"
 )
 
 // What the others changed is listed in plain words, with names, until it was read.
@@ -210,4 +214,20 @@ func TestWhomToCallIsNeverFolded(t *testing.T) {
 	for _, want := range []string{"now 555-0142", "now 555-0143", "now 112"} {
 		require.Contains(t, open, want)
 	}
+}
+
+// What kind of help a duty is, no form changes; a link that does is told of, since who could do the one may not be
+// able to do the other.
+func TestAnotherKindIsTold(t *testing.T) {
+	p := withTherapy(t).opened()
+	d := p.doc()
+	k := merge.Key{Field: merge.Kind, Of: p.plan().Duties[0].ID}
+	by := merge.Stamp{Actor: merge.FirstActor + 7, N: 1}
+	d.Set(k, []merge.Version{{Stamp: by, Value: "1"}})
+	d.SetSeen(by)
+	q := newPhone(t)
+	q.open(p.fragment)
+	q.open(link.Encode(d))
+	require.Equal(t, plan.VisitRide, q.plan().Duties[0].Kind)
+	require.Contains(t, q.news(), "what kind of help it is has changed; now: ")
 }

@@ -100,6 +100,7 @@ type AfreshView struct {
 	Fragment string
 	Calls    Calls
 	Problem  string // why it cannot be
+	Lost     string // what would not come along
 }
 
 // AfreshPage makes the page.

@@ -283,6 +283,11 @@ func streamafreshPage(qw422016 *markup.Writer, v *AfreshView) {
 		qw422016.SE(`<p class="notice" id="notice-afresh" tabindex="-1">`, v.Problem)
 		qw422016.S(`</p>`)
 	}
+
+	if v.Lost != "" {
+		qw422016.SE(`<p class="notice" id="notice-lost">`, v.Lost)
+		qw422016.S(`</p>`)
+	}
 	qw422016.SE(`<section class="contents" aria-labelledby="means-title"><h2 id="means-title">`, v.Voice.Say("afresh.means"))
 	qw422016.SE(`</h2><ul><li>`, v.Voice.Say("afresh.means.old"))
 	qw422016.SE(`</li><li>`, v.Voice.Say("afresh.means.new"))
