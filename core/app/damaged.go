@@ -119,7 +119,7 @@ func (s *session) newerPlan(n string, head link.Head) page.KeptPlan {
 func (s *session) keptPlan(p *plan.Plan) page.KeptPlan {
 	n := planKey(p.Number)
 	return page.KeptPlan{
-		Fragment: s.kept[keyPlan+n], Title: page.Title(s.voice.Book, p), Day: s.voice.Day(p.Surgery), Number: n,
+		Fragment: s.soundCopy(n), Title: page.Title(s.voice.Book, p), Day: s.voice.Day(p.Surgery), Number: n,
 		Earlier: s.isEarlier(*p),
 	}
 }

@@ -248,6 +248,17 @@ func (s *session) lastKnown(n string) (*merge.Doc, bool) {
 	return s.stored(keyRead, uint32(number))
 }
 
+// soundCopy is the link of a plan by its key: the one that is stored, or, where that is damaged, the one of the plan as
+// the person knew it last. A damaged one would open nothing, and could not be put back once it is removed.
+func (s *session) soundCopy(n string) string {
+	if s.isDamaged(n) {
+		if d, ok := s.lastKnown(n); ok {
+			return s.encode(d)
+		}
+	}
+	return s.kept[keyPlan+n]
+}
+
 // dropPlan removes all that is stored of the plan with that key.
 func (s *session) dropPlan(n string) {
 	var files []string

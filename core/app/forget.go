@@ -2,11 +2,14 @@ package app
 
 import (
 	"errors"
+	"maps"
+	"slices"
 	"strings"
 
 	"newel/core/link"
 	"newel/core/merge"
 	"newel/core/page"
+	"newel/core/plan"
 )
 
 // restored are the keys of a plan that come back with it, apart from the plan. Without its
@@ -19,13 +22,14 @@ func fieldOf(prefix string) string { return strings.TrimSuffix(prefix, ".") }
 // forget removes a plan from the device. The next page can put it back.
 func (s *session) forget() {
 	n := s.field("number")
-	fragment := s.kept[keyPlan+n]
+	fragment := s.soundCopy(n)
 	back := []page.Hidden{{Name: "number", Value: n}, {Name: fieldOf(keyPlan), Value: fragment}}
 	for _, prefix := range restored {
 		if value, ok := s.kept[prefix+n]; ok {
 			back = append(back, page.Hidden{Name: fieldOf(prefix), Value: value})
 		}
 	}
+	back = append(back, s.calendars(n)...)
 	_, err := s.decode(fragment)
 	s.dropPlan(n)
 	if err == nil || errors.Is(err, link.ErrNewer) {
@@ -55,9 +59,41 @@ func (s *session) removedElsewhere() {
 	s.out.Say, s.out.Focus = why, "notice-elsewhere"
 }
 
+// mostCalendars bounds what a form carries of what was in calendar files, in bytes.
+const mostCalendars = 128 << 10
+
+// calendars are what was in the calendar files of a plan, each behind the end of its key and a line end. Without
+// them nothing that is taken out later would be cancelled in a calendar that has it.
+func (s *session) calendars(n string) (all []page.Hidden) {
+	prefix, room := keyCalendar+n+".", mostCalendars
+	for _, key := range slices.Sorted(maps.Keys(s.kept)) {
+		rest, of := strings.CutPrefix(key, prefix)
+		if memory := s.kept[key]; of && len(memory) <= room {
+			all = append(all, page.Hidden{Name: fieldOf(keyCalendar), Value: rest + "\n" + memory})
+			room -= len(memory)
+		}
+	}
+	return all
+}
+
+// restoreCalendars brings those back that a form holds, where nothing stands.
+func (s *session) restoreCalendars(n string) {
+	for _, f := range s.in.Fields {
+		rest, memory, ok := strings.Cut(strings.ReplaceAll(f.Value, "\r\n", "\n"), "\n")
+		key := keyCalendar + n + "." + rest
+		if f.Name != fieldOf(keyCalendar) || !ok || plan.Clean(rest) != rest || len(memory) > mostCalendars {
+			continue
+		}
+		if _, have := s.kept[key]; !have {
+			s.keep(key, memory)
+		}
+	}
+}
+
 // putBack stores a plan again that was just removed.
 func (s *session) putBack() {
 	if n := s.field("number"); s.isBack(n) {
+		s.restoreCalendars(n)
 		s.out.Say, s.out.Focus = s.voice.Say("saved"), "kept-"+n
 	}
 	s.doc, s.out.Fragment = nil, ""

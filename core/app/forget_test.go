@@ -110,3 +110,55 @@ func TestWhatWasSaidBackComesBack(t *testing.T) {
 	p.send("/put-back", back...)
 	require.Equal(t, said, p.kept[keySaid+n])
 }
+
+// A plan that is put back knows what was in its calendar files: what is taken out later is cancelled there.
+func TestWhatIsPutBackCancels(t *testing.T) {
+	p := withTherapy(t)
+	first := p.fileOf("h1")
+	n := planKey(p.plan().Number)
+	memories := func() map[string]string {
+		all := map[string]string{}
+		for key, value := range p.kept {
+			if strings.HasPrefix(key, keyCalendar+n+".") {
+				all[key] = value
+			}
+		}
+		return all
+	}
+	before, link := memories(), p.fragment
+	require.NotEmpty(t, before)
+	p.open("")
+	p.send("/forget", "number", n)
+	require.Empty(t, memories())
+	p.send("/put-back", p.hidden("/put-back")...)
+	require.Equal(t, before, memories())
+	p.open(link)
+	p.send("/duty/1/drop")
+	last := p.fileOf("h1")
+	require.Equal(t, "CANCELLED", valueOf(last, "STATUS"))
+	require.Equal(t, valueOf(first, "UID"), valueOf(last, "UID"))
+}
+
+// A plan whose copy is damaged, and which is known from what was read of it, opens from the list, and comes back
+// when it was removed.
+func TestADamagedPlanOpensFromTheList(t *testing.T) {
+	p := started(t)
+	n := planKey(p.plan().Number)
+	p.send("/facts", facts("drive", "55")...)
+	p.kept[keyPlan+n] = p.kept[keyPlan+n][:15]
+	p.open("")
+	listed := func() string {
+		_, rest, ok := strings.Cut(p.last.HTML, `id="kept-`+n+`"`)
+		require.True(t, ok)
+		_, rest, _ = strings.Cut(rest, `href="#`)
+		fragment, _, _ := strings.Cut(rest, `"`)
+		return fragment
+	}
+	fragment := listed()
+	p.send("/forget", "number", n)
+	require.Contains(t, p.part("notice-forgotten"), "Put it back")
+	p.send("/put-back", p.hidden("/put-back")...)
+	require.Equal(t, fragment, listed())
+	p.open(fragment)
+	require.Equal(t, 55, p.plan().Drive)
+}

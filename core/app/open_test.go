@@ -195,7 +195,13 @@ func TestKeptPlans(t *testing.T) {
 		require.Empty(t, p.keys(n), "nothing of it is left")
 		require.Contains(t, p.part("notice-forgotten"), "Put it back")
 		p.send("/put-back", p.hidden("/put-back")...)
-		require.Subset(t, before, p.keys(n))
+		var left []string // to take a change back, and what is filled anew, is not put back
+		for _, key := range before {
+			if !strings.HasPrefix(key, "undo.") && !strings.HasPrefix(key, "fill.") {
+				left = append(left, key)
+			}
+		}
+		require.Equal(t, left, p.keys(n))
 		require.Contains(t, p.keys(n), keyPlan+n)
 		p.open(p.kept[keyPlan+n])
 		require.Equal(t, gone.Number == demo.Number, strings.Contains(p.text(), "This is an example"))
