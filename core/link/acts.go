@@ -109,6 +109,7 @@ func (f *form) stamp(k merge.Key, s merge.Stamp) merge.Stamp {
 		}
 	default:
 		at = len(f.acts.recent)
+		f.bound(at < mostActs)
 		f.acts.recent = append(f.acts.recent, f.newAct(k, s))
 	}
 	s = f.acts.recent[at]

@@ -102,6 +102,7 @@ const (
 	mostListed   = 1000   // registers of one list
 	mostRest     = 5000   // registers without a place in the form
 	mostValues   = 20_000 // of all registers together
+	mostActs     = 5000   // acts that are named: each is looked for among those before it
 	mostText     = 400    // characters of one text
 	mostLetters  = 30_000 // of all texts together
 )

@@ -45,7 +45,8 @@ func burdens(t testing.TB) map[string]string {
 		"monthly rules": func(n int) *merge.Doc {
 			return heavy(t, 5*n, func(d *merge.Doc, id uint32) { set(d, merge.Pattern, id, 0, monthlyText) })
 		},
-		"versions":         func(n int) *merge.Doc { return manyVersions(t, n) },
+		"versions":         func(n int) *merge.Doc { return manyVersions(t, n, false) },
+		"acts":             func(n int) *merge.Doc { return manyVersions(t, n, true) },
 		"helpers":          func(n int) *merge.Doc { return manyHelpers(t, 5*n) },
 		"times of helpers": func(n int) *merge.Doc { return manyAbouts(t, n) },
 		"unknown entries": func(n int) *merge.Doc {
@@ -112,19 +113,25 @@ func heavy(t testing.TB, duties int, more func(*merge.Doc, uint32)) *merge.Doc {
 	return d
 }
 
-func manyVersions(t testing.TB, n int) *merge.Doc {
+// manyVersions has as many versions of everything as there can be, by the same few acts or each by one of its own.
+func manyVersions(t testing.TB, n int, apart bool) *merge.Doc {
 	d := heavy(t, n, func(*merge.Doc, uint32) {})
+	last := uint32(mostVersions)
 	for _, k := range d.Keys() {
 		if k.Of == 0 {
 			continue
 		}
 		var versions []merge.Version
+		from := uint32(0)
+		if apart {
+			from, last = last, last+mostVersions
+		}
 		for n := range uint32(mostVersions) {
-			versions = append(versions, merge.Version{Stamp: merge.Stamp{Actor: merge.Maker, N: n + 1}, Value: d.Get(k)[0].Value})
+			versions = append(versions, merge.Version{Stamp: merge.Stamp{Actor: merge.Maker, N: from + n + 1}, Value: d.Get(k)[0].Value})
 		}
 		d.Set(k, versions)
 	}
-	d.SetSeen(merge.Stamp{Actor: merge.Maker, N: mostVersions})
+	d.SetSeen(merge.Stamp{Actor: merge.Maker, N: last})
 	return d
 }
 
@@ -220,7 +227,7 @@ func TestWhatIsTooMuchHasNoLink(t *testing.T) {
 		})
 	}
 	require.NotEmpty(t, Encode(many(50)))
-	for name, d := range map[string]*merge.Doc{"all letters": many(200), "versions": manyVersions(t, 100)} {
+	for name, d := range map[string]*merge.Doc{"all letters": many(200), "versions": manyVersions(t, 100, false), "acts": manyVersions(t, 20, true)} {
 		require.NoError(t, d.Check(), name)
 		require.Empty(t, Encode(d), name)
 	}
