@@ -3,7 +3,15 @@ package catalogue
 import (
 	"newel/core/app"
 	"newel/core/link"
+	"newel/core/merge"
 )
+
+// newer is a link with something that this page gives no meaning.
+func newer() string {
+	d := merge.New(family())
+	d.Set(merge.Key{Field: merge.FirstUnknown}, []merge.Version{{Stamp: d.Seen()[0], Value: "1"}})
+	return link.Encode(d)
+}
 
 // linkStates are links that are handed over, and links that are no plan.
 func linkStates(v Vectors) []State {
@@ -27,6 +35,9 @@ func handStates(v Vectors) []State {
 		{Group: group, Name: "locked", What: "It is locked, with its phrase to be read out.", reach: on("/link", field("locked", v.Locked), field("phrase", "the porch lamp is green"))},
 		{Group: group, Name: "lock-unable", What: "The browser cannot lock it.", reach: on("/link", field("unable", "1"))},
 		{Group: group, Name: "afresh", What: "Before starting a plan afresh.", reach: on("/link/afresh")},
+		{Group: group, Name: "afresh-newer", What: "The plan holds something that only a newer page shows: it would not come along.", reach: func(p *phone) {
+			p.open(newer()).send("/link/afresh")
+		}},
 		{Group: group, Name: "afresh-done", What: "It was started afresh.", reach: func(p *phone) { p.of(family()).send("/link/afresh").press("/link/afresh", field("sure", "1")) }},
 		{Group: group, Name: "not-sent-yet", What: "Something was changed here that the others do not have.", reach: func(p *phone) {
 			p.of(family()).send("/duty/4").press("/duty/4/drop").send("/")
