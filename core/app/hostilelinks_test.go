@@ -66,6 +66,41 @@ func TestHostileLinksOnEveryScreen(t *testing.T) {
 	require.Less(t, opened, len(links))
 }
 
+// A hostile link under the number of a plan that this device has: it is joined or put aside, and what was written here
+// and not heard of by anybody is still there, or asked about.
+func TestHostileLinksIntoAPlan(t *testing.T) {
+	pages, err := hostile.ReadPages("../..")
+	require.NoError(t, err)
+	joined := 0
+	for name, fragment := range hostileLinks(t) {
+		d, err := link.Decode(fragment)
+		if err != nil || len(fragment) > 1000 {
+			continue
+		}
+		own := withTherapy(t).plan()
+		own.Number = d.Number
+		written := own
+		written.Arrival, written.Program.Phone = 5*60+15, "555-0142"
+		p := newPhone(t)
+		p.open(link.Encode(merge.New(own).Change(merge.FirstActor+3, written)))
+		stop := hostile.Watch(name)
+		out := p.open(fragment)
+		stop()
+		require.Empty(t, pages.Judge(out.HTML), name)
+		require.NotRegexp(t, hostile.Unseen, out.HTML+out.Title+out.Say, name)
+		for _, want := range []struct {
+			field merge.Field
+			value string
+		}{{merge.Arrival, "315"}, {merge.Phone, "555-0142"}} {
+			require.True(t, slices.ContainsFunc(p.doc().Get(merge.Key{Field: want.field}), func(v merge.Version) bool { return v.Value == want.value }), "%s lost %s", name, want.value)
+		}
+		after := p.plan()
+		require.NotNil(t, after.Duty(own.Duties[0].ID), name)
+		joined++
+	}
+	require.Greater(t, joined, 20)
+}
+
 // handedOver asks for what goes to others: a message with the link, and a calendar file.
 func handedOver(t *testing.T, p *phone, name string, d *merge.Doc) {
 	for _, path := range []string{"/link", "/link/part", "/calendar"} {
