@@ -22,15 +22,19 @@ export interface First {
   readonly answered: (answer: Uint8Array, question: Question) => void;
 }
 
-/** The module that runs now, to be started anew should its program die. */
-let running: WebAssembly.Module | undefined;
+/** Which of the two cores (web/whole.ts). */
+export type Kind = "near" | "whole";
+
+/** What runs now, to be started anew should its program die. */
+let running: { readonly module: WebAssembly.Module; readonly kind: Kind } | undefined;
 
 /**
- * Loads and starts a core. Rejects if it cannot be loaded, with Unreachable where it is worth
+ * Loads and starts a core; where the whole one has come before the near one, whoever waits for that gets the
+ * whole one. Rejects if it cannot be loaded, with Unreachable where it is worth
  * another try. Before it is there, first is answered; where that fails, it is not, and the core
  * can be asked the same. made gets the module.
  */
-export async function loadCore(file: CoreFile, first?: First, made: (module: WebAssembly.Module) => void = () => {}): Promise<Core> {
+export async function loadCore(file: CoreFile, kind: Kind, first?: First, made: (module: WebAssembly.Module) => void = () => {}): Promise<Core> {
   const early = takeBegun();
   const begun = early?.core === file.url ? early : undefined;
   if (early && !begun) new Runner(early).end(); // the address has another core than when the page began
@@ -40,8 +44,7 @@ export async function loadCore(file: CoreFile, first?: First, made: (module: Web
     const module = await arrives(file.length, (arrival) => moduleOf(file, runner, arrival));
     made(module);
     if (first) await answered(runner, first, begun?.asked);
-    running = module;
-    await start(module);
+    await start(module, kind);
     prepareWhenIdle();
     return callCore;
   } finally {
@@ -49,9 +52,14 @@ export async function loadCore(file: CoreFile, first?: First, made: (module: Web
   }
 }
 
-async function start(module: WebAssembly.Module): Promise<void> {
+async function start(module: WebAssembly.Module, kind: Kind): Promise<void> {
   const go = new Go();
   const instance = await WebAssembly.instantiate(module, go.importObject);
+  // Each hangs itself on the same name. The near one waits for a frame before it starts, so the whole one may be
+  // first; in its place, the near one would leave questions to it for ever. Looked at here, with nothing to wait
+  // for between this and the start.
+  if (kind === "near" && running?.kind === "whole") return;
+  running = { module, kind };
   // run calls Go's main, which sets newelHandle before it waits for ever. Its promise
   // ends only when the program dies; the next call notices that.
   void Promise.resolve(go.run(instance)).catch((fault: unknown) => console.error(fault));
@@ -61,7 +69,7 @@ async function start(module: WebAssembly.Module): Promise<void> {
 export async function restartCore(): Promise<Core> {
   if (!running) throw new Error("no core was loaded before");
   globalThis.newelHandle = undefined; // what is dead, and its memory, can go
-  await start(running);
+  await start(running.module, running.kind);
   return callCore;
 }
 

@@ -41,7 +41,7 @@ async function main(): Promise<void> {
   keepAsItStands();
   const rest = new Whole(whole);
   const loads = (first: First): Promise<Core> => untilReached(() => (
-    needsWhole(location.hash.slice(1)) ? rest.load(first) : loadCore(near, first)));
+    needsWhole(location.hash.slice(1)) ? rest.load(first) : loadCore(near, "near", first)));
   await startShell(app, loads, rest);
   noteLast();
   void keepOffline();

@@ -111,7 +111,7 @@ class Shell {
     this.#core = await this.#coming;
     if (this.#begun) return;
     const question = { ...place(), fields: [] };
-    this.#begin(this.#answer(this.#core, question), question);
+    this.#begin(this.#answer(this.#core, question, "person"), question);
   }
 
   /** Shows the page as it stood the last time, where there is one for this address and hour, and listens from then on. */
@@ -185,7 +185,7 @@ class Shell {
     try {
       this.#got(tried(core, question), question, cause);
     } catch (fault) {
-      if (fault instanceof TooLong) this.#failed(fault);
+      if (fault instanceof TooLong) this.#failed(fault, cause);
       else void this.#anew(fault, question, cause);
     }
   }
@@ -201,12 +201,10 @@ class Shell {
     try {
       this.#core = await this.#coming;
     } catch (again) {
-      this.#failed(again);
+      this.#failed(again, cause);
       return;
     }
-    const response = this.#answer(this.#core, question);
-    if (response) this.#got(response, question, cause);
-    else if (cause instanceof HTMLFormElement) takeBack(cause);
+    this.#got(this.#answer(this.#core, question, cause), question, cause);
   }
 
   /** Has folds of the screen filled, beside those that are wanted anyway. */
@@ -229,7 +227,7 @@ class Shell {
       response = readResponse(await this.#whole.aside(writeRequest(question, device(), kept(question))));
     } catch (fault) {
       console.warn(fault);
-      if (asked === this.#asked) response = this.#answer(core, question); // as if there were no worker
+      if (asked === this.#asked) response = this.#answer(core, question, cause); // as if there were no worker
     }
     if (this.#waits === asked) this.#waits = 0;
     if (asked === this.#asked) this.#got(response, question, cause);
@@ -251,7 +249,8 @@ class Shell {
   #got(response: Response | "elsewhere" | undefined, question: Question, cause: Cause): void {
     if (!response) return;
     if (response === "elsewhere") {
-      void this.#askWhole(question, cause);
+      if (this.#whole.runs) this.#failed(new Error(`no core has an answer for ${question.path}`), cause);
+      else void this.#askWhole(question, cause);
       return;
     }
     noTrouble("core");
@@ -287,18 +286,20 @@ class Shell {
     }
   }
 
-  #answer(core: Core, question: Question): Response | "elsewhere" | undefined {
+  #answer(core: Core, question: Question, cause: Cause): Response | "elsewhere" | undefined {
     try {
       return tried(core, question);
     } catch (fault) {
-      this.#failed(fault);
+      this.#failed(fault, cause);
       return undefined;
     }
   }
 
-  #failed(fault: unknown): void {
+  /** Says that a question has no answer. What a form would have changed is as it was. */
+  #failed(fault: unknown, cause: Cause): void {
     console.error(fault);
     trouble(fault instanceof TooLong ? "large" : "core");
+    if (cause instanceof HTMLFormElement) takeBack(cause);
   }
 
   #show(response: Response, cause: Cause): void {
@@ -441,7 +442,7 @@ class Shell {
       void this.#coming?.then(() => this.#keepOnly(question), () => trouble("core"));
       return;
     }
-    const response = this.#answer(this.#core, question);
+    const response = this.#answer(this.#core, question, "person");
     if (response && response !== "elsewhere") this.#store(response);
   }
 

@@ -80,6 +80,37 @@ const cases = {
     assert.equal(await seen(page, "#trouble"), false);
   },
 
+  async "the near core, started after it, does not take its place"(page) {
+    await page.goto("about:blank");
+    await page.goto(`${stage.url}?ahead=leaves#p1`);
+    await shows(page, "Plan"); // the near core has left it, and has not started yet
+    await page.evaluate("() => letCore()");
+    await page.until("() => globalThis.nearCame");
+    await page.click("#facts-link");
+    await shows(page, "Facts");
+    await page.click("#far-link");
+    await shows(page, "Far");
+    assert.deepEqual(await by(page), ["whole", "whole", "whole"]);
+    assert.equal(await seen(page, "#trouble"), false);
+  },
+
+  async "what it leaves as well is said, and not asked for ever"(page) {
+    await facts(page);
+    await page.fill("#nowhere-text", "three loaves");
+    for (const askedBy of [["near", "near", "near", "whole"], ["near", "near", "near", "whole", "whole"]]) {
+      await page.click("#nowhere");
+      await until(page, '#trouble [data-why="core"]', true);
+      await page.evaluate("() => new Promise((go) => setTimeout(go, 200))");
+      assert.deepEqual(await by(page), askedBy);
+    }
+    assert.equal(await seen(page, "#fetching"), false);
+    assert.equal(await page.evaluate("() => document.getElementById('nowhere-text').value"), "three loaves");
+    assert.ok(await page.evaluate("() => Object.values({ ...sessionStorage }).some((text) => text.includes('three loaves'))"), "the draft is kept");
+    await page.click("#far-link");
+    await shows(page, "Far");
+    assert.equal(await seen(page, "#trouble"), false);
+  },
+
   async "it is fetched when the line is idle, after the first answer, once"(page) {
     await page.goto("about:blank"); // what the page before asks for when it is idle is not counted
     await new Promise((go) => setTimeout(go, 300));
