@@ -95,18 +95,33 @@ export function guardLeaving(): void {
   });
 }
 
-/** Stores and removes; false if any of it failed. */
+/**
+ * Stores and removes, and tries once more what failed before; false while any of it is left. What goes,
+ * goes first: it makes room.
+ */
 export function keep(entries: readonly Pair[], drop: readonly string[]): boolean {
-  const all = [...entries.map(([key, value]) => put(key, value)), ...drop.map((key) => put(key, undefined))];
+  for (const [key, value] of entries) held.set(key, value);
+  for (const key of drop) held.set(key, undefined);
+  for (const key of drop.filter(ofPage)) held.delete(key);
+  const left = [...held].filter(([key]) => !ofPage(key));
+  const gone = left.filter(([, value]) => value === undefined);
+  const all = [...gone, ...left.filter((one) => !gone.includes(one))].map(([key, value]) => put(key, value));
   return all.every((done) => done);
 }
 
+/**
+ * Takes note that another tab has stored this key, or removed it (null), while this one's address has
+ * fragment. What is held here would hide that, and be stored over it once there is room: the later one
+ * counts, as where there is room. A plan that is held and not in the address as well stays: it has what
+ * was done here, and the core joins the other one only with what it can see.
+ */
+export function storedElsewhere(key: string, value: string | null, fragment: string): void {
+  const name = key.slice(dataPrefix.length);
+  if (!key.startsWith(dataPrefix) || ofPage(name)) return;
+  if (value === null || !name.startsWith("plan.") || held.get(name) === fragment) held.delete(name);
+}
+
 function put(key: string, value: string | undefined): boolean {
-  if (ofPage(key)) {
-    if (value === undefined) held.delete(key);
-    else held.set(key, value);
-    return true;
-  }
   if (value === undefined && key.startsWith("plan.")) keepPage(undefined); // it may be of that plan
   try {
     if (value === undefined) localStorage.removeItem(dataPrefix + key);
