@@ -253,6 +253,7 @@ class Shell {
       else void this.#askWhole(question, cause);
       return;
     }
+    if (cause instanceof HTMLFormElement) dropDraft(cause); // not before: until now nobody else had what was typed
     noTrouble("core");
     noTrouble("whole");
     noTrouble("large");
@@ -402,7 +403,6 @@ class Shell {
     soonNow();
     // getAttribute, not form.action: that one is a full address, or a field of that name.
     const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
-    dropDraft(form);
     const from = place();
     const fields = fieldsOf(form, event.submitter, from.path);
     const ask = (more: Pair[]): void => this.#ask({ path, fragment: from.fragment, fields: [...fields, ...more] }, form);
