@@ -7,8 +7,9 @@
 
 import "wasm_exec";
 import { arrives, type Arrival } from "./arrival.js";
-import { takeBegun } from "./begun.js";
+import { takeBegun, type Begun } from "./begun.js";
 import { hasWorker, type CoreFile } from "./files.js";
+import { keptOf } from "./kept.js";
 import { Runner } from "./runner.js";
 import type { Question } from "./request.js";
 
@@ -19,7 +20,8 @@ export type Core = (request: Uint8Array) => Uint8Array;
 export interface First {
   readonly question: () => Question;
   readonly request: (question: Question) => Uint8Array<ArrayBuffer>;
-  readonly answered: (answer: Uint8Array, question: Question) => void;
+  /** had is what was kept of the question's plan when it was asked (keptOf). */
+  readonly answered: (answer: Uint8Array, question: Question, had: string) => void;
 }
 
 /** Which of the two cores (web/whole.ts). */
@@ -43,7 +45,7 @@ export async function loadCore(file: CoreFile, kind: Kind, first?: First, made: 
     if (!begun) runner.say({ core: file.url, kept: hasWorker() });
     const module = await arrives(file.length, (arrival) => moduleOf(file, runner, arrival));
     made(module);
-    if (first) await answered(runner, first, begun?.asked);
+    if (first) await answered(runner, first, begun);
     await start(module, kind);
     prepareWhenIdle();
     return callCore;
@@ -84,11 +86,12 @@ export async function askAside(module: WebAssembly.Module, request: Uint8Array<A
   }
 }
 
-/** asked is the question that is with the worker already. */
-async function answered(runner: Runner, first: First, asked: Question | undefined): Promise<void> {
+/** begun has the question that is with the worker already. */
+async function answered(runner: Runner, first: First, begun: Begun | undefined): Promise<void> {
   try {
-    const question = asked ?? first.question();
-    first.answered(await (asked ? runner.answer : runner.ask(first.request(question))), question);
+    const question = begun?.asked ?? first.question();
+    const had = begun?.had ?? keptOf(question.fragment);
+    first.answered(await (begun ? runner.answer : runner.ask(first.request(question))), question, had);
   } catch (fault) {
     console.warn(fault); // the page asks the core itself, once it has one
   }

@@ -39,7 +39,7 @@ export function kept({ fragment = "", fields = [] }: Partial<Question> = {}): Pa
     if (value === undefined) all.delete(key);
     else all.set(key, value);
   }
-  const plan = readHead(fragment)?.number.toString(16); // as planKey in core/app writes it
+  const plan = planOf(fragment);
   const keys = [...all.keys()].sort((a, b) => rank(a, all, plan) - rank(b, all, plan) || (a < b ? -1 : 1));
   let room = requestLimit - reserve - bytes(fragment)
     - bytes(fields.flat().join("")) - 16 * fields.length
@@ -51,6 +51,18 @@ export function kept({ fragment = "", fields = [] }: Partial<Question> = {}): Pa
     room -= size;
     return [key, value];
   });
+}
+
+/** As planKey in core/app writes it. */
+const planOf = (fragment: string): string | undefined => readHead(fragment)?.number.toString(16);
+
+/**
+ * What is kept of the fragment's plan, as one text. Where it is another one by the time an answer comes,
+ * that answer knows nothing of what another tab has stored meanwhile, and would be stored over it.
+ */
+export function keptOf(fragment: string): string {
+  const plan = planOf(fragment);
+  return JSON.stringify(kept({ fragment }).filter(([key]) => key.split(".")[1] === plan));
 }
 
 /** The order in which entries get room. Keys are KIND.PLAN or KIND.PLAN.MORE (core/app/device.go). */

@@ -29,7 +29,7 @@ import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
 import { leftFolds, listenForFolds, openAndLeft, setFillAll, wantedFolds } from "./folds.js";
 import { plainLink } from "./jumps.js";
-import { keep, kept } from "./kept.js";
+import { keep, kept, keptOf } from "./kept.js";
 import { ownLanguage, setLanguage } from "./language.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
@@ -102,10 +102,11 @@ class Shell {
     this.#coming = this.#loads({
       question: () => ({ ...place(), fields: [] }),
       request: (question) => writeRequest(question, device(), kept(question)),
-      answered: (answer, question) => {
-        // An address or a language that was changed meanwhile is the one that the person wants; it is asked for below.
+      answered: (answer, question, had) => {
+        // An address or a language that was changed meanwhile is the one that the person wants, and what another
+        // tab has stored must not be stored over; it is asked for below.
         const response = readResponse(answer);
-        if (same(place(), question) && inOwnLanguage(response)) this.#begin(response, question);
+        if (same(place(), question) && inOwnLanguage(response) && keptOf(question.fragment) === had) this.#begin(response, question);
       },
     });
     this.#core = await this.#coming;
@@ -222,9 +223,11 @@ class Shell {
   async #askAside(core: Core, question: Question, cause: Cause): Promise<void> {
     const asked = this.#asked;
     this.#waits = asked;
+    const had = keptOf(question.fragment);
     let response: Response | "elsewhere" | undefined;
     try {
       response = readResponse(await this.#whole.aside(writeRequest(question, device(), kept(question))));
+      if (keptOf(question.fragment) !== had) throw new Error("another tab has stored this plan otherwise meanwhile");
     } catch (fault) {
       console.warn(fault);
       if (asked === this.#asked) response = this.#answer(core, question, cause); // as if there were no worker
