@@ -75,4 +75,6 @@ main().catch((fault: unknown) => {
   console.error(fault);
   document.getElementById("waiting")?.remove();
   trouble("core");
+  // A newer version of the page may be the one that starts: else this one would be shown at each opening.
+  void keepOffline();
 });
