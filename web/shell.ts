@@ -268,9 +268,23 @@ class Shell {
       if (cause === "over" && openAndLeft(this.#app)) this.#fill([]);
     } catch (fault) {
       console.error(fault);
+      this.#rescue(response.fragment);
       trouble("page");
     }
     this.#whole.fetchWhenIdle();
+  }
+
+  /**
+   * Writes a plan that could not be shown into the address, on the screen where it is: storage may be full,
+   * and the link that is offered as a copy is the address.
+   */
+  #rescue(fragment: string): void {
+    try {
+      write({ ...place(), fragment }, false);
+    } catch (fault) {
+      console.error(fault); // Safari after many writes, which may be why it could not be shown
+    }
+    if (this.#shown) this.#shown = place();
   }
 
   /** Asks the whole core, once it is there. Until then, and if it does not come, the screen stays. */

@@ -229,6 +229,20 @@ const cases = {
     assert.equal(await page.evaluate("() => document.getElementById('far-text').value"), "three loaves");
   },
 
+  async "an answer that cannot be shown is in the address all the same, on the screen where it was asked for"(page) {
+    await openPlan(page);
+    await page.evaluate(`() => { Object.defineProperty(document, "title", { configurable: true, set() { throw new Error("planted"); } }); }`);
+    await page.click("#facts-link");
+    assert.deepEqual(await troubleShown(page), ["page"]);
+    const [path, , length] = await where(page);
+    assert.equal(path, "/", "a screen that cannot be shown is not what a reload opens");
+    await page.click("#save");
+    assert.deepEqual(await where(page), ["/", "#p3", length]);
+    await page.evaluate("() => { delete document.title; document.getElementById('keep').click(); }");
+    assert.deepEqual(await troubleShown(page), []);
+    assert.deepEqual(await where(page), ["/facts", "#p3", length]);
+  },
+
   async "the same sentence twice is said twice"(page) {
     await openFacts(page);
     await page.evaluate(`() => {
