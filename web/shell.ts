@@ -76,6 +76,8 @@ class Shell {
   #core: Core | undefined;
   #coming: Promise<Core> | undefined;
   #begun = false;
+  /** What is asked first in place of the address's plan, which another tab has removed meanwhile. */
+  #gone: Question | undefined;
   #listens = false;
   /** Ends when a change that takes long is written. */
   #writes: Promise<void> | undefined;
@@ -106,12 +108,12 @@ class Shell {
         // An address or a language that was changed meanwhile is the one that the person wants, and what another
         // tab has stored must not be stored over; it is asked for below.
         const response = readResponse(answer);
-        if (same(place(), question) && inOwnLanguage(response) && keptOf(question.fragment) === had) this.#begin(response, question);
+        if (!this.#gone && same(place(), question) && inOwnLanguage(response) && keptOf(question.fragment) === had) this.#begin(response, question);
       },
     });
     this.#core = await this.#coming;
     if (this.#begun) return;
-    const question = { ...place(), fields: [] };
+    const question = this.#gone ?? { ...place(), fields: [] };
     this.#begin(this.#answer(this.#core, question, "person"), question);
   }
 
@@ -380,7 +382,9 @@ class Shell {
 
   /** Another tab has removed what stands here: it must not be kept again, and the core says why. */
   #removed(what: "plan" | "all"): void {
-    this.#ask({ path: "/", fragment: "", fields: [["elsewhere", what]] }, "person");
+    const question: Question = { path: "/", fragment: "", fields: [["elsewhere", what]] };
+    if (this.#begun) this.#ask(question, "person");
+    else this.#gone = question; // the page stands as it did the last time
   }
 
   /** Whether the screen is still that one; a refresh by the clock may have come over it. */
