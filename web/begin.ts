@@ -11,7 +11,7 @@ import type { Begun } from "./begun.js";
 import { withoutClocks } from "./device.js";
 import { coreFiles, hasWorker, needsWhole } from "./files.js";
 import { firstLines, firstSteps } from "./firststeps.js";
-import { kept } from "./kept.js";
+import { kept, keptOf } from "./kept.js";
 import { ownScriptOfBegin } from "./trusted.js";
 
 function begin(): Begun {
@@ -26,7 +26,7 @@ function begin(): Begun {
   say({ core, kept: hasWorker() });
   const asked = { ...place(), fields: [] };
   say({ ask: { question: asked, device: withoutClocks(), kept: kept(asked), speaks: navigator.language } });
-  const begun: Begun = { core, worker, heard, asked };
+  const begun: Begun = { core, worker, heard, asked, had: keptOf(asked.fragment) };
   globalThis.newelBegun = begun;
   return begun;
 }

@@ -11,6 +11,8 @@ export interface Begun {
   /** What the worker has said so far. */
   readonly heard: Heard[];
   readonly asked: Question;
+  /** What was kept of its plan, as keptOf has it. */
+  readonly had: string;
 }
 
 declare global {

@@ -7,8 +7,9 @@
 
 import "wasm_exec";
 import { arrives, type Arrival } from "./arrival.js";
-import { takeBegun } from "./begun.js";
+import { takeBegun, type Begun } from "./begun.js";
 import { hasWorker, type CoreFile } from "./files.js";
+import { keptOf } from "./kept.js";
 import { Runner } from "./runner.js";
 import type { Question } from "./request.js";
 
@@ -19,18 +20,23 @@ export type Core = (request: Uint8Array) => Uint8Array;
 export interface First {
   readonly question: () => Question;
   readonly request: (question: Question) => Uint8Array<ArrayBuffer>;
-  readonly answered: (answer: Uint8Array, question: Question) => void;
+  /** had is what was kept of the question's plan when it was asked (keptOf). */
+  readonly answered: (answer: Uint8Array, question: Question, had: string) => void;
 }
 
-/** The module that runs now, to be started anew should its program die. */
-let running: WebAssembly.Module | undefined;
+/** Which of the two cores (web/whole.ts). */
+export type Kind = "near" | "whole";
+
+/** What runs now, to be started anew should its program die. */
+let running: { readonly module: WebAssembly.Module; readonly kind: Kind } | undefined;
 
 /**
- * Loads and starts a core. Rejects if it cannot be loaded, with Unreachable where it is worth
+ * Loads and starts a core; where the whole one has come before the near one, whoever waits for that gets the
+ * whole one. Rejects if it cannot be loaded, with Unreachable where it is worth
  * another try. Before it is there, first is answered; where that fails, it is not, and the core
  * can be asked the same. made gets the module.
  */
-export async function loadCore(file: CoreFile, first?: First, made: (module: WebAssembly.Module) => void = () => {}): Promise<Core> {
+export async function loadCore(file: CoreFile, kind: Kind, first?: First, made: (module: WebAssembly.Module) => void = () => {}): Promise<Core> {
   const early = takeBegun();
   const begun = early?.core === file.url ? early : undefined;
   if (early && !begun) new Runner(early).end(); // the address has another core than when the page began
@@ -39,9 +45,8 @@ export async function loadCore(file: CoreFile, first?: First, made: (module: Web
     if (!begun) runner.say({ core: file.url, kept: hasWorker() });
     const module = await arrives(file.length, (arrival) => moduleOf(file, runner, arrival));
     made(module);
-    if (first) await answered(runner, first, begun?.asked);
-    running = module;
-    await start(module);
+    if (first) await answered(runner, first, begun);
+    await start(module, kind);
     prepareWhenIdle();
     return callCore;
   } finally {
@@ -49,9 +54,14 @@ export async function loadCore(file: CoreFile, first?: First, made: (module: Web
   }
 }
 
-async function start(module: WebAssembly.Module): Promise<void> {
+async function start(module: WebAssembly.Module, kind: Kind): Promise<void> {
   const go = new Go();
   const instance = await WebAssembly.instantiate(module, go.importObject);
+  // Each hangs itself on the same name. The near one waits for a frame before it starts, so the whole one may be
+  // first; in its place, the near one would leave questions to it for ever. Looked at here, with nothing to wait
+  // for between this and the start.
+  if (kind === "near" && running?.kind === "whole") return;
+  running = { module, kind };
   // run calls Go's main, which sets newelHandle before it waits for ever. Its promise
   // ends only when the program dies; the next call notices that.
   void Promise.resolve(go.run(instance)).catch((fault: unknown) => console.error(fault));
@@ -61,7 +71,7 @@ async function start(module: WebAssembly.Module): Promise<void> {
 export async function restartCore(): Promise<Core> {
   if (!running) throw new Error("no core was loaded before");
   globalThis.newelHandle = undefined; // what is dead, and its memory, can go
-  await start(running);
+  await start(running.module, running.kind);
   return callCore;
 }
 
@@ -76,11 +86,12 @@ export async function askAside(module: WebAssembly.Module, request: Uint8Array<A
   }
 }
 
-/** asked is the question that is with the worker already. */
-async function answered(runner: Runner, first: First, asked: Question | undefined): Promise<void> {
+/** begun has the question that is with the worker already. */
+async function answered(runner: Runner, first: First, begun: Begun | undefined): Promise<void> {
   try {
-    const question = asked ?? first.question();
-    first.answered(await (asked ? runner.answer : runner.ask(first.request(question))), question);
+    const question = begun?.asked ?? first.question();
+    const had = begun?.had ?? keptOf(question.fragment);
+    first.answered(await (begun ? runner.answer : runner.ask(first.request(question))), question, had);
   } catch (fault) {
     console.warn(fault); // the page asks the core itself, once it has one
   }

@@ -16,7 +16,7 @@ export function keepDraft(form: HTMLFormElement | null): void {
   attempt(() => sessionStorage.setItem(prefix + name, JSON.stringify(fields)));
 }
 
-/** Forgets it: the form was sent, and the core's answer holds what was typed. */
+/** Forgets it: the form was answered, and the core's answer holds what was typed. */
 export function dropDraft(form: HTMLFormElement): void {
   const name = form.dataset["draft"];
   if (name) attempt(() => sessionStorage.removeItem(prefix + name));

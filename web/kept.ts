@@ -39,7 +39,7 @@ export function kept({ fragment = "", fields = [] }: Partial<Question> = {}): Pa
     if (value === undefined) all.delete(key);
     else all.set(key, value);
   }
-  const plan = readHead(fragment)?.number.toString(16); // as planKey in core/app writes it
+  const plan = planOf(fragment);
   const keys = [...all.keys()].sort((a, b) => rank(a, all, plan) - rank(b, all, plan) || (a < b ? -1 : 1));
   let room = requestLimit - reserve - bytes(fragment)
     - bytes(fields.flat().join("")) - 16 * fields.length
@@ -51,6 +51,18 @@ export function kept({ fragment = "", fields = [] }: Partial<Question> = {}): Pa
     room -= size;
     return [key, value];
   });
+}
+
+/** As planKey in core/app writes it. */
+const planOf = (fragment: string): string | undefined => readHead(fragment)?.number.toString(16);
+
+/**
+ * What is kept of the fragment's plan, as one text. Where it is another one by the time an answer comes,
+ * that answer knows nothing of what another tab has stored meanwhile, and would be stored over it.
+ */
+export function keptOf(fragment: string): string {
+  const plan = planOf(fragment);
+  return JSON.stringify(kept({ fragment }).filter(([key]) => key.split(".")[1] === plan));
 }
 
 /** The order in which entries get room. Keys are KIND.PLAN or KIND.PLAN.MORE (core/app/device.go). */
@@ -95,18 +107,33 @@ export function guardLeaving(): void {
   });
 }
 
-/** Stores and removes; false if any of it failed. */
+/**
+ * Stores and removes, and tries once more what failed before; false while any of it is left. What goes,
+ * goes first: it makes room.
+ */
 export function keep(entries: readonly Pair[], drop: readonly string[]): boolean {
-  const all = [...entries.map(([key, value]) => put(key, value)), ...drop.map((key) => put(key, undefined))];
+  for (const [key, value] of entries) held.set(key, value);
+  for (const key of drop) held.set(key, undefined);
+  for (const key of drop.filter(ofPage)) held.delete(key);
+  const left = [...held].filter(([key]) => !ofPage(key));
+  const gone = left.filter(([, value]) => value === undefined);
+  const all = [...gone, ...left.filter((one) => !gone.includes(one))].map(([key, value]) => put(key, value));
   return all.every((done) => done);
 }
 
+/**
+ * Takes note that another tab has stored this key, or removed it (null), while this one's address has
+ * fragment. What is held here would hide that, and be stored over it once there is room: the later one
+ * counts, as where there is room. A plan that is held and not in the address as well stays: it has what
+ * was done here, and the core joins the other one only with what it can see.
+ */
+export function storedElsewhere(key: string, value: string | null, fragment: string): void {
+  const name = key.slice(dataPrefix.length);
+  if (!key.startsWith(dataPrefix) || ofPage(name)) return;
+  if (value === null || !name.startsWith("plan.") || held.get(name) === fragment) held.delete(name);
+}
+
 function put(key: string, value: string | undefined): boolean {
-  if (ofPage(key)) {
-    if (value === undefined) held.delete(key);
-    else held.set(key, value);
-    return true;
-  }
   if (value === undefined && key.startsWith("plan.")) keepPage(undefined); // it may be of that plan
   try {
     if (value === undefined) localStorage.removeItem(dataPrefix + key);

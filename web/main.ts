@@ -41,7 +41,7 @@ async function main(): Promise<void> {
   keepAsItStands();
   const rest = new Whole(whole);
   const loads = (first: First): Promise<Core> => untilReached(() => (
-    needsWhole(location.hash.slice(1)) ? rest.load(first) : loadCore(near, first)));
+    needsWhole(location.hash.slice(1)) ? rest.load(first) : loadCore(near, "near", first)));
   await startShell(app, loads, rest);
   noteLast();
   void keepOffline();
@@ -75,4 +75,6 @@ main().catch((fault: unknown) => {
   console.error(fault);
   document.getElementById("waiting")?.remove();
   trouble("core");
+  // A newer version of the page may be the one that starts: else this one would be shown at each opening.
+  void keepOffline();
 });

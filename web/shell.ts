@@ -29,7 +29,7 @@ import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
 import { leftFolds, listenForFolds, openAndLeft, setFillAll, wantedFolds } from "./folds.js";
 import { plainLink } from "./jumps.js";
-import { keep, kept } from "./kept.js";
+import { keep, kept, keptOf } from "./kept.js";
 import { ownLanguage, setLanguage } from "./language.js";
 import { patch, type Manner } from "./patch.js";
 import { refreshing } from "./refresh.js";
@@ -76,6 +76,8 @@ class Shell {
   #core: Core | undefined;
   #coming: Promise<Core> | undefined;
   #begun = false;
+  /** What is asked first in place of the address's plan, which another tab has removed meanwhile. */
+  #gone: Question | undefined;
   #listens = false;
   /** Ends when a change that takes long is written. */
   #writes: Promise<void> | undefined;
@@ -102,16 +104,17 @@ class Shell {
     this.#coming = this.#loads({
       question: () => ({ ...place(), fields: [] }),
       request: (question) => writeRequest(question, device(), kept(question)),
-      answered: (answer, question) => {
-        // An address or a language that was changed meanwhile is the one that the person wants; it is asked for below.
+      answered: (answer, question, had) => {
+        // An address or a language that was changed meanwhile is the one that the person wants, and what another
+        // tab has stored must not be stored over; it is asked for below.
         const response = readResponse(answer);
-        if (same(place(), question) && inOwnLanguage(response)) this.#begin(response, question);
+        if (!this.#gone && same(place(), question) && inOwnLanguage(response) && keptOf(question.fragment) === had) this.#begin(response, question);
       },
     });
     this.#core = await this.#coming;
     if (this.#begun) return;
-    const question = { ...place(), fields: [] };
-    this.#begin(this.#answer(this.#core, question), question);
+    const question = this.#gone ?? { ...place(), fields: [] };
+    this.#begin(this.#answer(this.#core, question, "person"), question);
   }
 
   /** Shows the page as it stood the last time, where there is one for this address and hour, and listens from then on. */
@@ -185,7 +188,7 @@ class Shell {
     try {
       this.#got(tried(core, question), question, cause);
     } catch (fault) {
-      if (fault instanceof TooLong) this.#failed(fault);
+      if (fault instanceof TooLong) this.#failed(fault, cause);
       else void this.#anew(fault, question, cause);
     }
   }
@@ -201,12 +204,10 @@ class Shell {
     try {
       this.#core = await this.#coming;
     } catch (again) {
-      this.#failed(again);
+      this.#failed(again, cause);
       return;
     }
-    const response = this.#answer(this.#core, question);
-    if (response) this.#got(response, question, cause);
-    else if (cause instanceof HTMLFormElement) takeBack(cause);
+    this.#got(this.#answer(this.#core, question, cause), question, cause);
   }
 
   /** Has folds of the screen filled, beside those that are wanted anyway. */
@@ -224,12 +225,14 @@ class Shell {
   async #askAside(core: Core, question: Question, cause: Cause): Promise<void> {
     const asked = this.#asked;
     this.#waits = asked;
+    const had = keptOf(question.fragment);
     let response: Response | "elsewhere" | undefined;
     try {
       response = readResponse(await this.#whole.aside(writeRequest(question, device(), kept(question))));
+      if (keptOf(question.fragment) !== had) throw new Error("another tab has stored this plan otherwise meanwhile");
     } catch (fault) {
       console.warn(fault);
-      if (asked === this.#asked) response = this.#answer(core, question); // as if there were no worker
+      if (asked === this.#asked) response = this.#answer(core, question, cause); // as if there were no worker
     }
     if (this.#waits === asked) this.#waits = 0;
     if (asked === this.#asked) this.#got(response, question, cause);
@@ -251,9 +254,11 @@ class Shell {
   #got(response: Response | "elsewhere" | undefined, question: Question, cause: Cause): void {
     if (!response) return;
     if (response === "elsewhere") {
-      void this.#askWhole(question, cause);
+      if (this.#whole.runs) this.#failed(new Error(`no core has an answer for ${question.path}`), cause);
+      else void this.#askWhole(question, cause);
       return;
     }
+    if (cause instanceof HTMLFormElement) dropDraft(cause); // not before: until now nobody else had what was typed
     noTrouble("core");
     noTrouble("whole");
     noTrouble("large");
@@ -265,9 +270,23 @@ class Shell {
       if (cause === "over" && openAndLeft(this.#app)) this.#fill([]);
     } catch (fault) {
       console.error(fault);
+      this.#rescue(response.fragment);
       trouble("page");
     }
     this.#whole.fetchWhenIdle();
+  }
+
+  /**
+   * Writes a plan that could not be shown into the address, on the screen where it is: storage may be full,
+   * and the link that is offered as a copy is the address.
+   */
+  #rescue(fragment: string): void {
+    try {
+      write({ ...place(), fragment }, false);
+    } catch (fault) {
+      console.error(fault); // Safari after many writes, which may be why it could not be shown
+    }
+    if (this.#shown) this.#shown = place();
   }
 
   /** Asks the whole core, once it is there. Until then, and if it does not come, the screen stays. */
@@ -287,18 +306,20 @@ class Shell {
     }
   }
 
-  #answer(core: Core, question: Question): Response | "elsewhere" | undefined {
+  #answer(core: Core, question: Question, cause: Cause): Response | "elsewhere" | undefined {
     try {
       return tried(core, question);
     } catch (fault) {
-      this.#failed(fault);
+      this.#failed(fault, cause);
       return undefined;
     }
   }
 
-  #failed(fault: unknown): void {
+  /** Says that a question has no answer. What a form would have changed is as it was. */
+  #failed(fault: unknown, cause: Cause): void {
     console.error(fault);
     trouble(fault instanceof TooLong ? "large" : "core");
+    if (cause instanceof HTMLFormElement) takeBack(cause);
   }
 
   #show(response: Response, cause: Cause): void {
@@ -361,7 +382,9 @@ class Shell {
 
   /** Another tab has removed what stands here: it must not be kept again, and the core says why. */
   #removed(what: "plan" | "all"): void {
-    this.#ask({ path: "/", fragment: "", fields: [["elsewhere", what]] }, "person");
+    const question: Question = { path: "/", fragment: "", fields: [["elsewhere", what]] };
+    if (this.#begun) this.#ask(question, "person");
+    else this.#gone = question; // the page stands as it did the last time
   }
 
   /** Whether the screen is still that one; a refresh by the clock may have come over it. */
@@ -401,7 +424,6 @@ class Shell {
     soonNow();
     // getAttribute, not form.action: that one is a full address, or a field of that name.
     const path = event.submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "/";
-    dropDraft(form);
     const from = place();
     const fields = fieldsOf(form, event.submitter, from.path);
     const ask = (more: Pair[]): void => this.#ask({ path, fragment: from.fragment, fields: [...fields, ...more] }, form);
@@ -441,7 +463,7 @@ class Shell {
       void this.#coming?.then(() => this.#keepOnly(question), () => trouble("core"));
       return;
     }
-    const response = this.#answer(this.#core, question);
+    const response = this.#answer(this.#core, question, "person");
     if (response && response !== "elsewhere") this.#store(response);
   }
 

@@ -3,7 +3,7 @@
 
 import { place } from "./address.js";
 import { readHead } from "./head.js";
-import { dataPrefix } from "./kept.js";
+import { dataPrefix, storedElsewhere } from "./kept.js";
 
 const wiped = "newel-wiped";
 
@@ -37,6 +37,7 @@ export function listenForTabs(join: () => void, removed: () => void, gone: () =>
       return;
     }
     const { fragment } = place();
+    if (key !== null) storedElsewhere(key, newValue, fragment);
     const number = readHead(fragment)?.number.toString(16); // core/app/device.go, planKey
     if (number === undefined || key !== `${dataPrefix}plan.${number}`) return;
     if (newValue === null) {

@@ -11,6 +11,7 @@ export class Whole {
   #loading: Promise<Core> | undefined;
   #fetched = false;
   #module: WebAssembly.Module | undefined;
+  #runs = false;
 
   constructor(file: CoreFile) {
     this.#file = file;
@@ -20,9 +21,11 @@ export class Whole {
   async load(first?: First): Promise<Core> {
     this.#fetched = true;
     if (!first) waiting(true); // else the static page says that it waits
-    this.#loading ??= loadCore(this.#file, first, (module) => { this.#module = module; });
+    this.#loading ??= loadCore(this.#file, "whole", first, (module) => { this.#module = module; });
     try {
-      return await this.#loading;
+      const core = await this.#loading;
+      this.#runs = true;
+      return core;
     } catch (fault) {
       this.#loading = undefined;
       throw fault;
@@ -45,6 +48,11 @@ export class Whole {
   /** Whether it is loaded, so that aside can be asked. */
   get here(): boolean {
     return this.#module !== undefined;
+  }
+
+  /** Whether it runs: from then on the page asks no other core, and what that leaves is left for good. */
+  get runs(): boolean {
+    return this.#runs;
   }
 
   /**

@@ -108,6 +108,34 @@ for (const engine of engines) {
       await page.until(() => document.querySelector("#title")?.textContent.includes("was cut off in sending"));
     })));
 
+  test(`${engine}: what another tab has stored while the first question was with the worker is not lost`, () =>
+    withPage(engine, phone, (page) => withHost({ late: true }, async (host) => {
+      const start = await family(page);
+      const key = () => Object.keys(localStorage).find((name) => name.startsWith("newel.plan."));
+      const opened = async (fragment, meanwhile = () => undefined) => {
+        await page.goto(`${host.url}nothing-here`);
+        await page.goto(host.url + fragment);
+        await page.until(() => globalThis.newelBegun.heard.some((heard) => "answer" in heard));
+        await meanwhile();
+        await letScript(page);
+        await page.until(there);
+        await page.until(() => typeof globalThis.newelHandle === "function");
+      };
+      const store = (fragment) => page.evaluate(`(value) => localStorage.setItem((${key})(), value)`, fragment.slice(1));
+      const ticked = async (box) => {
+        await opened(start);
+        await page.click(box);
+        await page.until((hash) => location.hash !== hash, start);
+        const hash = await page.evaluate(() => location.hash);
+        await store(start); // as it was before
+        return hash;
+      };
+      const [one, two] = [await ticked("#day-3-0-box"), await ticked("#day-1-0-box")];
+      await opened(one, () => store(two));
+      assert.deepEqual(await page.evaluate(() => ["#day-3-0-box", "#day-1-0-box"].map((s) => document.querySelector(s).checked)), [true, true]);
+      assert.equal(await page.evaluate(`() => localStorage.getItem((${key})()) === location.hash.slice(1)`), true);
+    })));
+
   test(`${engine}: where a host's policy does not know the script, the page's other one does its work`, () =>
     withPage(engine, phone, (page) => withHost({ forbid: true }, async (host) => {
       const fragment = await family(page);

@@ -209,6 +209,25 @@ for (const engine of engines) {
     });
   }));
 
+  test(`${engine}: where the core does not start, a newer version is offered all the same`, () => withHost(async (host) => {
+    await withPage(engine, phone, async (page) => {
+      await open(page, `${host.url}#demo`);
+      await kept(page);
+      // As in a version whose core does not start here.
+      await page.evaluate(async () => {
+        const cache = await caches.open((await caches.keys())[0]);
+        const cores = (await cache.keys()).filter(({ url }) => /\/(core|whole)-/.test(url));
+        for (const { url } of cores) await cache.put(url, new Response(new Uint8Array([1, 2, 3]), { headers: { "content-type": "application/wasm" } }));
+      });
+      host.serve(2);
+      await page.reload();
+      await page.until(() => document.querySelector('#trouble [data-why="core"]').getClientRects().length > 0);
+      await page.until(() => document.querySelector("#newer").getClientRects().length > 0);
+      await page.click("#newer-take");
+      await page.until(() => globalThis.newelTest === 2);
+    });
+  }));
+
   test(`${engine}: a newer version is taken by itself once no page is open, and a page open for long looks for one`, () => withHost((host) => withPhone(engine, async (visit) => {
     await visit(async (page) => {
       await open(page, `${host.url}#demo`);

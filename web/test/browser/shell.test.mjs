@@ -198,6 +198,51 @@ const cases = {
     }
   },
 
+  async "a core that cannot be started again leaves the tick as it was, and what was typed for the next time"(page) {
+    await openFacts(page);
+    await page.fill("#far-text", "three loaves");
+    await page.evaluate(`() => {
+      WebAssembly.instantiate = async () => { throw new Error("no memory"); };
+      newelHandle = () => undefined;
+      document.getElementById("tick").click();
+    }`);
+    await page.until("() => !document.getElementById('tick').checked");
+    assert.deepEqual(await troubleShown(page), ["core"]);
+    await page.click("#far");
+    await page.evaluate("() => new Promise((done) => setTimeout(done, 100))");
+    assert.equal(await page.evaluate("() => document.getElementById('far-text').value"), "three loaves");
+    await page.reload();
+    await shows(page, "Facts");
+    assert.equal(await page.evaluate("() => document.getElementById('far-text').value"), "three loaves");
+    await page.click("#far"); // answered by the whole core, and with that forgotten
+    await shows(page, "Far");
+    assert.deepEqual(await page.evaluate("() => Object.keys(sessionStorage)"), []);
+  },
+
+  async "what was typed is kept until there is an answer, also where the page dies before"(page) {
+    await openFacts(page);
+    await page.fill("#far-text", "three loaves");
+    await page.evaluate("() => { newelHandle = () => undefined; }"); // and nothing comes after it
+    await page.evaluate("() => { WebAssembly.instantiate = () => new Promise(() => {}); document.getElementById('far').click(); }");
+    await page.reload();
+    await shows(page, "Facts");
+    assert.equal(await page.evaluate("() => document.getElementById('far-text').value"), "three loaves");
+  },
+
+  async "an answer that cannot be shown is in the address all the same, on the screen where it was asked for"(page) {
+    await openPlan(page);
+    await page.evaluate(`() => { Object.defineProperty(document, "title", { configurable: true, set() { throw new Error("planted"); } }); }`);
+    await page.click("#facts-link");
+    assert.deepEqual(await troubleShown(page), ["page"]);
+    const [path, , length] = await where(page);
+    assert.equal(path, "/", "a screen that cannot be shown is not what a reload opens");
+    await page.click("#save");
+    assert.deepEqual(await where(page), ["/", "#p3", length]);
+    await page.evaluate("() => { delete document.title; document.getElementById('keep').click(); }");
+    assert.deepEqual(await troubleShown(page), []);
+    assert.deepEqual(await where(page), ["/facts", "#p3", length]);
+  },
+
   async "the same sentence twice is said twice"(page) {
     await openFacts(page);
     await page.evaluate(`() => {

@@ -80,6 +80,62 @@ const cases = {
     assert.equal(await seen(page, "#trouble"), false);
   },
 
+  async "the near core, started after it, does not take its place"(page) {
+    await page.goto("about:blank");
+    await page.goto(`${stage.url}?ahead=leaves#p1`);
+    await shows(page, "Plan"); // the near core has left it, and has not started yet
+    await page.evaluate("() => letCore()");
+    await page.until("() => globalThis.nearCame");
+    await page.click("#facts-link");
+    await shows(page, "Facts");
+    await page.click("#far-link");
+    await shows(page, "Far");
+    assert.deepEqual(await by(page), ["whole", "whole", "whole"]);
+    assert.equal(await seen(page, "#trouble"), false);
+  },
+
+  async "what it leaves as well is said, and not asked for ever"(page) {
+    await facts(page);
+    await page.fill("#nowhere-text", "three loaves");
+    for (const askedBy of [["near", "near", "near", "whole"], ["near", "near", "near", "whole", "whole"]]) {
+      await page.click("#nowhere");
+      await until(page, '#trouble [data-why="core"]', true);
+      await page.evaluate("() => new Promise((go) => setTimeout(go, 200))");
+      assert.deepEqual(await by(page), askedBy);
+    }
+    assert.equal(await seen(page, "#fetching"), false);
+    assert.equal(await page.evaluate("() => document.getElementById('nowhere-text').value"), "three loaves");
+    assert.ok(await page.evaluate("() => Object.values({ ...sessionStorage }).some((text) => text.includes('three loaves'))"), "the draft is kept");
+    await page.click("#far-link");
+    await shows(page, "Far");
+    assert.equal(await seen(page, "#trouble"), false);
+  },
+
+  async "what a worker works out is not used where another tab has stored something of the plan meanwhile"(page) {
+    await page.goto("about:blank");
+    await page.goto(`${stage.url}?ahead=answers#p1`);
+    await shows(page, "From the worker");
+    await page.evaluate("() => letCore()");
+    for (const meanwhile of [false, true]) {
+      await page.click("#facts-link");
+      await shows(page, "Facts");
+      await page.click("#far-link");
+      await shows(page, "Far");
+      await page.evaluate(`() => {
+        globalThis.channel = new BroadcastChannel("aside");
+        globalThis.aside = new Promise((go) => { channel.onmessage = go; });
+        history.replaceState({ path: "/split/suggest" }, "", "#p4");
+        dispatchEvent(new PopStateEvent("popstate"));
+      }`);
+      await page.evaluate("async () => { await aside; }");
+      // An address of the stage has no plan's number, so what counts is what is kept of no plan.
+      if (meanwhile) await page.evaluate("() => localStorage.setItem('newel.me', '9')");
+      await page.evaluate("() => channel.postMessage('go')");
+      await shows(page, meanwhile ? "Facts" : "From the worker");
+    }
+    assert.deepEqual(await page.evaluate("() => asked.at(-1).filter(([name]) => name === 'path' || name === 'kept.me')"), [["path", "/split/suggest"], ["kept.me", "9"]]);
+  },
+
   async "it is fetched when the line is idle, after the first answer, once"(page) {
     await page.goto("about:blank"); // what the page before asks for when it is idle is not counted
     await new Promise((go) => setTimeout(go, 300));

@@ -20,10 +20,10 @@ function headFile(name) {
 
 // Each test gets the module as a page that was just opened has it.
 let opened = 0;
-let keep, kept;
+let keep, kept, storedElsewhere;
 beforeEach(async () => {
   const module = await import(`${compiled}?${opened++}`);
-  keep = module.keep;
+  ({ keep, storedElsewhere } = module);
   kept = (question = {}) => module.kept({ path: "/", fragment: "", fields: [], ...question });
 });
 
@@ -131,5 +131,50 @@ test("blocked storage reads as empty, does not throw, and is made up for in memo
   assert.deepEqual(kept(), []);
   assert.equal(keep([["hand.abc", "77"]], []), false);
   assert.deepEqual(kept(), [["hand.abc", "77"]], "the next change comes from the same device number");
-  assert.equal(keep([], []), true, "nothing to write is no failure");
+  assert.equal(keep([], []), false, "it is held still");
+});
+
+/** Storage that has no room for a value of more than room() letters. */
+function narrow(room, entries = {}) {
+  storage(entries);
+  const { setItem } = Object.getPrototypeOf(localStorage);
+  Object.getPrototypeOf(localStorage).setItem = function (key, value) {
+    if (value.length > room()) throw new Error("quota");
+    setItem.call(this, key, value);
+  };
+}
+
+test("what is small and fits does not hide that a plan is not stored yet; it is tried again with each write", () => {
+  let room = 3;
+  narrow(() => room);
+  assert.equal(keep([["plan.1", "12345"]], []), false);
+  assert.equal(keep([["clock", "24"]], []), false);
+  assert.deepEqual({ ...localStorage }, { "newel.clock": "24" });
+  room = 9;
+  assert.equal(keep([["clock", "12"], ["tab.text", "y"]], []), true);
+  assert.deepEqual({ ...localStorage }, { "newel.clock": "12", "newel.plan.1": "12345" });
+});
+
+test("what goes makes room for what comes with it, and for what was held before", () => {
+  narrow(() => (localStorage["newel.calendar.2.all"] === undefined ? 9 : 3), { "newel.calendar.2.all": "x" });
+  assert.equal(keep([["plan.1", "12345"]], []), false);
+  assert.equal(keep([["plan.2", "67890"]], ["calendar.2.all"]), true);
+  assert.deepEqual({ ...localStorage }, { "newel.plan.1": "12345", "newel.plan.2": "67890" });
+});
+
+test("what is held hides nothing that another tab stores, but a plan only where the address has it as well", () => {
+  storage({}, new Error("quota"));
+  keep([["plan.1", "here"], ["plan.2", "left"], ["me.1", "Dana"], ["clock", "24"], ["tab.text", "y"]], []);
+  storage({ "newel.plan.1": "there", "newel.plan.2": "there", "newel.clock": "12" }, new Error("quota"));
+  for (const key of ["newel.plan.1", "newel.plan.2", "newel.clock", "newel.tab.text", "other.me.1"]) storedElsewhere(key, "there", "here");
+  assert.deepEqual(kept(), [["clock", "12"], ["me.1", "Dana"], ["plan.1", "there"], ["plan.2", "left"], ["tab.text", "y"]]);
+});
+
+test("a plan that is held does not come back after another tab has removed it", () => {
+  storage({}, new Error("quota"));
+  keep([["plan.1", "here"], ["plan.2", "left"]], []);
+  for (const key of ["newel.plan.1", "newel.plan.2"]) storedElsewhere(key, null, "here");
+  storage({});
+  assert.equal(keep([], []), true);
+  assert.deepEqual({ ...localStorage }, {});
 });

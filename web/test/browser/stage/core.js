@@ -9,13 +9,10 @@ globalThis.asked = [];
 globalThis.answeredBy = [];
 globalThis.extra = "";
 
-// The first core that runs is the near one, every other one the whole.
-let runs = 0;
-
 globalThis.Go = class {
   importObject = {};
-  run() {
-    const isWhole = runs++ > 0;
+  run(instance) {
+    const isWhole = "whole" in instance.exports;
     globalThis.newelHandle = (message) => handle(message, isWhole);
     return new Promise(() => {});
   }
@@ -51,6 +48,7 @@ lines</textarea>
   <form action="/keep"><button id="keep">keep</button></form>
   <form id="far-form" action="/far" data-draft="far"><input id="far-text" name="text" value=""><button id="far">far</button></form>
   <a id="far-link" href="#p1" data-path="/far">far</a>
+  <form action="/nowhere" data-draft="nowhere"><input id="nowhere-text" name="text" value=""><button id="nowhere">nowhere</button></form>
   <form action="/send"><button id="send">send</button></form>
   <form action="/lock"><button id="lock">lock</button></form>
   <form action="/unlock"><button id="unlock">unlock</button></form>
@@ -75,6 +73,7 @@ function handle(message, isWhole) {
       if (!isWhole) return encode([["elsewhere", "1"]]);
       Object.assign(answer, { html: '<h1 id="top">Far</h1>', path: "/far" });
       break;
+    case "/nowhere": return encode([["elsewhere", "1"]]);
     case "/keep": more = [["keep.me", "2"], ["keep.gone", "x"], ["drop.gone", ""]]; break;
     case "/send": more = [["send.title", "A plan"], ["send.text", "Open this:"]]; break;
     case "/lock": Object.assign(answer, { path: "/link/lock" }); more = secret("lock", "AAEC"); break;

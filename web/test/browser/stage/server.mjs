@@ -12,10 +12,14 @@ const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connec
 /** The smallest module there is: WebAssembly's magic word and its version. */
 const emptyModule = Buffer.from("0061736d01000000", "hex");
 
+/** The whole core's module is told from the near one's by a number of its own that it exports, as "whole". */
+const wholeModule = Buffer.concat([emptyModule, Buffer.from("0606017f0041000b", "hex"), Buffer.from([7, 9, 1, 5]), Buffer.from("whole"), Buffer.from([3, 0])]);
+
 /**
  * Starts on a free port of this machine. Paths: "/" the page; "/?core=missing" its core is
  * not there; "/?core=plain" it has a content type that streaming refuses; "/?ahead=answers" the
- * worker answers the first question, and the page's own core comes when letCore() is called;
+ * worker answers the first question, and the page's own core comes when letCore() is called; "/?ahead=leaves" that
+ * worker leaves it to the whole core;
  * "/?storage=blocked" storage throws; "/?storage=sparing" pages are asked to load little.
  */
 export async function startStage() {
@@ -52,9 +56,10 @@ async function answer(path, search, { shell, stage }) {
   if (path === "/") return ["text/html", await page(search, stage)];
   if (path === "/page.css") return ["text/css", "#lists { margin-top: 3000px; height: 2000px } [hidden] { display: none }"];
   if (path === "/before.js") return ["text/javascript", ""];
-  if (path === "/core.wasm" || path === "/whole.wasm") return ["application/wasm", emptyModule];
+  if (path === "/core.wasm") return ["application/wasm", emptyModule];
+  if (path === "/whole.wasm") return ["application/wasm", wholeModule];
   if (path === "/plain.wasm") return ["text/plain", emptyModule];
-  if (path === "/blocked.js" || path === "/sparing.js" || path === "/core.js" || path === "/ahead.js" || path === "/answers.js" || path === "/slowly.js") return ["text/javascript", await readFile(join(stage, path))];
+  if (path === "/blocked.js" || path === "/sparing.js" || path === "/core.js" || path === "/ahead.js" || path === "/answers.js" || path === "/leaves.js" || path === "/slowly.js") return ["text/javascript", await readFile(join(stage, path))];
   if (path === "/idiomorph.js") {
     return ["text/javascript", await readFile(join(top, "node_modules/idiomorph/dist/idiomorph.esm.js"))];
   }
