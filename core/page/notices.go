@@ -38,13 +38,18 @@ type Act struct {
 // firstDay is before the first day on which anybody can have had this page: 2026-11-01.
 const firstDay wall.Date = 20758
 
-// clockNotices say what is odd about the clocks: a device whose clock is surely wrong, an arrival in an hour
-// that is skipped or repeated, and a device in another zone.
+// behind says before all else that the device's clock is surely wrong: then so is every "today" below.
+func (m *maker) behind() []Notice {
+	if m.v.Today >= firstDay {
+		return nil
+	}
+	return []Notice{{ID: "behind", Text: m.v.Say("clock.behind", arg("day", m.v.DayYear(m.v.Today)))}}
+}
+
+// clockNotices say what is odd about the plan's clock: an arrival in an hour that
+// is skipped or repeated, and a device in another zone.
 func (m *maker) clockNotices() []Notice {
 	var all []Notice
-	if m.v.Today < firstDay {
-		all = append(all, Notice{ID: "behind", Text: m.v.Say("clock.behind", arg("day", m.v.DayYear(m.v.Today)))})
-	}
 	hour, minute := m.p.Arrival.HourMinute()
 	at := arg("time", m.v.Time(m.s.Arrival))
 	switch {

@@ -145,7 +145,7 @@ func NewView(in Input) View {
 	most := min(len(in.Questions), questionsMost)
 	v.Questions, v.MoreAsked = in.Questions[:most], in.Questions[most:]
 	v.Whose, v.Unsent = in.Whose, in.Unsent
-	v.Notices = append(v.Notices, in.Notices...)
+	v.Notices = append(append(v.Notices, m.behind()...), in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
 	v.Later = in.Later
 	m.fillDays(&v)

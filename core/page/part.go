@@ -43,7 +43,7 @@ func NewPartView(in PartInput) PartView {
 	m.reads = true
 	v := m.viewOfDay()
 	v.ReadOnly = true
-	v.Notices = append(v.Notices, in.Notices...)
+	v.Notices = append(append(v.Notices, m.behind()...), in.Notices...)
 	v.Notices = append(v.Notices, m.clockNotices()...)
 	v.Clots = m.clotCard()
 	m.fillDays(&v)

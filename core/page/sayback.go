@@ -55,7 +55,7 @@ const questionsAsked = 6
 func NewSayBack(in Input, marks map[string]Mark) SayBack {
 	m := newMaker(in)
 	day := m.viewOfDay()
-	v := SayBack{Voice: m.v, Fragment: in.Fragment, Calls: day.Calls, Plan: joined(day.Title, day.Day), Notices: m.clockNotices()}
+	v := SayBack{Voice: m.v, Fragment: in.Fragment, Calls: day.Calls, Plan: joined(day.Title, day.Day), Notices: append(m.behind(), m.clockNotices()...)}
 	for i := range v.Notices {
 		if n := &v.Notices[i]; n.ID == "zone" { // the device's own times do not stand beside them here
 			n.Text = m.v.Say("say-back.zone", arg("zone", m.p.Zone))
