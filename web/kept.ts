@@ -107,30 +107,41 @@ export function guardLeaving(): void {
   });
 }
 
+// Held plans that another tab has stored otherwise: the core has to see both before either is stored.
+const apart = new Set<string>();
+
 /**
- * Stores and removes, and tries once more what failed before; false while any of it is left. What goes,
- * goes first: it makes room.
+ * Stores and removes, and tries once more what failed before; false while any of it is left. What stays is
+ * written before what it replaces goes, since the tab may be closed between the two; and once more after it,
+ * where there was no room before.
  */
 export function keep(entries: readonly Pair[], drop: readonly string[]): boolean {
   for (const [key, value] of entries) held.set(key, value);
   for (const key of drop) held.set(key, undefined);
   for (const key of drop.filter(ofPage)) held.delete(key);
-  const left = [...held].filter(([key]) => !ofPage(key));
-  const gone = left.filter(([, value]) => value === undefined);
-  const all = [...gone, ...left.filter((one) => !gone.includes(one))].map(([key, value]) => put(key, value));
-  return all.every((done) => done);
+  for (const key of [...entries.map(([name]) => name), ...drop]) apart.delete(key);
+  const left = [...held].filter(([key]) => !ofPage(key) && !apart.has(key));
+  const writes = left.filter(([, value]) => value !== undefined).sort(([a], [b]) => urgency(a) - urgency(b));
+  for (const [key, value] of writes) put(key, value);
+  for (const [key, value] of left) if (value === undefined) put(key, value);
+  for (const [key, value] of writes) if (held.has(key)) put(key, value);
+  return [...held.keys()].every(ofPage);
 }
+
+/** In which order things are stored where there may not be room for all: plans first, what calendars have last. */
+const urgency = (key: string): number => (key.startsWith("plan.") ? 0 : key.startsWith("calendar.") ? 2 : 1);
 
 /**
  * Takes note that another tab has stored this key, or removed it (null), while this one's address has
  * fragment. What is held here would hide that, and be stored over it once there is room: the later one
- * counts, as where there is room. A plan that is held and not in the address as well stays: it has what
- * was done here, and the core joins the other one only with what it can see.
+ * counts, as where there is room. A plan that is held and not in the address as well stays held: it has what
+ * was done here, and the core joins the other one only with what it can see. It is not stored until then.
  */
 export function storedElsewhere(key: string, value: string | null, fragment: string): void {
   const name = key.slice(dataPrefix.length);
   if (!key.startsWith(dataPrefix) || ofPage(name)) return;
   if (value === null || !name.startsWith("plan.") || held.get(name) === fragment) held.delete(name);
+  else if (held.has(name)) apart.add(name);
 }
 
 function put(key: string, value: string | undefined): boolean {

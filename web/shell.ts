@@ -29,6 +29,7 @@ import { handOver, hasFile, readFiles } from "./file.js";
 import { focusOn } from "./focus.js";
 import { leftFolds, listenForFolds, openAndLeft, setFillAll, wantedFolds } from "./folds.js";
 import { plainLink } from "./jumps.js";
+import { readHead } from "./head.js";
 import { keep, kept, keptOf } from "./kept.js";
 import { ownLanguage, setLanguage } from "./language.js";
 import { patch, type Manner } from "./patch.js";
@@ -278,9 +279,11 @@ class Shell {
 
   /**
    * Writes a plan that could not be shown into the address, on the screen where it is: storage may be full,
-   * and the link that is offered as a copy is the address.
+   * and the link that is offered as a copy is the address. Another plan, or none, is not what is to be saved.
    */
   #rescue(fragment: string): void {
+    const [saved, here] = [readHead(fragment), readHead(place().fragment)];
+    if (!saved || (here && here.number !== saved.number)) return;
     try {
       write({ ...place(), fragment }, false);
     } catch (fault) {

@@ -30,7 +30,7 @@ func (s *session) afresh(p plan.Plan) {
 		if s.startAfresh(p) {
 			return
 		}
-		problem = s.voice.Say("problem.duties-many")
+		problem = s.voice.Say("afresh.full")
 	}
 	s.screen("/link/afresh", s.voice.Say("afresh.title"), page.AfreshPage(page.AfreshView{
 		Voice: s.voice, Fragment: s.fragment(), Calls: page.NewCalls(s.voice, &p, s.fragment()), Problem: problem, Lost: lost,

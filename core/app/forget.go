@@ -25,7 +25,7 @@ func (s *session) forget() {
 	fragment := s.soundCopy(n)
 	back := []page.Hidden{{Name: "number", Value: n}, {Name: fieldOf(keyPlan), Value: fragment}}
 	for _, prefix := range restored {
-		if value, ok := s.kept[prefix+n]; ok {
+		if value, ok := s.kept[prefix+n]; ok && !(prefix == keyHand && s.isDamaged(n)) { // see ownCopy
 			back = append(back, page.Hidden{Name: fieldOf(prefix), Value: value})
 		}
 	}

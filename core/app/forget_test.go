@@ -159,6 +159,7 @@ func TestADamagedPlanOpensFromTheList(t *testing.T) {
 	require.Contains(t, p.part("notice-forgotten"), "Put it back")
 	p.send("/put-back", p.hidden("/put-back")...)
 	require.Equal(t, fragment, listed())
+	require.NotContains(t, p.kept, keyHand+n, "acts that are lost may have had this number")
 	p.open(fragment)
 	require.Equal(t, 55, p.plan().Drive)
 }

@@ -23,7 +23,7 @@ func TestAPlanThatIsTooFullIsNotStartedAfresh(t *testing.T) {
 	p.kept[keyPlan+planKey(q.Number)] = full
 	p.fragment = full
 	out := p.send("/link/afresh", "sure", "1")
-	require.Contains(t, p.part("notice-afresh"), "more than a plan can hold")
+	require.Contains(t, p.part("notice-afresh"), "more than one link can hold")
 	require.NotContains(t, out.HTML, "notice-fresh")
 	require.Equal(t, full, p.fragment)
 	require.Len(t, p.plans(), 1)

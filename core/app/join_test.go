@@ -294,13 +294,8 @@ func TestADashIsNobody(t *testing.T) {
 // aside: they go on with theirs.
 func TestALinkThatFillsThePlanUp(t *testing.T) {
 	for name, fill := range map[string]func(d *merge.Doc){
-		"what no page shows": func(d *merge.Doc) {
-			by := merge.Stamp{Actor: merge.FirstActor + 7, N: 1}
-			d.SetSeen(by)
-			for i := uint32(0); len(link.Encode(d)) < link.MaxLength-420; i++ {
-				d.Set(merge.Key{Field: merge.FirstUnknown, Sub: i, Name: "x"}, []merge.Version{{Stamp: by, Value: strings.Repeat(string(rune('a'+i%26)), int(10+i%90))}})
-			}
-		},
+		"what no page shows":         func(d *merge.Doc) { fillUp(d, link.MaxLength-420) },
+		"what no page shows, nearly": func(d *merge.Doc) { fillUp(d, link.MaxLength-1500) },
 		"devices": func(d *merge.Doc) {
 			for a := merge.FirstActor; len(d.Seen()) < merge.MaxActors; a++ {
 				d.SetSeen(merge.Stamp{Actor: a, N: 1})
@@ -327,4 +322,26 @@ func TestALinkThatFillsThePlanUp(t *testing.T) {
 		require.EqualValues(t, 5*60+15, r.plan().Arrival, name)
 		require.Less(t, len(r.fragment), 1000, name)
 	}
+}
+
+// fillUp puts so much into a plan that no page shows that its link is at least so long.
+func fillUp(d *merge.Doc, letters int) {
+	by := merge.Stamp{Actor: merge.FirstActor + 7, N: 1}
+	d.SetSeen(by)
+	for i := uint32(0); len(link.Encode(d)) < letters; i++ {
+		d.Set(merge.Key{Field: merge.FirstUnknown, Sub: i, Name: "x"}, []merge.Version{{Stamp: by, Value: strings.Repeat(string(rune('a'+i%26)), int(10+i%90))}})
+	}
+}
+
+// Into a plan that is nearly full a small change still comes.
+func TestASmallChangeOfAFullPlan(t *testing.T) {
+	d := withTherapy(t).doc()
+	fillUp(d, link.MaxLength-700)
+	p, q := newPhone(t), newPhone(t)
+	p.open(link.Encode(d))
+	q.open(link.Encode(d))
+	q.send("/facts", facts("arrival", "05:15")...)
+	p.open(q.fragment)
+	require.Empty(t, p.part("notice-waiting"))
+	require.EqualValues(t, 5*60+15, p.plan().Arrival)
 }

@@ -73,15 +73,18 @@ func (s *session) bothOf(mine, theirs *merge.Doc) {
 	}
 }
 
-// What has to be left free in a plan for what the family changes next: letters of its link, and devices.
+// How much one link may bring into a plan in which little room is left: letters, and devices. An ordinary change is
+// far below.
 const (
-	roomLetters = 512
-	roomDevices = 16
+	mostLetters = 512
+	mostDevices = 16
 )
 
-// isTight tells whether a plan has next to no room left.
-func (s *session) isTight(d *merge.Doc) bool {
-	return len(d.Seen()) > merge.MaxActors-roomDevices || len(s.encode(d)) > link.MaxLength-roomLetters
+// isFilled tells whether a link would take nearly all the room that a plan has left for what the family changes next.
+func (s *session) isFilled(mine, joined *merge.Doc) bool {
+	letters, devices := len(s.encode(joined)), len(joined.Seen())
+	return letters > link.MaxLength-reserve && letters > len(s.encode(mine))+mostLetters ||
+		devices > merge.MaxActors-mostDevices && devices > len(mine.Seen())+mostDevices
 }
 
 // join brings the device's copy and another one together. Where both are more than a plan
@@ -93,7 +96,7 @@ func (s *session) join(mine, theirs *merge.Doc) {
 	if err != nil { // two numbers; whoever calls has looked at them
 		return
 	}
-	if s.isTight(joined) && !s.isTight(mine) || !s.keepDoc(joined) {
+	if s.isFilled(mine, joined) || !s.keepDoc(joined) {
 		s.putAside(theirs)
 		return
 	}

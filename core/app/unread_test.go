@@ -207,11 +207,11 @@ func TestReadOnAnOlderScreen(t *testing.T) {
 func TestWhomToCallIsNeverFolded(t *testing.T) {
 	dana, luis := danaAndLuis(t)
 	luis.send("/facts", facts("operation", "revision", "joint", "hip", "stay", "same-day", "drive", "55", "parking", "25", "patient", "Mom", "phone", "555-0142", "after-phone", "555-0143",
-		"emergency", "112")...)
+		"emergency", "112", "rule.fever", "101", "rule.liquids-before", "240", "rule.food-stop", "22:00")...)
 	dana.open(luis.fragment)
 	open, _, folded := strings.Cut(dana.news(), "All of it")
 	require.True(t, folded)
-	for _, want := range []string{"now 555-0142", "now 555-0143", "now 112"} {
+	for _, want := range []string{"now 555-0142", "now 555-0143", "now 112", "now 101", "now 240 minutes", "now 22:00"} {
 		require.Contains(t, open, want)
 	}
 }

@@ -178,3 +178,23 @@ test("a plan that is held does not come back after another tab has removed it", 
   assert.equal(keep([], []), true);
   assert.deepEqual({ ...localStorage }, {});
 });
+
+test("a plan that is held while another tab stored it otherwise waits until the core has joined both", () => {
+  storage({}, new Error("quota"));
+  keep([["plan.2", "left"]], []);
+  storage({ "newel.plan.2": "there" });
+  storedElsewhere("newel.plan.2", "there", "here");
+  assert.equal(keep([["plan.1", "more"]], []), false);
+  assert.deepEqual({ ...localStorage }, { "newel.plan.1": "more", "newel.plan.2": "there" });
+  assert.equal(keep([["plan.2", "left+there"]], []), true);
+  assert.equal(localStorage["newel.plan.2"], "left+there");
+});
+
+test("what stays is written before what it replaces goes; plans before all else, what calendars have last", () => {
+  const order = [];
+  storage({ "newel.other.1": "x" });
+  Object.getPrototypeOf(localStorage).setItem = function setItem(key, value) { order.push(key); this[key] = value; };
+  Object.getPrototypeOf(localStorage).removeItem = function removeItem(key) { order.push(`- ${key}`); delete this[key]; };
+  assert.equal(keep([["calendar.1.all", "c"], ["read.1", "r"], ["plan.1", "p"]], ["other.1"]), true);
+  assert.deepEqual(order, ["newel.plan.1", "newel.read.1", "newel.calendar.1.all", "- newel.other.1"]);
+});
