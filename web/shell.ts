@@ -283,7 +283,7 @@ class Shell {
    */
   #rescue(fragment: string): void {
     const [saved, here] = [readHead(fragment), readHead(place().fragment)];
-    if (!saved || (here && here.number !== saved.number)) return;
+    if (fragment === "" || (saved && here && here.number !== saved.number)) return;
     try {
       write({ ...place(), fragment }, false);
     } catch (fault) {
