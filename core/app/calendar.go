@@ -4,7 +4,6 @@ package app
 
 import (
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -116,16 +115,11 @@ func (s *session) lastChoice(p plan.Plan) (alarm int, steps bool) {
 
 // memories are those of this plan's other files.
 func (s *session) memories(p plan.Plan, own string) []string {
-	var keys []string
-	for key := range s.kept {
-		if strings.HasPrefix(key, keyCalendar+planKey(p.Number)+".") && key != own {
-			keys = append(keys, key)
-		}
-	}
-	sort.Strings(keys) // a map has no order, and the same request gives the same bytes
 	var all []string
-	for _, key := range keys {
-		all = append(all, s.kept[key])
+	for _, key := range s.calendarKeys(planKey(p.Number)) {
+		if key != own {
+			all = append(all, s.kept[key])
+		}
 	}
 	return all
 }

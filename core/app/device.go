@@ -259,16 +259,21 @@ func (s *session) soundCopy(n string) string {
 	return s.kept[keyPlan+n]
 }
 
-// dropPlan removes all that is stored of the plan with that key.
-func (s *session) dropPlan(n string) {
-	var files []string
+// calendarKeys are the keys of what was in the calendar files of a plan. They are in order, which a map has not: the
+// same request gives the same bytes.
+func (s *session) calendarKeys(n string) (keys []string) {
 	for key := range s.kept {
 		if strings.HasPrefix(key, keyCalendar+n+".") {
-			files = append(files, key)
+			keys = append(keys, key)
 		}
 	}
-	sort.Strings(files) // a map has no order, and the same request gives the same bytes
-	for _, key := range files {
+	sort.Strings(keys)
+	return keys
+}
+
+// dropPlan removes all that is stored of the plan with that key.
+func (s *session) dropPlan(n string) {
+	for _, key := range s.calendarKeys(n) {
 		s.drop(key)
 	}
 	// The plan goes last: should the page be closed half-way, it is still listed, and can be removed again.

@@ -2,8 +2,6 @@ package app
 
 import (
 	"errors"
-	"maps"
-	"slices"
 	"strings"
 
 	"newel/core/link"
@@ -65,11 +63,10 @@ const mostCalendars = 128 << 10
 // calendars are what was in the calendar files of a plan, each behind the end of its key and a line end. Without
 // them nothing that is taken out later would be cancelled in a calendar that has it.
 func (s *session) calendars(n string) (all []page.Hidden) {
-	prefix, room := keyCalendar+n+".", mostCalendars
-	for _, key := range slices.Sorted(maps.Keys(s.kept)) {
-		rest, of := strings.CutPrefix(key, prefix)
-		if memory := s.kept[key]; of && len(memory) <= room {
-			all = append(all, page.Hidden{Name: fieldOf(keyCalendar), Value: rest + "\n" + memory})
+	room := mostCalendars
+	for _, key := range s.calendarKeys(n) {
+		if memory := s.kept[key]; len(memory) <= room {
+			all = append(all, page.Hidden{Name: fieldOf(keyCalendar), Value: strings.TrimPrefix(key, keyCalendar+n+".") + "\n" + memory})
 			room -= len(memory)
 		}
 	}

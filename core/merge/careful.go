@@ -18,7 +18,7 @@ var spans = []Field{Drive, Parking, Own, Way, Walk, Early}
 //   - food and liquids are stopped earlier: an empty stomach at the operation is the point of
 //     it (ASA 2017, 2023);
 //   - a way, parking, the walk from the car and the time to be early take longer: whoever leaves
-//     too early waits, whoever leaves too late is late;
+//     too early waits, whoever leaves too late is late (common practice, no published source);
 //   - of a device's counts the greatest (RFC 5546 2.1.4: a SEQUENCE never falls).
 func (k Key) rank() func(value string) int {
 	switch {
